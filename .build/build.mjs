@@ -1,0 +1,61 @@
+// Builds the package: one CommonJS bundle shared by every subpath (so that a dimension or a model has one
+// identity), the command line, the child process of the runner, the page, and the declaration files.
+import { execFileSync } from "node:child_process";
+import { chmodSync, existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { build } from "esbuild";
+
+const root = dirname(dirname(fileURLToPath(import.meta.url)));
+const target = join(root, "dist");
+// Built aside and moved into place, so that a failed build leaves the last good one.
+const dist = join(root, "dist.new");
+rmSync(dist, { recursive: true, force: true });
+mkdirSync(dist, { recursive: true });
+
+// vega-canvas reaches for native canvas behind a top-level await, which CommonJS cannot hold.
+const vegaCanvas = join(root, "node_modules/vega-canvas/build/vega-canvas.browser.js");
+if (!existsSync(vegaCanvas)) throw new Error(`no browser build of vega-canvas at ${vegaCanvas}`);
+
+const node = {
+  bundle: true,
+  platform: "node",
+  target: "node20",
+  format: "cjs",
+  absWorkingDir: root,
+  logLevel: "warning",
+  alias: { "vega-canvas": vegaCanvas },
+  define: { "import.meta.url": "importMetaUrl" },
+  banner: { js: 'const importMetaUrl = require("node:url").pathToFileURL(__filename).href;' },
+  legalComments: "none",
+};
+const browser = {
+  bundle: true,
+  format: "iife",
+  minify: true,
+  target: "es2022",
+  absWorkingDir: root,
+  logLevel: "warning",
+  alias: { "vega-canvas": vegaCanvas },
+  legalComments: "none",
+};
+
+// The compiler and the notebook kernel are loaded from where npm put them, never copied into a bundle.
+const external = ["tslab", "tslab/*", "@tslab/*"];
+
+await Promise.all([
+  build({ ...node, entryPoints: { workings: "lib/bundle.ts" }, outdir: dist, external: external }),
+  build({ ...node, entryPoints: { cli: "lib/cli/main.ts" }, outdir: dist, external, banner: { js: `#!/usr/bin/env node\n${node.banner.js}` } }),
+  build({ ...node, entryPoints: { "kernel-child": "lib/kernel/child.ts" }, outdir: dist, external }),
+  build({ ...node, entryPoints: { vega: "lib/sheet/plot/vega.ts" }, outdir: dist, external, minify: true }),
+  build({ ...browser, entryPoints: { page: "lib/document/page/main.ts" }, outdir: dist }),
+  build({ ...browser, entryPoints: { page: "lib/document/page/page.css" }, outdir: dist }),
+]);
+for (const part of ["index", "units", "physics"]) {
+  writeFileSync(join(dist, `${part}.js`), `"use strict";\nmodule.exports = require("./workings.js").${part};\n`);
+}
+chmodSync(join(dist, "cli.js"), 0o755);
+
+execFileSync(process.execPath, [join(root, "node_modules/typescript/bin/tsc"), "-p", "tests/tsconfig.types.json"], { cwd: root, stdio: "inherit" });
+rmSync(target, { recursive: true, force: true });
+renameSync(dist, target);
