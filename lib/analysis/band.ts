@@ -1,0 +1,110 @@
+/** The worst case and the 95 % interval of a curve at every one of its points. */
+import type { Curve } from "../graph/curve";
+import type { Graph } from "../graph/graph";
+import { curveAt } from "../graph/interpolate";
+import type { GivenNode, NodeId, SweepNode } from "../graph/node";
+import { Program } from "../graph/program";
+import { betweenLimits, drawer, isRange, isTolerance, limitsOf } from "./distribution";
+import { decidingPoints, intervalAt, union } from "./interval";
+import { finiteValues, quantile } from "./quantile";
+import type { Sampler } from "./sampler";
+import { Stream } from "./stream";
+import { Study } from "./study";
+import { worstCase } from "./worst-case";
+
+/** SI. Where nothing but what is swept has a spread, all four equal the curve. */
+export interface Band {
+  readonly x: Float64Array;
+  readonly worstLow: Float64Array;
+  readonly worstHigh: Float64Array;
+  readonly low: Float64Array;
+  readonly high: Float64Array;
+}
+
+interface BandRow {
+  readonly worstLow: number;
+  readonly worstHigh: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Draws at each point of a band: enough for a line on a plot. */
+const bandDraws = 2000;
+/** Rows of a band about a model's curve, for each of: spread over the limits, drawn. */
+const curveRows = 256;
+
+/** Of a sweep, the analysis of its result with the swept node held at each point. */
+export function sweepBand(graph: Graph, node: SweepNode, { x, y }: Curve, sampler: Sampler): Band {
+  const program = Program.compile(graph, [node.of], new Set([node.over]));
+  const rows = node.points.map((point, j): BandRow => {
+    const study = new Study(graph, node.of, program, new Map([[node.over, point]]));
+    const worst = worstCase(study)?.worst;
+    if (worst === undefined) return flat(y[j] as number);
+    const points = decidingPoints(study, sampler, worst);
+    const interval = union(points.map((at) => intervalAt(sampler.sample(study, at, bandDraws))));
+    return { worstLow: worst.low, worstHigh: worst.high, low: interval.low, high: interval.high };
+  });
+  return bandOf(x, rows);
+}
+
+/**
+ * Of a curve that a model gives, rows of curves read at the abscissae of the nominal one: givens spread over their
+ * limits (corners among them) for the worst case, drawn for the interval. No search: a plot's band, not a verdict.
+ * Abscissae that a row does not reach are left out of it. A table has no spread.
+ */
+export function curveBand(graph: Graph, id: NodeId, { x, y }: Curve, seed: number): Band {
+  const program = Program.compile(graph, [id]);
+  const nodes = program.tape.order.map((other) => graph.get(other)).filter((node): node is GivenNode => node.kind === "given" && (isTolerance(node) || isRange(node)));
+  const moving = new Set(program.dependencies(id, nodes.map((node) => node.id)));
+  const givens = nodes.filter((node) => moving.has(node.id));
+  if (givens.length === 0) return bandOf(x, Array.from(y, flat));
+  const run = (column: (given: GivenNode) => Float64Array): readonly Curve[] => program.block(curveRows, new Map(givens.map((given) => [given.id, column(given)])), [id])[0] as readonly Curve[];
+  const spread = run((given) => spreadOver(given, seed));
+  const drawn = run((given) => (isRange(given) ? ends(given, seed) : draws(given, seed)));
+  return bandOf(x, Array.from(x, (abscissa, j) => curveRow(abscissa, y[j] as number, spread, drawn)));
+}
+
+function curveRow(x: number, nominal: number, spread: readonly Curve[], drawn: readonly Curve[]): BandRow {
+  const drawnValues = finiteValues(Float64Array.from(drawn, (curve) => readOrNothing(curve, x)));
+  const values = [nominal, ...finiteValues(Float64Array.from(spread, (curve) => readOrNothing(curve, x))), ...drawnValues];
+  return {
+    worstLow: Math.min(...values),
+    worstHigh: Math.max(...values),
+    low: drawnValues.length === 0 ? nominal : quantile(drawnValues, 0.025),
+    high: drawnValues.length === 0 ? nominal : quantile(drawnValues, 0.975),
+  };
+}
+
+function readOrNothing(curve: Curve, x: number): number {
+  const inside = x >= (curve.x[0] as number) && x <= (curve.x[curve.x.length - 1] as number);
+  return inside ? curveAt(curve, x) : Number.NaN;
+}
+
+/** Half of the rows at corners, half anywhere between the limits. */
+function spreadOver(given: GivenNode, seed: number): Float64Array {
+  const stream = new Stream(seed, `${given.id} over its limits`);
+  const value = betweenLimits(given);
+  return Float64Array.from({ length: curveRows }, (_, i) => value(i % 2 === 0 ? Math.round(stream.uniform(i)) : stream.uniform(i)));
+}
+
+/** A range at one of its limits in each row. */
+function ends(given: GivenNode, seed: number): Float64Array {
+  const stream = new Stream(seed, `${given.id} at its limits`);
+  const limits = limitsOf(given);
+  return Float64Array.from({ length: curveRows }, (_, i) => limits[stream.uniform(i) < 0.5 ? 0 : 1]);
+}
+
+function draws(given: GivenNode, seed: number): Float64Array {
+  const column = new Float64Array(curveRows);
+  drawer(given, new Stream(seed, given.id))(column, 0, curveRows);
+  return column;
+}
+
+function flat(value: number): BandRow {
+  return { worstLow: value, worstHigh: value, low: value, high: value };
+}
+
+function bandOf(x: Float64Array, rows: readonly BandRow[]): Band {
+  const column = (pick: (row: BandRow) => number): Float64Array => Float64Array.from(rows, pick);
+  return { x, worstLow: column((row) => row.worstLow), worstHigh: column((row) => row.worstHigh), low: column((row) => row.low), high: column((row) => row.high) };
+}

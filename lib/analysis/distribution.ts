@@ -1,0 +1,158 @@
+/**
+ * What a given's spread says about its value: limits, draws, standard uncertainty. JCGM 101:2008 6.4.
+ * Where the spread is stated in decibels it is read on that scale and turned into SI: x = reference·10^(L/factor).
+ */
+import type { GivenNode } from "../graph/node";
+import type { LogScale, Spread } from "../quantity/spread";
+import { exp, ln } from "./elementary";
+import { normalQuantile } from "./normal";
+import type { Stream } from "./stream";
+
+/** A tolerance: units differ, so it is drawn. A spread without width is none. */
+export function isTolerance(given: GivenNode): boolean {
+  return given.spread.kind !== "range" && hasWidth(given);
+}
+
+/** A condition of use: never drawn. */
+export function isRange(given: GivenNode): boolean {
+  return given.spread.kind === "range" && hasWidth(given);
+}
+
+/** Worst-case limits, SI: as stated, or nominal ± coverage·σ. */
+export function limitsOf(given: GivenNode): readonly [number, number] {
+  const [low, high] = levelLimits(given);
+  const scale = scaleOf(given.spread);
+  return [fromLevel(low, scale), fromLevel(high, scale)];
+}
+
+/** Makes values, SI, of parts t of the way from the low to the high limit, on the scale of the spread. */
+export function betweenLimits(given: GivenNode): (t: number) => number {
+  const [low, high] = levelLimits(given);
+  const scale = scaleOf(given.spread);
+  return (t) => fromLevel(t === 1 ? high : low + (high - low) * t, scale);
+}
+
+/** The part t at which the nominal lies. */
+export function nominalPart(given: GivenNode): number {
+  const [low, high] = levelLimits(given);
+  return Math.min(1, Math.max(0, (levelOf(given) - low) / (high - low)));
+}
+
+/** Fills out[0..n) with draws `start` to `start + n` of the given's distribution. */
+export function drawer(given: GivenNode, stream: Stream): (out: Float64Array, start: number, n: number) => void {
+  const draw = levelDrawer(given, stream);
+  const scale = scaleOf(given.spread);
+  if (scale === undefined) return draw;
+  return (out, start, n) => {
+    draw(out, start, n);
+    for (let i = 0; i < n; i++) out[i] = fromLevel(out[i] as number, scale);
+  };
+}
+
+/** Standard deviation of the given's distribution, SI; 0 for exact values and ranges. */
+export function standardUncertainty(given: GivenNode): number {
+  if (!isTolerance(given)) return 0;
+  const scale = scaleOf(given.spread);
+  return scale === undefined ? levelDeviation(given) : deviationThroughScale(given, scale);
+}
+
+function hasWidth(given: GivenNode): boolean {
+  const [low, high] = levelLimits(given);
+  return high > low;
+}
+
+function scaleOf(spread: Spread): LogScale | undefined {
+  return spread.kind === "exact" ? undefined : spread.scale;
+}
+
+function fromLevel(level: number, scale: LogScale | undefined): number {
+  return scale === undefined ? level : scale.reference * exp((level * Math.LN10) / scale.factor);
+}
+
+/** The nominal on the scale of the spread. */
+function levelOf({ nominal, spread }: GivenNode): number {
+  const scale = scaleOf(spread);
+  return scale === undefined ? nominal : (scale.factor * ln(nominal / scale.reference)) / Math.LN10;
+}
+
+function levelLimits(given: GivenNode): readonly [number, number] {
+  const { spread } = given;
+  if (spread.kind === "exact") return [given.nominal, given.nominal];
+  if (spread.kind !== "normal") return [spread.low, spread.high];
+  const centre = levelOf(given);
+  return [centre - spread.coverage * spread.sigma, centre + spread.coverage * spread.sigma];
+}
+
+function levelDrawer(given: GivenNode, stream: Stream): (out: Float64Array, start: number, n: number) => void {
+  const { spread } = given;
+  const centre = levelOf(given);
+  const [low, high] = levelLimits(given);
+  switch (spread.kind) {
+    case "rectangular":
+      return (out, start, n) => {
+        for (let i = 0; i < n; i++) out[i] = low + (high - low) * stream.uniform(start + i);
+      };
+    case "normal":
+      return (out, start, n) => {
+        for (let i = 0; i < n; i++) out[i] = centre + spread.sigma * normalQuantile(stream.uniform(start + i));
+      };
+    case "triangular":
+      return (out, start, n) => {
+        for (let i = 0; i < n; i++) out[i] = triangularQuantile(low, centre, high, stream.uniform(start + i));
+      };
+    case "split":
+      return (out, start, n) => {
+        for (let i = 0; i < n; i++) out[i] = splitQuantile(low, centre, high, stream.uniform(start + i));
+      };
+    case "exact":
+    case "range":
+      return (out, _start, n) => {
+        out.fill(given.nominal, 0, n);
+      };
+  }
+}
+
+function triangularQuantile(low: number, mode: number, high: number, p: number): number {
+  const rising = (mode - low) / (high - low);
+  if (p < rising) return low + Math.sqrt(p * (high - low) * (mode - low));
+  return high - Math.sqrt((1 - p) * (high - low) * (high - mode));
+}
+
+function splitQuantile(low: number, median: number, high: number, p: number): number {
+  return p < 0.5 ? low + 2 * p * (median - low) : median + (2 * p - 1) * (high - median);
+}
+
+/** Standard deviation on the scale of the spread. */
+function levelDeviation(given: GivenNode): number {
+  const { spread } = given;
+  const [low, high] = levelLimits(given);
+  const below = levelOf(given) - low;
+  const above = high - levelOf(given);
+  switch (spread.kind) {
+    case "rectangular":
+      return (high - low) / Math.sqrt(12);
+    case "normal":
+      return spread.sigma;
+    case "triangular":
+      // (a² + b² + c² − ab − ac − bc)/18 with a = −below, b = above, c = 0.
+      return Math.sqrt((below * below + above * above + below * above) / 18);
+    case "split":
+      return Math.sqrt((below * below + above * above) / 6 - ((above - below) * (above - below)) / 16);
+    case "exact":
+    case "range":
+      return 0;
+  }
+}
+
+/** √(E x² − (E x)²) of x = reference·10^(L/factor), by the midpoint rule over equal probabilities. */
+function deviationThroughScale(given: GivenNode, scale: LogScale): number {
+  const count = 4096;
+  const draws = new Float64Array(count);
+  const midpoints = { uniform: (i: number) => (i + 0.5) / count };
+  levelDrawer(given, midpoints as Stream)(draws, 0, count);
+  let mean = 0;
+  for (const level of draws) mean += fromLevel(level, scale) / count;
+  let variance = 0;
+  for (const level of draws) variance += ((fromLevel(level, scale) - mean) * (fromLevel(level, scale) - mean)) / count;
+  return Math.sqrt(variance);
+}

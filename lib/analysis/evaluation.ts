@@ -1,0 +1,175 @@
+/** Everything that can be asked about results: lazy, cached, pure. The graph may grow while it is asked. */
+import type { Curve } from "../graph/curve";
+import type { Graph } from "../graph/graph";
+import { chosenCase } from "../graph/lower";
+import type { GraphNode, NodeId } from "../graph/node";
+import { WorkingsError } from "../quantity/error";
+import { type Band, curveBand, sweepBand } from "./band";
+import { budget } from "./contributions";
+import { decidingPoints, intervalAt, union } from "./interval";
+import { isCurve, Nominals } from "./nominals";
+import { finiteValues, moments } from "./quantile";
+import type { Analysis, Interval, JudgedBy, Limit, Point, Verdict } from "./result";
+import { Sampler } from "./sampler";
+import { Study } from "./study";
+import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
+import { disagreementWarning, failureWarning, validityWarnings } from "./warnings";
+import { worstCase, type WorstCaseFound } from "./worst-case";
+
+export interface EvaluationOptions {
+  /** Default 1. */
+  readonly seed?: number;
+  /** Draws of each result at each range point, default 10 000. */
+  readonly samples?: number;
+}
+
+export class Evaluation {
+  readonly graph: Graph;
+  readonly #options: Required<EvaluationOptions>;
+  readonly #nominals: Nominals;
+  readonly #studies = new Map<NodeId, Study>();
+  readonly #worst = new Map<NodeId, WorstCaseFound | undefined>();
+  readonly #points = new Map<NodeId, Point[]>();
+  readonly #analyses = new Map<NodeId, Analysis>();
+  readonly #bands = new Map<NodeId, Band>();
+  #sampler: Sampler;
+  #revision: number;
+
+  constructor(graph: Graph, { seed = 1, samples = 10_000 }: EvaluationOptions = {}) {
+    this.graph = graph;
+    this.#options = { seed, samples };
+    this.#nominals = new Nominals(graph);
+    this.#sampler = this.#newSampler();
+    this.#revision = graph.revision;
+  }
+
+  /** The nominal value of a result, SI. Throws "nominal-domain" naming the formula that has none, "graph-shape" for a curve. */
+  nominal(id: NodeId): number {
+    this.#followGraph();
+    const value = this.#nominals.value(id);
+    if (isCurve(value)) throw new WorkingsError("graph-shape", `'${id}' is a curve, not a number; ask for its value at a point`, { node: id });
+    return value;
+  }
+
+  /** The nominal points of a table, sweep or model curve, SI. Throws "graph-shape" for a number. */
+  curve(id: NodeId): Curve {
+    this.#followGraph();
+    const value = this.#nominals.value(id);
+    if (!isCurve(value)) throw new WorkingsError("graph-shape", `'${id}' is a number, not a curve`, { node: id });
+    return value;
+  }
+
+  /** Computes the nominal values of many results in one pass; `nominal` then only looks them up. */
+  prepare(ids: Iterable<NodeId>): void {
+    this.#followGraph();
+    this.#nominals.prepare(ids);
+  }
+
+  /** Worst case and 95 % interval at every point of a sweep or a model's curve; of a table, the table itself. */
+  band(id: NodeId): Band {
+    this.#followGraph();
+    return remember(this.#bands, id, () => this.#band(id));
+  }
+
+  /** Worst case, 95 % interval (union over the range points), contributions and warnings of a result. */
+  analysis(id: NodeId): Analysis {
+    this.#followGraph();
+    return remember(this.#analyses, id, () => this.#analyse(id));
+  }
+
+  /** A result against a limit (SI). A result that has no spread is judged by its nominal value. */
+  verdict(id: NodeId, limit: Limit, judged: JudgedBy): Verdict {
+    this.#followGraph();
+    const node = this.graph.get(id);
+    const study = this.#study(id);
+    if (judged === "typical") return typicalVerdict(node, study.value, limit);
+    if (judged === "worst case") {
+      const worst = this.#worstOf(id)?.worst ?? { low: study.value, high: study.value, lowAt: {}, highAt: {}, searched: false };
+      return worstCaseVerdict(node, worst, limit);
+    }
+    return shareVerdict(node, this.#pointsOf(id).map((at) => ({ at, values: this.column(id, at) })), limit);
+  }
+
+  /** The 95 % interval at a range point, as `Verdict.at` names it. */
+  intervalAt(id: NodeId, at: Point): Interval {
+    this.#followGraph();
+    return intervalAt(this.column(id, at), this.#study(id).own(at));
+  }
+
+  /** The draws of a result at a range point, SI; NaN where a draw has no value. Not to be written to. */
+  column(id: NodeId, at: Point = {}): Float64Array {
+    this.#followGraph();
+    const study = this.#study(id);
+    return study.tolerances.length > 0 ? this.#sampler.column(id, at) : Float64Array.of(study.program.valueIn(study.stateAt(study.own(at)), id) as number);
+  }
+
+  #band(id: NodeId): Band {
+    const node = this.#followSwitches(id);
+    const curve = this.curve(id);
+    return node.kind === "sweep" ? sweepBand(this.graph, node, curve, this.#sampler) : curveBand(this.graph, node.id, curve, this.#options.seed);
+  }
+
+  /** The node that stands for another through decisions. */
+  #followSwitches(id: NodeId): GraphNode {
+    let node = this.graph.get(id);
+    while (node.kind === "switch") node = this.graph.get(chosenCase(this.graph, node));
+    return node;
+  }
+
+  #analyse(id: NodeId): Analysis {
+    const study = this.#study(id);
+    const found = this.#worstOf(id);
+    const { standardUncertainty, contributions } = budget(study);
+    const analysis = { node: id, nominal: study.value, contributions, standardUncertainty, frozen: study.frozen };
+    if (found === undefined) return { ...analysis, worst: null, interval: null, warnings: this.#validity(id) };
+    const columns = this.#pointsOf(id).map((at) => this.column(id, at));
+    const failed = columns.map((column) => column.length - finiteValues(column).length).reduce((a, b) => a + b, 0);
+    const warnings = [
+      ...this.#validity(id),
+      ...failureWarning(found.failed, found.tried, "points within the limits"),
+      ...failureWarning(failed, columns.reduce((sum, column) => sum + column.length, 0), "draws"),
+      ...(study.tolerances.length === 0 ? [] : disagreementWarning(this.graph.get(id), standardUncertainty, moments(finiteValues(columns[0] as Float64Array)).deviation)),
+    ];
+    return { ...analysis, worst: found.worst, interval: union(columns.map((column) => intervalAt(column))), warnings };
+  }
+
+  #validity(id: NodeId): string[] {
+    return validityWarnings(this.graph, id, (argument) => {
+      const nominal = this.nominal(argument);
+      const worst = this.#worstOf(argument)?.worst;
+      return { nominal, low: worst?.low ?? nominal, high: worst?.high ?? nominal };
+    });
+  }
+
+  #study(id: NodeId): Study {
+    return remember(this.#studies, id, () => new Study(this.graph, id));
+  }
+
+  #worstOf(id: NodeId): WorstCaseFound | undefined {
+    return remember(this.#worst, id, () => worstCase(this.#study(id)));
+  }
+
+  #pointsOf(id: NodeId): Point[] {
+    return remember(this.#points, id, () => decidingPoints(this.#study(id), this.#sampler, this.#worstOf(id)?.worst ?? null));
+  }
+
+  #newSampler(): Sampler {
+    return new Sampler(this.graph, this.#options, (id) => this.#study(id));
+  }
+
+  /** A node that was replaced may change everything that was remembered. */
+  #followGraph(): void {
+    if (this.graph.revision === this.#revision) return;
+    this.#revision = this.graph.revision;
+    this.#nominals.clear();
+    for (const map of [this.#studies, this.#worst, this.#points, this.#analyses, this.#bands]) map.clear();
+    this.#sampler = this.#newSampler();
+  }
+}
+
+function remember<T>(map: Map<NodeId, T>, id: NodeId, make: () => T): T {
+  if (map.has(id)) return map.get(id) as T;
+  const value = make();
+  map.set(id, value);
+  return value;
+}

@@ -1,0 +1,38 @@
+/** Nominal values of a growing graph: each new result is computed from those already known. */
+import type { Curve, Value } from "../graph/curve";
+import type { Graph } from "../graph/graph";
+import type { NodeId } from "../graph/node";
+import { Program } from "../graph/program";
+
+export class Nominals {
+  readonly #graph: Graph;
+  readonly #values = new Map<NodeId, Value>();
+
+  constructor(graph: Graph) {
+    this.#graph = graph;
+  }
+
+  /** Throws what the nominal pass throws. */
+  value(id: NodeId): Value {
+    const known = this.#values.get(id);
+    if (known !== undefined) return known;
+    this.prepare([id]);
+    return this.#values.get(id) as Value;
+  }
+
+  /** Many at once, in one program. */
+  prepare(ids: Iterable<NodeId>): void {
+    const program = Program.compile(this.#graph, ids, this.#values);
+    const known = program.tape.order.filter((id) => this.#values.has(id)).map((id): [NodeId, Value] => [id, this.#values.get(id) as Value]);
+    const state = program.evaluate({ overrides: new Map(known) });
+    for (const id of program.tape.order) this.#values.set(id, program.valueIn(state, id));
+  }
+
+  clear(): void {
+    this.#values.clear();
+  }
+}
+
+export function isCurve(value: Value): value is Curve {
+  return typeof value !== "number";
+}

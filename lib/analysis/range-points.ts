@@ -1,0 +1,25 @@
+/** The range points at which units are drawn: the nominal one, the corners, and where the worst case lies. */
+import { limitsOf } from "./distribution";
+import type { Point, WorstCase } from "./result";
+import type { Study } from "./study";
+
+/** Ranges up to which every corner is one; beyond, one range at a time goes to its limits. */
+const cornersUpTo = 5;
+
+/** Distinct range points, the nominal one first; of a result without ranges only that, empty. */
+export function rangePoints(study: Study, worst: WorstCase | null): Point[] {
+  const nominal = study.own({});
+  const points = [nominal, ...cornersOf(study, nominal)];
+  if (worst !== null) points.push(study.own(worst.lowAt), study.own(worst.highAt));
+  return [...new Map(points.map((point) => [JSON.stringify(point), point])).values()];
+}
+
+function cornersOf(study: Study, nominal: Point): Point[] {
+  const { ranges } = study;
+  if (ranges.length > cornersUpTo) {
+    return ranges.flatMap((given) => limitsOf(given).map((limit) => ({ ...nominal, [given.id]: limit })));
+  }
+  return Array.from({ length: 2 ** ranges.length }, (_, bits) =>
+    Object.fromEntries(ranges.map((given, k) => [given.id, limitsOf(given)[((bits >> k) & 1) as 0 | 1]])),
+  );
+}

@@ -1,0 +1,67 @@
+/** What the analyses of one result give: plain data in coherent SI, stored in results.json with 12 digits. */
+import type { NodeId } from "../graph/node";
+
+/** Values of givens (by node id) at which an extreme or a range point lies. */
+export type Point = Readonly<Record<NodeId, number>>;
+
+export interface WorstCase {
+  readonly low: number;
+  readonly high: number;
+  readonly lowAt: Point;
+  readonly highAt: Point;
+  /** True where an extreme was found inside the limits by search: the law is not monotone there. */
+  readonly searched: boolean;
+}
+
+export interface Interval {
+  readonly low: number;
+  readonly high: number;
+  /** The range point at which it was taken; absent when it is the union over the range, or there is no range. */
+  readonly at?: Point;
+  readonly samples: number;
+}
+
+export interface Contribution {
+  readonly given: NodeId;
+  /** Share of the variance, 0 to 1 (GUM uncertainty budget, JCGM 100:2008 5.1). Shares sum to 1. */
+  readonly share: number;
+  /** ∂result/∂given at the nominal point, SI. */
+  readonly sensitivity: number;
+}
+
+export interface Analysis {
+  readonly node: NodeId;
+  readonly nominal: number;
+  /** Null when nothing that it depends on has a spread. */
+  readonly worst: WorstCase | null;
+  readonly interval: Interval | null;
+  readonly contributions: readonly Contribution[];
+  /** Combined standard uncertainty of the tolerances to first order, SI. JCGM 100:2008 5.1.2. */
+  readonly standardUncertainty: number;
+  readonly frozen: boolean;
+  /** Sentences for the document: outside validity, first order and sampling disagree, table left. */
+  readonly warnings: readonly string[];
+}
+
+export type JudgedBy = "worst case" | "95 %" | "typical";
+
+/** A limit that a result is held against. SI. One of low and high may be absent. */
+export interface Limit {
+  readonly low?: number;
+  readonly high?: number;
+}
+
+export type VerdictWord = "holds" | "holds for 95 %" | "does not hold" | "not shown";
+
+export interface Verdict {
+  readonly verdict: VerdictWord;
+  readonly judged: JudgedBy;
+  /** The value that decided: worst case, quantile or nominal. SI. */
+  readonly deciding: number;
+  /** Distance from the deciding value to the limit, positive inside. SI difference (a ratio for dB units). */
+  readonly margin: number;
+  /** Share of units that meet the limit at the worst range point, and the lower 95 % bound of its sampling. */
+  readonly probability?: { readonly estimate: number; readonly lower: number };
+  /** Range point that decided. */
+  readonly at?: Point;
+}

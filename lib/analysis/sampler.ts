@@ -1,0 +1,98 @@
+/**
+ * Draws of results: one column a result and range point. A result that uses results already drawn at that point
+ * starts from their columns, so that a sheet computes each formula once.
+ */
+import type { BlockInput } from "../graph/block";
+import type { Value } from "../graph/curve";
+import type { Graph } from "../graph/graph";
+import type { GivenNode, NodeId } from "../graph/node";
+import { Program } from "../graph/program";
+import { ColumnCache } from "./columns";
+import { drawer } from "./distribution";
+import type { Point } from "./result";
+import { Stream } from "./stream";
+import type { Study } from "./study";
+
+export interface SamplerOptions {
+  readonly seed: number;
+  readonly samples: number;
+}
+
+/** Draws longer than this are made block by block and not kept. */
+const keptLength = 100_000;
+const budgetBytes = 256e6;
+
+export class Sampler {
+  readonly #graph: Graph;
+  readonly #options: SamplerOptions;
+  readonly #study: (id: NodeId) => Study;
+  readonly #columns = new ColumnCache(budgetBytes);
+  readonly #drawn = new Set<NodeId>();
+  readonly #programs = new Map<NodeId, { readonly program: Program; readonly from: readonly NodeId[] }>();
+
+  constructor(graph: Graph, options: SamplerOptions, study: (id: NodeId) => Study) {
+    this.#graph = graph;
+    this.#options = options;
+    this.#study = study;
+  }
+
+  /** Values of a result with its ranges at a point; NaN where a draw has no value. Not to be written to. */
+  column(id: NodeId, at: Point): Float64Array {
+    const study = this.#study(id);
+    const point = study.own(at);
+    const key = JSON.stringify([id, point]);
+    const column = this.#columns.get(key, () => this.#fromDrawn(study, point));
+    this.#drawn.add(id);
+    return column;
+  }
+
+  /** The first `rows` values of a result at a range point, computed from the givens; not kept. */
+  sample(study: Study, point: Point, rows: number): Float64Array {
+    const n = Math.min(rows, this.#rows(study));
+    return study.program.block(n, this.#drawsOf(study.tolerances), [study.id], study.stateAt(point))[0] as Float64Array;
+  }
+
+  /** Draws of tolerances as inputs of a block. */
+  #drawsOf(tolerances: readonly GivenNode[]): Map<NodeId, BlockInput> {
+    return new Map(tolerances.map((given) => [given.id, this.#draws(given)]));
+  }
+
+  #rows(study: Study): number {
+    return Math.min(this.#options.samples, study.maximumDraws);
+  }
+
+  #fromDrawn(study: Study, point: Point): Float64Array {
+    const { program, from } = this.#programFor(study);
+    if (program === study.program) return this.sample(study, point, this.#options.samples);
+    const outside = study.stateAt(point);
+    const overrides = new Map<NodeId, Value>(Object.entries(point));
+    for (const id of from) overrides.set(id, study.program.valueIn(outside, id));
+    const state = program.evaluate({ overrides, selections: study.nominal.selections, strict: false });
+    const drawn = from.filter((id) => this.#study(id).tolerances.length > 0).map((id): [NodeId, BlockInput] => [id, this.column(id, point)]);
+    const columns = new Map([...drawn, ...this.#drawsOf(study.tolerances.filter((given) => program.has(given.id)))]);
+    return program.block(this.#rows(study), columns, [study.id], state)[0] as Float64Array;
+  }
+
+  /** The program that starts from results drawn before; it is made once, when the result is first drawn. */
+  #programFor(study: Study): { program: Program; from: readonly NodeId[] } {
+    let found = this.#programs.get(study.id);
+    if (found === undefined) {
+      const cuts = new Set([...this.#drawn].filter((id) => id !== study.id && study.program.has(id)));
+      const program = cuts.size === 0 ? study.program : Program.compile(this.#graph, [study.id], cuts);
+      found = { program, from: [...cuts].filter((id) => program.has(id)) };
+      this.#programs.set(study.id, found);
+    }
+    return found;
+  }
+
+  #draws(given: GivenNode): BlockInput {
+    const { seed, samples } = this.#options;
+    const fill = drawer(given, new Stream(seed, given.id));
+    if (samples > keptLength) return fill;
+    return this.#columns.get(given.id, () => {
+      const column = new Float64Array(samples);
+      fill(column, 0, samples);
+      return column;
+    });
+  }
+}

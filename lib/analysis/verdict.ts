@@ -1,0 +1,52 @@
+/** Verdicts: a result held against a limit. */
+import type { GraphNode } from "../graph/node";
+import { unitOfNode } from "../graph/node-unit";
+import { distanceInside, shareWithin } from "./interval";
+import type { JudgedBy, Limit, Point, Verdict, WorstCase } from "./result";
+
+/** The least of these at which the lower bound of the share of good units lets a requirement hold. */
+const requiredShare = 0.95;
+
+/** By the nominal value alone. */
+export function typicalVerdict(node: GraphNode, value: number, limit: Limit): Verdict {
+  return plainVerdict(node, "typical", value, limit, undefined);
+}
+
+/** By the extreme that lies nearer to, or further beyond, its limit. */
+export function worstCaseVerdict(node: GraphNode, { low, high, lowAt, highAt }: WorstCase, limit: Limit): Verdict {
+  const isLow = distanceInside(low, limit) <= distanceInside(high, limit);
+  return plainVerdict(node, "worst case", isLow ? low : high, limit, isLow ? lowAt : highAt);
+}
+
+/** By the draws at the range point with the fewest good units, and of equal ones the least margin. */
+export function shareVerdict(node: GraphNode, draws: readonly { readonly at: Point; readonly values: Float64Array }[], limit: Limit): Verdict {
+  const shares = draws.map(({ at, values }) => ({ at, ...shareWithin(values, limit) }));
+  const worst = shares.reduce((a, b) => (isWorse(b, a, limit) ? b : a));
+  const { estimate, lower, deciding, at } = worst;
+  const verdict = {
+    verdict: lower >= requiredShare ? "holds for 95 %" : "does not hold",
+    judged: "95 %",
+    deciding,
+    margin: marginOf(node, deciding, limit),
+    probability: { estimate, lower },
+  } as const;
+  return Object.keys(at).length === 0 ? verdict : { ...verdict, at };
+}
+
+function isWorse(a: { estimate: number; deciding: number }, b: { estimate: number; deciding: number }, limit: Limit): boolean {
+  if (a.estimate !== b.estimate) return a.estimate < b.estimate;
+  return distanceInside(a.deciding, limit) < distanceInside(b.deciding, limit);
+}
+
+function plainVerdict(node: GraphNode, judged: JudgedBy, deciding: number, limit: Limit, at: Point | undefined): Verdict {
+  const holds = distanceInside(deciding, limit) >= 0;
+  const verdict = { verdict: holds ? "holds" : "does not hold", judged, deciding, margin: marginOf(node, deciding, limit) } as const;
+  return at === undefined ? verdict : { ...verdict, at };
+}
+
+/** SI difference to the nearer limit; for a unit in decibels the ratio, 1 at the limit and more inside. */
+function marginOf(node: GraphNode, deciding: number, limit: Limit): number {
+  if (unitOfNode(node).log === undefined) return distanceInside(deciding, limit);
+  const { low = 0, high = Infinity } = limit;
+  return Math.min(deciding / low, high / deciding);
+}

@@ -1,0 +1,72 @@
+/** Sentences that an analysis adds to the document. */
+import { isUnnamed } from "../graph/identity";
+import type { Graph } from "../graph/graph";
+import { isCurveNode } from "../graph/lower";
+import { modelNamed } from "../graph/model";
+import type { GraphNode, NodeId, ValidityLimit } from "../graph/node";
+import { unitOfNode } from "../graph/node-unit";
+import { format } from "../quantity/format";
+
+/** Standard deviations to first order and by sampling may differ by this share of the larger. */
+export const agreement = 0.1;
+
+/** A value of a node in its unit. */
+export function valueText(node: GraphNode, si: number): string {
+  return Number.isFinite(si) ? format({ si, unit: unitOfNode(node) }) : String(si);
+}
+
+export function disagreementWarning(node: GraphNode, firstOrder: number, sampled: number): string[] {
+  if (!(Math.abs(firstOrder - sampled) > agreement * Math.max(firstOrder, sampled))) return [];
+  const percent = Math.round(100 * Math.abs(1 - firstOrder / sampled));
+  const side = firstOrder < sampled ? "smaller" : "larger";
+  return [`To first order the standard deviation of ${node.symbol ?? node.id} is ${percent} % ${side} than by sampling, so its contributions are approximate (the two should agree within ${100 * agreement} %); its interval and worst case are not affected.`];
+}
+
+export function failureWarning(failed: number, tried: number, what: string): string[] {
+  return failed === 0 ? [] : [`${failed} of ${tried} ${what} have no value (a table left, a division by zero or a number outside a function's domain); they are left out.`];
+}
+
+interface Reach {
+  readonly nominal: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** For the law of a node, and of unnamed intermediates before it: arguments that leave the limits of validity. */
+export function validityWarnings(graph: Graph, id: NodeId, reach: (id: NodeId) => Reach): string[] {
+  const warnings: string[] = [];
+  const pending = [id];
+  const seen = new Set(pending);
+  for (let next = pending.pop(); next !== undefined; next = pending.pop()) {
+    const node = graph.get(next);
+    if (node.kind !== "formula" && node.kind !== "model") continue;
+    for (const limit of limitsOf(node)) {
+      const argument = node.arguments[limit.symbol];
+      if (argument !== undefined && !isCurveNode(graph, argument)) warnings.push(...validityWarning(graph.get(argument), limit, reach(argument)));
+    }
+    for (const argument of Object.values(node.arguments)) {
+      if (!isUnnamed(argument) || seen.has(argument)) continue;
+      seen.add(argument);
+      pending.push(argument);
+    }
+  }
+  return warnings;
+}
+
+function limitsOf(node: GraphNode): readonly ValidityLimit[] {
+  if (node.kind === "formula") return node.valid ?? [];
+  return node.kind === "model" ? (modelNamed(node.model).valid ?? []) : [];
+}
+
+function validityWarning(argument: GraphNode, limit: ValidityLimit, { nominal, low, high }: Reach): string[] {
+  const outside = [nominal, low, high].find((value) => value < limit.low || value > limit.high);
+  if (outside === undefined) return [];
+  const where = outside === nominal ? "here" : "in the worst case";
+  return [`${limit.symbol} is ${valueText(argument, outside)} ${where}; the law holds ${bounds(argument, limit)}.`];
+}
+
+function bounds(argument: GraphNode, { low, high }: ValidityLimit): string {
+  if (low === -Infinity) return `up to ${valueText(argument, high)}`;
+  if (high === Infinity) return `from ${valueText(argument, low)}`;
+  return `from ${valueText(argument, low)} to ${valueText(argument, high)}`;
+}

@@ -1,0 +1,182 @@
+/**
+ * Reads a design file: YAML with the keys product, sources, requirements, decisions, givens and readings. Every
+ * error carries file, line and column; all of them are collected and thrown as one. Text stays plain text.
+ */
+import { type Node, YAMLMap } from "yaml";
+import { WorkingsError } from "../quantity/error";
+import { Fields, mapOf } from "./fields";
+import { isPathPart, type ReadGiven, readGivens } from "./given";
+import { type Entry, LocatedFile, start } from "./locate";
+import { nearest, suggestion } from "./nearest";
+import { noReferences } from "./reference";
+import { readRequirement } from "./requirement";
+import { readSources, sourceKey } from "./source";
+import type { CslItem, DecisionRow, Design, Product, Reading, ReferenceTables, RequirementRow } from "./types";
+import { statedValue } from "./value";
+
+export const designKeys = ["product", "sources", "requirements", "decisions", "givens", "readings"] as const;
+export const productKeys = ["name", "title", "revision", "note"] as const;
+export const decisionKeys = ["chosen", "reason", "reconsider"] as const;
+export const readingKeys = ["result", "value", "specimen", "source", "note"] as const;
+
+/**
+ * The design in a YAML text. `fileName` is how errors and places name it. Throws a WorkingsError `design` that
+ * lists everything wrong.
+ */
+export function readDesign(text: string, fileName: string, references: ReferenceTables = noReferences): Design {
+  const file = new LocatedFile(text, fileName);
+  const top = new Fields(file, file.top, designKeys, "the design file");
+  const product = readProduct(top);
+  const sources = readSources(file, top.node("sources"));
+  const requirements = section(top, "requirements").flatMap((entry) => readRequirement(file, entry) ?? []);
+  const decisions = section(top, "decisions").flatMap((sheet) => readDecisions(file, sheet));
+  const readings = section(top, "readings").flatMap((entry) => readReading(file, entry, sources) ?? []);
+  const givens = new Map<string, ReadGiven>();
+  const tree = top.node("givens") && mapOf(file, top.node("givens") as Node, "givens", "nested keys that lead to values");
+  readGivens({ file, sources, references }, tree ?? new YAMLMap(), "", givens);
+  file.throwProblems();
+  return new ReadDesign(fileName, product, allSources(sources, references), requirements, decisions, readings, givens, references);
+}
+
+function section(top: Fields, key: (typeof designKeys)[number]): readonly Entry[] {
+  const node = top.node(key);
+  const map = node && mapOf(top.file, node, key, "named entries");
+  return map ? top.file.entries(map).filter((entry) => isPathPart(top.file, entry)) : [];
+}
+
+function readProduct(top: Fields): Product {
+  const node = top.node("product");
+  if (!node) top.missing("product", "write it with name and revision");
+  const map = node && mapOf(top.file, node, "product", "keys name and revision");
+  if (!map) return { name: "", revision: "" };
+  const fields = new Fields(top.file, map, productKeys, "product");
+  const name = fields.requiredText("name", "write the name of the product") ?? "";
+  const revision = fields.requiredText("revision", "write the revision of this file, in quotes") ?? "";
+  const [title, note] = [fields.text("title"), fields.text("note")];
+  return { name, revision, ...(title && { title }), ...(note && { note }) };
+}
+
+function readDecisions(file: LocatedFile, { key: sheet, value }: Entry): readonly DecisionRow[] {
+  const map = mapOf(file, value, `decisions of '${sheet}'`, "the name of a decision with the key chosen under it");
+  return (map ? file.entries(map) : []).flatMap((entry) => {
+    const path = `decisions.${sheet}.${entry.key}`;
+    const body = isPathPart(file, entry) && mapOf(file, entry.value, `decision '${path}'`, "the key chosen");
+    if (!body) return [];
+    const fields = new Fields(file, body, decisionKeys, `decision '${path}'`);
+    const chosen = fields.requiredText("chosen", "write the name of one alternative of the sheet");
+    const reason = fields.requiredText("reason", "write why this one was chosen");
+    const reconsider = fields.requiredText("reconsider", "write what would change our mind");
+    if (chosen === undefined || reason === undefined || reconsider === undefined) return [];
+    return [{ path, chosen, reason, reconsider, place: file.place(start(fields.node("chosen") ?? body)) }];
+  });
+}
+
+function readReading(file: LocatedFile, { key: id, value }: Entry, sources: ReadonlyMap<string, CslItem>): Reading | undefined {
+  const map = mapOf(file, value, `reading '${id}'`, "keys result, value and source");
+  if (!map) return undefined;
+  const fields = new Fields(file, map, readingKeys, `reading '${id}'`);
+  const result = fields.requiredText("result", "write the result that it tests, as sheet.name");
+  const node = fields.node("value");
+  if (!node) fields.missing("value", "write what was measured, with its unit");
+  const stated = node && statedValue(file, node, `value of reading '${id}'`);
+  const source = sourceKey(fields, sources);
+  const [specimen, note] = [fields.text("specimen"), fields.text("note")];
+  if (result === undefined || !stated || source === undefined) return undefined;
+  const { text, nominal, unit, dimension, at } = stated;
+  return {
+    id,
+    result,
+    text,
+    nominal,
+    unit,
+    dimension,
+    source,
+    ...(specimen && { specimen }),
+    ...(note && { note }),
+    place: file.place(at),
+  };
+}
+
+function allSources(own: ReadonlyMap<string, CslItem>, references: ReferenceTables): ReadonlyMap<string, CslItem> {
+  return new Map([...own, ...references.sources]);
+}
+
+class ReadDesign implements Design {
+  readonly name: string;
+  readonly revision: string;
+  readonly title?: string;
+  readonly note?: string;
+
+  constructor(
+    readonly fileName: string,
+    product: Product,
+    readonly sources: ReadonlyMap<string, CslItem>,
+    private readonly requirementRows: readonly RequirementRow[],
+    private readonly decisionRows: readonly DecisionRow[],
+    readonly readings: readonly Reading[],
+    private readonly givens: ReadonlyMap<string, ReadGiven>,
+    private readonly references: ReferenceTables,
+  ) {
+    this.name = product.name;
+    this.revision = product.revision;
+    if (product.title) this.title = product.title;
+    if (product.note) this.note = product.note;
+  }
+
+  given(path: string) {
+    const node = this.givens.get(path)?.node ?? this.references.nodes.get(path);
+    return node ?? this.unknown("given", path, [...this.givens.keys(), ...this.references.nodes.keys()]);
+  }
+
+  paths(): readonly string[] {
+    return [...this.givens.keys()];
+  }
+
+  requirement(id: string): RequirementRow {
+    const row = this.requirementRows.find((requirement) => requirement.id === id);
+    return (
+      row ??
+      this.unknown(
+        "requirement",
+        id,
+        this.requirementRows.map((requirement) => requirement.id),
+      )
+    );
+  }
+
+  requirements(): readonly RequirementRow[] {
+    return this.requirementRows;
+  }
+
+  decision(path: string): DecisionRow {
+    const row = this.decisionRows.find((decision) => decision.path === path);
+    return (
+      row ??
+      this.unknown(
+        "decision",
+        path,
+        this.decisionRows.map((decision) => decision.path),
+      )
+    );
+  }
+
+  decisions(): readonly DecisionRow[] {
+    return this.decisionRows;
+  }
+
+  place(path: string): string {
+    if (path.startsWith("decisions.")) return this.decision(path).place;
+    return this.given(path).provenance.place ?? this.fileName;
+  }
+
+  text(path: string): string {
+    if (path.startsWith("decisions.")) return this.decision(path).chosen;
+    return this.givens.get(path)?.text ?? this.references.texts.get(this.given(path).path) ?? "";
+  }
+
+  private unknown(kind: string, path: string, known: readonly string[]): never {
+    const names = nearest(path, known);
+    const remedy = suggestion(names, `add it to the file, or use one of its ${known.length} paths`);
+    throw new WorkingsError("path", `${this.fileName} has no ${kind} '${path}'; ${remedy}`, { place: this.fileName, path, nearest: names });
+  }
+}

@@ -1,0 +1,207 @@
+/**
+ * The shape of a design file as JSON Schema 2020-12, for editors: they complete keys and mark slips while one types.
+ * It knows less than the reader, which also reads units, sources and tables; what the reader accepts, it accepts.
+ */
+import type { designKeys } from "./read";
+import { judgedWords } from "./requirement";
+import { cslFields, cslTypes } from "./source";
+import { interpolations } from "./table";
+
+type Schema = Readonly<Record<string, unknown>>;
+
+const name = { pattern: "^\\p{L}[\\p{L}\\p{N}_-]*$" };
+const reference = (definition: string): Schema => ({ $ref: `#/$defs/${definition}` });
+const text = (description: string): Schema => ({ type: "string", minLength: 1, description });
+const object = (description: string, properties: Schema, required: readonly string[]): Schema => ({
+  type: "object",
+  description,
+  properties,
+  required,
+  additionalProperties: false,
+});
+const named = (description: string, definition: string): Schema => ({
+  type: "object",
+  description,
+  propertyNames: name,
+  additionalProperties: reference(definition),
+});
+
+/** The schema as it is committed in data/design.schema.json. */
+export function designSchema(): Schema {
+  return {
+    $schema: "https://json-schema.org/draft/2020-12/schema",
+    title: "Design file",
+    description:
+      "Every given of a product with its tolerance or range, source and meaning; its requirements; the decisions taken; readings of prototypes.",
+    type: "object",
+    properties: sections(),
+    required: ["product"],
+    additionalProperties: false,
+    $defs: definitions(),
+  };
+}
+
+function sections(): Record<(typeof designKeys)[number], Schema> {
+  return {
+    product: object(
+      "What the file describes.",
+      {
+        name: text("Name of the product."),
+        title: text("What it is, in a line."),
+        revision: text("Revision of this file, in quotes."),
+        note: text("Anything a reader should know first."),
+      },
+      ["name", "revision"],
+    ),
+    sources: {
+      type: "object",
+      description: "Sources by a short key, in the fields of CSL-JSON.",
+      additionalProperties: reference("source"),
+    },
+    requirements: named("Requirements by id.", "requirement"),
+    decisions: {
+      type: "object",
+      description: "Decisions taken: worksheet, then name of the decision.",
+      propertyNames: name,
+      additionalProperties: named("Decisions of one worksheet.", "decision"),
+    },
+    givens: reference("group"),
+    readings: named("Values measured on prototypes.", "reading"),
+  };
+}
+
+function definitions(): Record<string, Schema> {
+  return {
+    source: source(),
+    requirement: requirement(),
+    decision: decision(),
+    reading: reading(),
+    group: group(),
+    given: given(),
+    table: table(),
+    quantity: quantity(),
+  };
+}
+
+function source(): Schema {
+  const fields = Object.fromEntries(cslFields.map((field) => [field, {}]));
+  return object(
+    "A source in the fields of CSL-JSON.",
+    { ...fields, type: { enum: cslTypes }, title: text("Title, or what it is in a few words.") },
+    ["type", "title"],
+  );
+}
+
+function requirement(): Schema {
+  return object(
+    "One requirement.",
+    {
+      statement: text("The sentence that the product must meet."),
+      limit: {
+        anyOf: [{ type: "string", minLength: 1 }, { type: "number" }],
+        description: 'The limit: "<= 1.3", ">= 12 h", 14 dB ±0.3 dB, 60 kHz to 200 kHz. Quote text that begins with >.',
+      },
+      judged: {
+        enum: judgedWords,
+        description:
+          "worst case: every unit under every condition; 95 %: 95 units of 100 at the worst condition; typical: the nominal value.",
+      },
+      where: text("Conditions, and the worksheet that shows it."),
+      source: text("A key of sources."),
+      note: text("Why it is worded so."),
+    },
+    ["statement", "limit", "judged"],
+  );
+}
+
+function decision(): Schema {
+  return object(
+    "One decision.",
+    {
+      chosen: text("Name of the alternative chosen; the worksheet knows the alternatives."),
+      reason: text("Why this one was chosen. Markdown."),
+      reconsider: text("What would change our mind. Markdown."),
+    },
+    ["chosen", "reason", "reconsider"],
+  );
+}
+
+function reading(): Schema {
+  return object(
+    "A value measured on a prototype.",
+    {
+      result: text("The result that it tests, as sheet.name."),
+      value: reference("quantity"),
+      specimen: text("Which prototype."),
+      source: text("A key of sources."),
+      note: text("How it was measured."),
+    },
+    ["result", "value", "source"],
+  );
+}
+
+// A mapping with a value, a table or a reference is a given; any other holds further givens.
+function group(): Schema {
+  return {
+    type: "object",
+    description: "Givens, nested as deep as their names need. The dotted keys are the path by which worksheets ask.",
+    propertyNames: name,
+    additionalProperties: {
+      if: { anyOf: ["value", "table", "reference"].map((key) => ({ type: "object", required: [key] })) },
+      // biome-ignore lint/suspicious/noThenProperty: a keyword of JSON Schema
+      then: reference("given"),
+      else: reference("group"),
+    },
+  };
+}
+
+function given(): Schema {
+  return {
+    ...object(
+      "A given: a value, a table or a reference table, with its meaning and source.",
+      {
+        value: reference("quantity"),
+        table: reference("table"),
+        reference: text("A reference table or row: luminosity, constants.k."),
+        meaning: text("What it is, in words."),
+        symbol: text("Its symbol in formulas: V_f."),
+        source: text("A key of sources."),
+        note: text("Conditions and doubts. Plain text."),
+        memory: { type: "boolean", description: "true where the value was not looked up for this design." },
+      },
+      [],
+    ),
+    oneOf: [{ required: ["value", "meaning", "source"] }, { required: ["table", "meaning", "source"] }, { required: ["reference"] }],
+  };
+}
+
+function table(): Schema {
+  const cells = { type: "array", items: { type: "number" }, minItems: 2, maxItems: 2 };
+  return object(
+    "Rows of two bare numbers, in the units of the column heads.",
+    {
+      columns: {
+        type: "array",
+        items: text("Name and unit: forward voltage in V. Without a unit: relative intensity."),
+        minItems: 2,
+        maxItems: 2,
+        description: "Heads of the abscissa and the ordinate.",
+      },
+      interpolation: {
+        enum: interpolations,
+        description:
+          "Between rows: linear; log-y: ln y against x; log-log; monotone: a smooth cubic without overshoot. Outside the rows is an error.",
+      },
+      rows: { type: "array", items: cells, minItems: 2, description: "One row a line, the first column increasing strictly." },
+    },
+    ["columns", "interpolation", "rows"],
+  );
+}
+
+function quantity(): Schema {
+  return {
+    anyOf: [{ type: "string", minLength: 1 }, { type: "number" }],
+    description:
+      "A number with its unit and spread: 4.5 V ±2 %; 2.85 V ±0.12 V (3σ); 2.8 mA (2.4 to 3.3 mA); 25 °C in 5 °C to 35 °C; ±1 %. A bare number is dimensionless.",
+  };
+}

@@ -1,0 +1,165 @@
+/** A tape run on blocks of rows: only what varies gets columns, everything else stays one number. */
+import { special } from "./code";
+import type { Column, Curve } from "./curve";
+import { blockRows, type Kernel, kernel } from "./kernels";
+import { evaluateModel, evaluateReading, type ModelArgumentValues, modelOutput, noCurve, type State, toArgument } from "./state";
+import { type CurveReading, type ModelCall, type Special, type Sweep, type Tape, wordsPerInstruction } from "./tape";
+import { Registers } from "./registers";
+import type { NodeId } from "./node";
+
+/** Rows of an input: a whole column, or a function that fills rows `start` to `start + n` into `out`. */
+export type BlockInput = Column | ((out: Float64Array, start: number, n: number) => void);
+
+/** The program of a sweep, as far as blocks need it. */
+export interface InnerProgram {
+  plan(varying: readonly NodeId[], outputs: readonly NodeId[]): BlockPlan;
+}
+
+interface Arithmetic {
+  readonly kernel: Kernel;
+  readonly out: Float64Array;
+  readonly a: Float64Array;
+  readonly b: Float64Array;
+  readonly c: Float64Array;
+}
+
+interface SpecialStep {
+  readonly special: Special<InnerProgram>;
+  readonly index: number;
+}
+
+type Step = Arithmetic | SpecialStep;
+
+export class BlockPlan {
+  readonly #tape: Tape<InnerProgram>;
+  readonly #inputs: readonly number[];
+  readonly #outputs: readonly number[];
+  readonly #steps: Step[] = [];
+  readonly #registers: Registers;
+  /** Rows of curves in the block that is running, by slot. */
+  readonly #curves = new Map<number, Curve[]>();
+
+  constructor(tape: Tape<InnerProgram>, inputs: readonly number[], outputs: readonly number[]) {
+    this.#tape = tape;
+    this.#inputs = inputs;
+    this.#outputs = outputs;
+    this.#registers = new Registers(tape, inputs, outputs);
+    for (const at of this.#registers.varyingInstructions()) this.#addStep(at);
+  }
+
+  /** How many instructions run for each block. */
+  get length(): number {
+    return this.#steps.length;
+  }
+
+  /** Whether a model or sweep is evaluated row by row, which costs far more than arithmetic. */
+  get isCostly(): boolean {
+    return this.#steps.some((step) => "special" in step && step.special.kind !== "curve-operation");
+  }
+
+  /** The outputs' columns of `rows` rows about a state. Rows without a value are NaN. */
+  run(state: State, rows: number, inputs: readonly BlockInput[]): Column[] {
+    this.#registers.bind(state.values, Math.min(rows, blockRows));
+    const results = this.#outputs.map((slot): Float64Array | Curve[] => (this.#tape.curveSlots.has(slot) ? new Array<Curve>(rows) : new Float64Array(rows)));
+    for (let start = 0; start < rows; start += blockRows) {
+      const n = Math.min(blockRows, rows - start);
+      this.#fill(inputs, start, n);
+      for (const step of this.#steps) {
+        if ("kernel" in step) step.kernel(step.out, step.a, step.b, step.c, n);
+        else this.#runSpecial(step, state, n);
+      }
+      for (const [i, result] of results.entries()) this.#store(this.#outputs[i] as number, result, state, start, n);
+    }
+    return results;
+  }
+
+  #addStep(at: number): void {
+    const { words, specials } = this.#tape;
+    if (words[at] === special) {
+      const index = words[at + 2] as number;
+      this.#steps.push({ special: specials[index] as Special<InnerProgram>, index });
+      return;
+    }
+    const [operation, out, a, b, c] = words.subarray(at, at + wordsPerInstruction) as unknown as [number, number, number, number, number];
+    const operands = this.#registers.operands([a, b, c]);
+    this.#steps.push({ kernel: kernel(operation), a: operands[0], b: operands[1], c: operands[2], out: this.#registers.result(out, at) });
+  }
+
+  #fill(inputs: readonly BlockInput[], start: number, n: number): void {
+    this.#inputs.forEach((slot, i) => {
+      const input = inputs[i] as BlockInput;
+      if (typeof input === "function") input(this.#registers.column(slot), start, n);
+      else if (input instanceof Float64Array) this.#registers.column(slot).set(input.subarray(start, start + n));
+      else this.#curves.set(slot, input.slice(start, start + n));
+    });
+  }
+
+  #store(slot: number, result: Float64Array | Curve[], state: State, start: number, n: number): void {
+    if (result instanceof Float64Array) {
+      if (this.#registers.isVarying(slot)) result.set(this.#registers.column(slot).subarray(0, n), start);
+      else result.fill(state.values[slot] as number, start, start + n);
+    } else {
+      for (let i = 0; i < n; i++) result[start + i] = this.#curveAt(slot, state, i);
+    }
+  }
+
+  #curveAt(slot: number, state: State, row: number): Curve {
+    return this.#curves.get(slot)?.[row] ?? state.curves[slot] ?? noCurve;
+  }
+
+  #numberAt(slot: number, state: State, row: number): number {
+    return this.#registers.isVarying(slot) ? (this.#registers.column(slot)[row] as number) : (state.values[slot] as number);
+  }
+
+  #runSpecial({ special: instruction, index }: SpecialStep, state: State, n: number): void {
+    if (instruction.kind === "model") this.#runModel(instruction, state, n);
+    else if (instruction.kind === "curve-operation") this.#runReading(instruction, state, n);
+    else if (instruction.kind === "sweep") this.#runSweep(instruction, index, state, n);
+  }
+
+  #runModel(call: ModelCall, state: State, n: number): void {
+    const readers = call.symbols.map((symbol, i) => ({ symbol, read: this.#argumentReader(call.inputs[i] as number, state) }));
+    const curves = call.outputs.map((slot) => (this.#tape.curveSlots.has(slot) ? new Array<Curve>(n) : undefined));
+    for (let row = 0; row < n; row++) {
+      const args: ModelArgumentValues = {};
+      for (const { symbol, read } of readers) args[symbol] = read(row);
+      const results = evaluateModel(call, args, false);
+      call.outputs.forEach((slot, i) => {
+        const output = modelOutput(call, results, call.outputNames[i] as string, false);
+        const rows = curves[i];
+        if (rows !== undefined) rows[row] = typeof output === "number" ? noCurve : output;
+        else this.#registers.column(slot)[row] = typeof output === "number" ? output : Number.NaN;
+      });
+    }
+    call.outputs.forEach((slot, i) => {
+      const rows = curves[i];
+      if (rows !== undefined) this.#curves.set(slot, rows);
+    });
+  }
+
+  #argumentReader(slot: number, state: State): (row: number) => number | ReturnType<typeof toArgument> {
+    if (!this.#tape.curveSlots.has(slot)) return (row) => this.#numberAt(slot, state, row);
+    if (this.#curves.has(slot)) return (row) => toArgument(this.#curveAt(slot, state, row));
+    const constant = toArgument(state.curves[slot]);
+    return () => constant;
+  }
+
+  #runReading({ node, inputs, outputs }: CurveReading, state: State, n: number): void {
+    const [curve, argument] = inputs as readonly [number, number | undefined];
+    const out = this.#registers.column(outputs[0] as number);
+    for (let row = 0; row < n; row++) {
+      const x = argument === undefined ? 0 : this.#numberAt(argument, state, row);
+      out[row] = evaluateReading(node, this.#curveAt(curve, state, row), x, false);
+    }
+  }
+
+  /** One inner block a point, about the state of that point. */
+  #runSweep({ node, program, inputs, inputIds, outputs }: Sweep<InnerProgram>, index: number, state: State, n: number): void {
+    const varying = inputIds.filter((_, i) => this.#registers.isVarying(inputs[i] as number));
+    const columns = inputs.filter((slot) => this.#registers.isVarying(slot)).map((slot): Column => this.#curves.get(slot) ?? this.#registers.column(slot).subarray(0, n));
+    const plan = program.plan(varying, [node.of]);
+    const ys = (state.inner.get(index) ?? []).map((inner) => plan.run(inner, n, columns)[0] as Float64Array);
+    const x = Float64Array.from(node.points);
+    this.#curves.set(outputs[0] as number, Array.from({ length: n }, (_, row) => ({ x, y: Float64Array.from(ys, (y) => y[row] as number) })));
+  }
+}

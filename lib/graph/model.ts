@@ -1,0 +1,109 @@
+/** Models: numerical procedures as pure functions of numbers, tables and curves, registered by name. */
+import { WorkingsError } from "../quantity/error";
+import type { Dim, Unit } from "../quantity/quantity";
+import type { Curve, Interpolation } from "./curve";
+import { curveAt } from "./interpolate";
+import type { ValidityLimit } from "./node";
+
+/** An input that is a table or curve: y in one unit as a function of x in another. */
+export interface TableInput<X extends Dim, Y extends Dim> {
+  readonly shape: "curve";
+  readonly x: Unit<X>;
+  readonly y: Unit<Y>;
+}
+
+/** An output that is a curve. */
+export type CurveOutput<X extends Dim, Y extends Dim> = TableInput<X, Y>;
+
+export function tableInput<X extends Dim, Y extends Dim>(x: Unit<X>, y: Unit<Y>): TableInput<X, Y> {
+  return { shape: "curve", x, y };
+}
+
+export function curveOutput<X extends Dim, Y extends Dim>(x: Unit<X>, y: Unit<Y>): CurveOutput<X, Y> {
+  return { shape: "curve", x, y };
+}
+
+// Units are invariant in their dimension: a slot of any dimension has to say `any`.
+export type Slot = Unit<any> | TableInput<any, any>;
+export type Slots = Readonly<Record<string, Slot>>;
+
+/** A table as a model sees it, SI. `at` reads between the points and throws "table-range" outside them. */
+export interface CurveArgument extends Curve {
+  at(x: number): number;
+}
+
+/** Points that a model returns; x strictly increasing, SI. */
+export interface CurveResult {
+  readonly x: ArrayLike<number>;
+  readonly y: ArrayLike<number>;
+  readonly interpolation?: Interpolation;
+}
+
+type IsCurve<S> = S extends TableInput<any, any> ? true : false;
+export type ModelArguments<I extends Slots> = { readonly [K in keyof I]: IsCurve<I[K]> extends true ? CurveArgument : number };
+export type ModelResults<O extends Slots> = { readonly [K in keyof O]: IsCurve<O[K]> extends true ? CurveResult : number };
+
+export interface Model<I extends Slots = Slots, O extends Slots = Slots> {
+  /** Module and name: `light.operatingPoint`. */
+  readonly name: string;
+  readonly inputs: I;
+  readonly outputs: O;
+  /** A sentence that says what it does. */
+  readonly meaning: string;
+  readonly source: string;
+  readonly valid?: readonly ValidityLimit[];
+  /** Draws at most, for a model that takes long; those of the evaluation where absent. */
+  readonly draws?: number;
+  /** Pure: SI numbers in, SI numbers and curves out. May throw a WorkingsError where it has no answer. */
+  evaluate(args: ModelArguments<I>): ModelResults<O>;
+}
+
+/** A model as the evaluator calls it: its types were checked where it was defined and used. */
+export interface AnyModel {
+  readonly name: string;
+  readonly inputs: Slots;
+  readonly outputs: Slots;
+  readonly meaning: string;
+  readonly source: string;
+  readonly valid?: readonly ValidityLimit[];
+  readonly draws?: number;
+  evaluate(args: Readonly<Record<string, number | CurveArgument>>): Readonly<Record<string, number | CurveResult>>;
+}
+
+const models = new Map<string, AnyModel>();
+
+/** Registers a model under its name, once. Throws "model-duplicate" if the name belongs to another one. */
+export function defineModel<const I extends Slots, const O extends Slots>(model: Model<I, O>): Model<I, O> {
+  const present = models.get(model.name);
+  if (present !== undefined && !isSameModel(present, model as unknown as AnyModel)) {
+    throw new WorkingsError("model-duplicate", `two models are called '${model.name}'; give one of them another name`);
+  }
+  models.set(model.name, Object.freeze({ ...model }) as unknown as AnyModel);
+  return model;
+}
+
+/** The model of that name; throws "model-unknown" naming those that exist in its module. */
+export function modelNamed(name: string): AnyModel {
+  const model = models.get(name);
+  if (model !== undefined) return model;
+  const module = `${name.split(".")[0]}.`;
+  const others = [...models.keys()].filter((other) => other.startsWith(module));
+  const hint = others.length > 0 ? `; its module has ${others.join(", ")}` : "; is the module that defines it loaded?";
+  throw new WorkingsError("model-unknown", `there is no model '${name}'${hint}`, { model: name });
+}
+
+/** The shape of one output of a model. */
+export function isCurveSlot(slot: Slot | undefined): boolean {
+  return slot !== undefined && "shape" in slot && slot.shape === "curve";
+}
+
+/** A curve with its reading function. */
+export function curveArgument(curve: Curve): CurveArgument {
+  return { ...curve, at: (x) => curveAt(curve, x) };
+}
+
+/** Loading a module twice (two bundles in one process) defines the same model again. */
+function isSameModel(a: AnyModel, b: AnyModel): boolean {
+  const head = (model: AnyModel): string => [model.name, model.meaning, model.source, Object.keys(model.inputs), Object.keys(model.outputs)].join("|");
+  return head(a) === head(b) && a.evaluate.toString() === b.evaluate.toString();
+}

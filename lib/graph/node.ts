@@ -1,0 +1,148 @@
+/**
+ * The nodes of the book's directed acyclic graph, as plain data: what is stored in a notebook's outputs, what
+ * the page recalculates. A node never holds a value that was computed, only what it is computed from.
+ * All numbers are coherent SI (temperatures in kelvin).
+ */
+import type { Expression } from "../formula/expression";
+import type { NumberScale } from "../formula/formula";
+import type { ValidityLimit } from "../formula/validity";
+import type { Spread } from "../quantity/spread";
+
+export type { NumberScale } from "../formula/formula";
+export type { ValidityLimit } from "../formula/validity";
+
+/**
+ * Stable identity: `logic.supply` for a given (its path in the design file), `logic.supply#indicators.R` for one
+ * more part drawn from the same given, `indicators.R_g` for a named result of a sheet,
+ * `indicators.rail[logic].R_g` within one alternative, `~` + hash of content for an unnamed intermediate.
+ */
+export type NodeId = string;
+
+export interface NodeCommon {
+  readonly id: NodeId;
+  /** Canonical SI string with optional kind, as in `Dimension.key`; of the ordinate for curves and tables. */
+  readonly dimension: string;
+  /** Symbol of the display unit. */
+  readonly unit: string;
+  readonly symbol?: string;
+  readonly meaning?: string;
+}
+
+/** Where a given's value comes from. */
+export interface Provenance {
+  /** Key in the design file's `sources`, or of a reference table. */
+  readonly source: string;
+  readonly note?: string;
+  /** True where the value was not looked up for this design. */
+  readonly fromMemory?: boolean;
+  /** `data/bittern/design.yaml:41:12`. */
+  readonly place?: string;
+}
+
+export interface GivenNode extends NodeCommon {
+  readonly kind: "given";
+  /** Path in the design file; several nodes with one path are separate parts drawn independently. */
+  readonly path: string;
+  /** Value and spread as the design file states them: `4.5 V ±2 %`. */
+  readonly text: string;
+  readonly nominal: number;
+  readonly spread: Spread;
+  readonly provenance: Provenance;
+}
+
+/** A given made of rows; y as a function of x, x strictly increasing. */
+export interface TableNode extends NodeCommon {
+  readonly kind: "table";
+  readonly path: string;
+  readonly xName: string;
+  readonly yName: string;
+  readonly xDimension: string;
+  readonly xUnit: string;
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  /** `linear`; `log-y`: ln y against x; `log-log`; `monotone`: monotone cubic (Fritsch and Carlson 1980). */
+  readonly interpolation: "linear" | "log-y" | "log-log" | "monotone";
+  readonly provenance: Provenance;
+}
+
+/** A discrete given: which alternative a decision has chosen. */
+export interface ChoiceNode extends NodeCommon {
+  readonly kind: "choice";
+  /** `decisions.indicators.rail`. */
+  readonly path: string;
+  readonly options: readonly string[];
+  readonly chosen: string;
+  readonly provenance: Provenance;
+}
+
+export interface ConstantNode extends NodeCommon {
+  readonly kind: "constant";
+  readonly value: number;
+}
+
+/** A bare number made after results were read out of the graph: it no longer follows them. */
+export interface FrozenNode extends NodeCommon {
+  readonly kind: "frozen";
+  readonly value: number;
+  readonly reads: readonly NodeId[];
+}
+
+export interface FormulaNode extends NodeCommon {
+  readonly kind: "formula";
+  /** The law as written, without `name =`. */
+  readonly text: string;
+  readonly expression: Expression;
+  readonly arguments: Readonly<Record<string, NodeId>>;
+  readonly source?: string;
+  readonly valid?: readonly ValidityLimit[];
+  /** Present for a numerical value equation (ISO 80000-1): symbols are numbers in stated units. */
+  readonly numerical?: { readonly arguments: Readonly<Record<string, NumberScale>>; readonly result: NumberScale };
+}
+
+/** One output of a registered model (a pure function of numbers, tables and curves). */
+export interface ModelNode extends NodeCommon {
+  readonly kind: "model";
+  /** `light.operatingPoint`. */
+  readonly model: string;
+  readonly output: string;
+  readonly arguments: Readonly<Record<string, NodeId>>;
+}
+
+/** A preferred value of an IEC 60063 series; re-chosen when nominal inputs move, fixed while tolerances vary. */
+export interface SelectNode extends NodeCommon {
+  readonly kind: "select";
+  readonly of: NodeId;
+  readonly series: "E3" | "E6" | "E12" | "E24" | "E48" | "E96" | "E192";
+  readonly rule: "nearest" | "not below" | "not above";
+  /** Given with the part's relative deviation (nominal 0, spread ±0.01): the part is value·(1 + deviation). */
+  readonly deviation?: NodeId;
+}
+
+/** The results of the alternative that a decision has chosen. */
+export interface SwitchNode extends NodeCommon {
+  readonly kind: "switch";
+  readonly choice: NodeId;
+  readonly cases: Readonly<Record<string, NodeId>>;
+}
+
+/** A curve: a result as a function of one of its givens, the others held. Selections are re-made at each point. */
+export interface SweepNode extends NodeCommon {
+  readonly kind: "sweep";
+  readonly of: NodeId;
+  readonly over: NodeId;
+  readonly xDimension: string;
+  readonly xUnit: string;
+  readonly points: readonly number[];
+}
+
+/** A scalar taken from a curve or table. `argument` is x for `at` and y for `crossing`. */
+export interface CurveOperationNode extends NodeCommon {
+  readonly kind: "curve-operation";
+  readonly operation: "at" | "maximum" | "minimum" | "crossing" | "integral";
+  readonly of: NodeId;
+  readonly argument?: NodeId;
+}
+
+export type GraphNode =
+  | GivenNode | TableNode | ChoiceNode | ConstantNode | FrozenNode | FormulaNode | ModelNode
+  | SelectNode | SwitchNode | SweepNode | CurveOperationNode;

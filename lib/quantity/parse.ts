@@ -1,0 +1,57 @@
+/**
+ * Reads quantities from text, strictly: what has two readings, or something left over, is an error that names the
+ * column. One scan. Grammar, with U a unit (`unit-text.ts`), x a number (4.7, .5, 2.4e9, 2.4×10⁹):
+ *
+ *     value        x U | x | 4k7 | R47 | 2n2 F                  IEC 60062 codes in `letter-code.ts`
+ *     tolerance    value ±x U | value ±x % | (x ± x) U          rectangular; also +/- and +-
+ *                  value +x/-x U                                split: half of the units on either side
+ *                  value (x to x U)   min x, typ x, max x U     split
+ *                  value ±x U (3σ)    value σ x U   9.109(28)e-31 kg    normal
+ *                  value ±x U (triangular), value (x to x U, triangular)
+ *     range        x U to x U         value in x U to x U       a condition of use, nominal in the middle or stated
+ *     alone        ±1 %               ±0.2 mV                   nominal 0
+ *
+ * A unit left out is that of its neighbour. % and ppm are of the value. Beside a level every ± is in dB and is
+ * rectangular in dB. Beside a temperature ± is a difference.
+ */
+import { assignable, type Dimension } from "./dimension";
+import { WorkingsError } from "./error";
+import { readStated, type Stated } from "./parse-spread";
+import { Quantity } from "./quantity";
+import { Scanner } from "./scanner";
+import { unitFrom } from "./unit";
+
+export interface ParseOptions {
+  /** Dimension that the text must have; its kind chooses between readings (2n2, dB, °C). */
+  readonly dimension?: Dimension;
+}
+
+/** The quantity of a text, `4.7 kΩ ±1 %`, with its spread and unit. Throws `quantity-text` with the column, and candidates where there are any. */
+export function quantity(text: string): Quantity<any> {
+  return parseQuantity(text);
+}
+
+/** Like `quantity`, with a dimension asked for; throws `dimension` where the text has another. */
+export function parseQuantity(text: string, options: ParseOptions = {}): Quantity<any> {
+  const { nominal, scale, spread } = readWhole(text, options.dimension);
+  const unit = unitFrom(scale);
+  return new Quantity<any>(nominal, unit.dimension, unit, { spread });
+}
+
+function readWhole(text: string, asked: Dimension | undefined): Stated {
+  const scanner = new Scanner(text, asked);
+  if (scanner.done()) throw scanner.trouble(0, "the text is empty; a number is expected");
+  if (/^[+-]?(?:nan|inf(?:inity)?|∞)/i.test(text.trim())) throw scanner.trouble(0, "a quantity is a finite number");
+  const result = readStated(scanner);
+  if (!scanner.done()) throw scanner.trouble(scanner.at, `"${scanner.rest()}" is left over`);
+  if (!Number.isFinite(result.nominal)) throw scanner.trouble(0, "the number is too large");
+  const { dimension } = result.scale;
+  if (asked !== undefined && !assignable(dimension, asked)) {
+    throw new WorkingsError("dimension", `"${text}" is ${dimension.label}; ${asked.label} is expected`, {
+      text,
+      dimension: dimension.key,
+      expected: asked.key,
+    });
+  }
+  return result;
+}

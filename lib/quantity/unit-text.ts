@@ -1,0 +1,257 @@
+/**
+ * Reads the text of a unit in one scan. Grammar:
+ *
+ *     unit     = name | quotient
+ *     quotient = product [ "/" ( factor | "(" product ")" ) ]
+ *     product  = factor { ("·" | "*") factor }
+ *     factor   = "1" | "√" name | "sqrt(" name ")" | name [ exponent ]
+ *     exponent = "²" | "^2" | "2" | "^-1" | "⁻¹" | "^0.5" | "^(1/2)"
+ *
+ * A name is looked up whole first (dB SPL, dBµV/m, rev/min, N·m). In a compound unit °C is a difference. Nothing is guessed:
+ * two solidi, a product behind a solidus without brackets (SI Brochure 9th ed. 5.4.6) and a space between units are errors.
+ */
+import { sameCharacters } from "./characters";
+import { compound, type Factor, factorText } from "./compound";
+import type { Dimension } from "./dimension";
+import { WorkingsError } from "./error";
+import type { Scale } from "./scale";
+import { fromSuperscript } from "./superscript";
+import { nearestNames, unitNamed } from "./unit-names";
+
+/** Why a text is not a unit. */
+export interface UnitProblem {
+  /** Offset in the text of the unit, from 0. */
+  readonly at: number;
+  readonly reason: string;
+  readonly candidates: readonly string[];
+}
+
+/** Texts with more than one reading, or with a habitual wrong one. */
+const ambiguous: ReadonlyMap<string, readonly string[]> = new Map([
+  ["kb", ["kbit", "kB"]],
+  ["Kb", ["kbit", "kB"]],
+  ["KB", ["kB", "KiB"]],
+  ["b", ["bit", "byte"]],
+  ["B", ["byte", "dB"]],
+  ["Mb", ["Mbit", "MB"]],
+  ["mb", ["mbar", "Mbit", "MB"]],
+  ["Gb", ["Gbit", "GB"]],
+  ["k", ["kΩ", "kHz"]],
+  ["M", ["MΩ", "MHz"]],
+  ["n", ["nF", "ns"]],
+  ["p", ["pF", "ps"]],
+  ["µ", ["µF", "µm", "µs"]],
+  ["u", ["µF", "µm", "µs"]],
+  ["R", ["Ω"]],
+  ["gal", ["US gal", "UK gal"]],
+  ["gallon", ["US gal", "UK gal"]],
+  ["ton", ["t", "lb"]],
+  ["cc", ["cm³", "mL"]],
+  ["mo", ["month"]],
+  ["a", ["A", "year"]],
+]);
+const seen = new Map<string, Scale | UnitProblem>();
+
+/** The scale of a unit's text; `asked` chooses between readings (dB of power, °C as a difference). Throws with the place and the nearest names. */
+export function scaleOf(text: string, asked?: Dimension): Scale {
+  const scale = readUnit(text, asked);
+  if (!("reason" in scale)) return scale;
+  throw new WorkingsError("unit-text", `cannot read the unit "${text}" at column ${scale.at + 1}: ${problemText(scale)}`, {
+    text,
+    column: scale.at + 1,
+    candidates: scale.candidates,
+  });
+}
+
+/** The scale, or what is wrong with the text. Cached by text. */
+export function readUnit(text: string, asked?: Dimension): Scale | UnitProblem {
+  const key = asked?.kind === undefined ? text : `${text}\n${asked.key}`;
+  const known = seen.get(key);
+  if (known !== undefined) return known;
+  const read = readNew(sameCharacters(text).trim(), asked);
+  seen.set(key, read);
+  return read;
+}
+
+/** The reason with the candidates behind it. */
+export function problemText({ reason, candidates }: UnitProblem): string {
+  return candidates.length === 0 ? reason : `${reason}; did you mean ${listed(candidates)}?`;
+}
+
+/** `a`, `a or b`, `a, b or c`. */
+function listed(words: readonly string[]): string {
+  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} or ${words.at(-1)}`;
+}
+
+function readNew(text: string, asked: Dimension | undefined): Scale | UnitProblem {
+  const candidates = ambiguous.get(text);
+  if (candidates !== undefined) return { at: 0, reason: `"${text}" is not one unit`, candidates };
+  const named = unitNamed(text.replace(/ +/g, " "), asked?.key);
+  return named ?? new UnitReader(text).read();
+}
+
+const exponentPattern = /^(?:\^\(([+-]?\d+)(?:\/([12]))?\)|\^([+-]?\d+(?:\.[05])?)(?![.\d])|\^½|(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)|([23])(?!\d))/u;
+/** Doubled. Beyond it a factor leaves the numbers of the machine. */
+const largestExponent = 24;
+const exponentExpected = { reason: "an exponent is a whole or half number up to 12: ^2, ^-1, ^0.5 or ^(1/2)", candidates: [] };
+
+function doubledExponent([, numerator, denominator, decimal, superscript, digit]: RegExpExecArray): number {
+  if (numerator !== undefined) return (2 * Number(numerator)) / Number(denominator ?? 1);
+  if (superscript !== undefined) return 2 * Number(fromSuperscript(superscript));
+  return decimal === undefined && digit === undefined ? 1 : 2 * Number(decimal ?? digit);
+}
+
+class UnitReader {
+  private at = 0;
+  constructor(private readonly text: string) {}
+
+  read(): Scale | UnitProblem {
+    try {
+      return this.quotient();
+    } catch (problem) {
+      if (problem instanceof Unreadable) return problem.problem;
+      throw problem;
+    }
+  }
+
+  private quotient(): Scale {
+    const above = this.product();
+    this.space();
+    if (this.done()) return this.compound(above, []);
+    if (this.peek() !== "/") throw this.trouble(this.afterFactor());
+    this.at++;
+    this.space();
+    const below = this.peek() === "(" ? this.bracket() : [this.factor()];
+    this.space();
+    if (this.done()) return this.compound(above, below);
+    throw this.trouble(this.afterSolidus(above, below));
+  }
+
+  private compound(above: readonly Factor[], below: readonly Factor[]): Scale {
+    const factors = [...above, ...below];
+    const odd = factors.find(({ scale }) => scale.factor === undefined);
+    if (odd === undefined || (factors.length === 1 && odd.exponent === 2)) return compound(above, below);
+    throw new Unreadable({ at: 0, reason: `${odd.scale.symbol} is not linear and cannot be part of a compound unit`, candidates: [] });
+  }
+
+  private bracket(): Factor[] {
+    this.at++;
+    const factors = this.product();
+    this.space();
+    if (this.peek() !== ")") throw this.trouble({ reason: "a closing bracket is missing", candidates: [] });
+    this.at++;
+    return factors;
+  }
+
+  private product(): Factor[] {
+    const factors = [this.factor()];
+    for (this.space(); this.peek() === "·" || this.peek() === "*"; this.space()) {
+      this.at++;
+      factors.push(this.factor());
+    }
+    return factors;
+  }
+
+  private factor(): Factor {
+    this.space();
+    if (this.accept("√")) return this.root(false);
+    if (this.accept("sqrt(")) return this.root(true);
+    if (this.peek() === "1" && !/^1\d/.test(this.rest())) {
+      this.at++;
+      return { scale: scaleNamed("1"), exponent: 2, text: "1" };
+    }
+    const scale = this.name();
+    const exponent = this.exponent(scale.dimension.key === "m" || scale.dimension.key === "s");
+    return { scale, exponent, text: factorText(scale.symbol, exponent) };
+  }
+
+  private root(closed: boolean): Factor {
+    const scale = this.name();
+    if (closed && !this.accept(")")) throw this.trouble({ reason: "a closing bracket is missing", candidates: [] });
+    return { scale, exponent: 1, text: `√${scale.symbol}` };
+  }
+
+  private name(): Scale {
+    const start = this.at;
+    const name = /^[^\s·*/()^√⁰¹²³⁴⁵⁶⁷⁸⁹⁻\d+-]+/u.exec(this.rest())?.[0] ?? "";
+    if (name === "") throw this.trouble({ reason: "a unit is missing", candidates: [] });
+    this.at += name.length;
+    const scale = unitNamed(name);
+    if (scale === undefined || ambiguous.has(name)) throw this.unknown(name, start);
+    return scale;
+  }
+
+  private unknown(name: string, at: number): Unreadable {
+    const candidates = ambiguous.get(name);
+    if (candidates !== undefined) return new Unreadable({ at, reason: `"${name}" is not one unit`, candidates });
+    return new Unreadable({ at, reason: `unknown unit "${name}"`, candidates: nearestNames(name) });
+  }
+
+  /** Doubled exponent. A bare digit is one behind lengths and times only: mm2, m/s2. */
+  private exponent(plainDigit: boolean): number {
+    const match = exponentPattern.exec(this.rest());
+    if (match === null ? this.peek() !== "^" : match[5] !== undefined && !plainDigit) return 2;
+    const doubled = match === null ? Number.NaN : doubledExponent(match);
+    if (!(Math.abs(doubled) <= largestExponent)) throw this.trouble(exponentExpected);
+    this.at += match?.[0].length ?? 0;
+    return doubled;
+  }
+
+  private afterFactor(): Omit<UnitProblem, "at"> {
+    if (isUnit(this.rest())) {
+      const left = this.text.slice(0, this.at).trim();
+      return { reason: "two units stand side by side", candidates: [`${left}·${this.rest()}`] };
+    }
+    return { reason: `"${this.rest()}" does not belong to a unit`, candidates: [] };
+  }
+
+  private afterSolidus(above: readonly Factor[], below: readonly Factor[]): Omit<UnitProblem, "at"> {
+    const rest = this.rest()
+      .replace(/^[·*/]/, "")
+      .trim();
+    const up = above.map((f) => f.text).join("·");
+    const down = below.map((f) => f.text).join("·");
+    const within = `${up}/(${down}·${rest})`;
+    if (this.peek() === "/") return { reason: "two solidi", candidates: [within] };
+    if (!isUnit(this.rest().replace(/^[·*] */, ""))) return { reason: `"${this.rest()}" does not belong to a unit`, candidates: [] };
+    return { reason: "a product behind a solidus has two readings", candidates: [within, `${up}·${rest}/${down}`] };
+  }
+
+  private accept(word: string): boolean {
+    if (!this.rest().startsWith(word)) return false;
+    this.at += word.length;
+    return true;
+  }
+
+  private rest(): string {
+    return this.text.slice(this.at);
+  }
+  private peek(): string | undefined {
+    return this.text[this.at];
+  }
+  private done(): boolean {
+    return this.at >= this.text.length;
+  }
+  private space(): void {
+    while (this.peek() === " ") this.at++;
+  }
+  private trouble(what: Omit<UnitProblem, "at">): Unreadable {
+    return new Unreadable({ at: this.at, ...what });
+  }
+}
+
+/** Whether a text can stand in a product. */
+function isUnit(text: string): boolean {
+  return !("reason" in readUnit(text));
+}
+
+/** Carries a problem out of the reader; never leaves this file. */
+class Unreadable extends Error {
+  constructor(readonly problem: UnitProblem) {
+    super(problem.reason);
+  }
+}
+
+function scaleNamed(name: string): Scale {
+  return unitNamed(name) as Scale;
+}
