@@ -1,0 +1,66 @@
+/** `workings check`: the verdict of every requirement of the design, and quantities typed into cells. */
+import { bookResults, type RequirementResult } from "../book/results";
+import type { RequirementRow } from "../design/types";
+import { type Literal, quantityLiterals } from "../kernel/literals";
+import { hasRun } from "../kernel/notebook";
+import { openBook, openDesign, readSheets, type Streams } from "./context";
+import { type Command, exitCodes } from "./usage";
+
+interface Judged {
+  readonly requirement: string;
+  readonly verdict: RequirementResult["verdict"];
+  readonly result?: RequirementResult;
+  readonly row: RequirementRow;
+}
+
+export async function check({ options }: Command, streams: Streams): Promise<number> {
+  const book = openBook(options.book);
+  const design = openDesign(book);
+  const sheets = readSheets(book);
+  const found = bookResults(book, sheets).requirements;
+  const judged = design.requirements().map((row): Judged => {
+    const result = found[row.id];
+    return { requirement: row.id, row, verdict: result?.verdict ?? "not shown", ...(result && { result }) };
+  });
+  const literals = sheets.flatMap(({ worksheet, notebook }) =>
+    quantityLiterals(notebook).map((literal) => ({ sheet: worksheet.file, ...literal })),
+  );
+  const stale = sheets.filter(({ notebook }) => !hasRun(notebook)).map(({ worksheet }) => worksheet.file);
+  const ok = literals.length === 0 && judged.every(({ verdict }) => verdict !== "does not hold");
+  streams.out(
+    options.json
+      ? `${JSON.stringify({ ok, requirements: judged.map(asData), literals, notRun: stale }, null, 1)}\n`
+      : report(judged, literals, stale),
+  );
+  return ok ? exitCodes.done : exitCodes.failed;
+}
+
+function asData({ requirement, verdict, result, row }: Judged): object {
+  return { requirement, statement: row.statement, limit: row.text, place: row.place, ...(result ?? { verdict }) };
+}
+
+function report(judged: readonly Judged[], literals: readonly (Literal & { sheet: string })[], notRun: readonly string[]): string {
+  const width = Math.max(0, ...judged.map(({ requirement }) => requirement.length));
+  const count = (word: string) => judged.filter(({ verdict }) => verdict === word).length;
+  return [
+    ...judged.map((one) => line(one, width)),
+    `${judged.length} requirements: ${count("holds") + count("holds for 95 %")} hold, ${count("does not hold")} do not hold, ${count("not shown")} not shown by any sheet`,
+    ...notRun.map((file) => `${file} has cells without outputs of a run: its requirements are not shown until workings run`),
+    ...literals.map(
+      ({ sheet, cell, id, line: row, column, message }) => `${sheet}, cell ${cell} (id ${id}), line ${row}:${column}: ${message}`,
+    ),
+    literals.length === 0
+      ? "no quantity is typed into a cell"
+      : `${literals.length} ${literals.length === 1 ? "quantity is" : "quantities are"} typed into cells`,
+    "",
+  ].join("\n");
+}
+
+function line({ requirement, verdict, result, row }: Judged, width: number): string {
+  const figures =
+    result &&
+    `${digits(result.deciding)} ${result.unit} (${result.judged}), limit ${row.text}, margin ${digits(result.margin)} ${result.unit}, ${result.sheet}`;
+  return `${requirement.padEnd(width)}  ${verdict.padEnd("holds for 95 %".length)}  ${figures ?? row.statement}`;
+}
+
+const digits = (x: number) => String(Number(x.toPrecision(4)));

@@ -1,0 +1,39 @@
+/** Entry of the command line. */
+import { WorkingsError } from "../quantity/error";
+import type { Streams } from "./context";
+import { run } from "./run";
+// Registers the models that results are evaluated with.
+import "../physics";
+import { exitCodes, help, parseCommand } from "./usage";
+
+async function main(words: readonly string[], streams: Streams, signal: AbortSignal): Promise<number> {
+  try {
+    const command = parseCommand(words);
+    if (command.name === "help") {
+      streams.out(help);
+      return exitCodes.done;
+    }
+    if (command.name === "run") return await run(command, streams, signal);
+    // Loaded only when asked for: the document's libraries take longer to load than a check takes.
+    if (command.name === "publish") return await (await import("./publish")).publish(command, streams);
+    return await (await import("./check")).check(command, streams);
+  } catch (error) {
+    if (signal.aborted) return exitCodes.interrupted;
+    if (error instanceof WorkingsError) {
+      streams.error(`${error.message}\n`);
+      return exitCodes.unusable;
+    }
+    streams.error(`a fault of workings itself, please report it:\n${error instanceof Error ? error.stack : String(error)}\n`);
+    return exitCodes.internal;
+  }
+}
+
+const interrupt = new AbortController();
+for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) process.on(signal, () => interrupt.abort());
+// The reader of a pipe has gone: nothing is left to say.
+process.stdout.on("error", () => process.exit(exitCodes.done));
+
+const streams: Streams = { out: (text) => void process.stdout.write(text), error: (text) => void process.stderr.write(text) };
+void main(process.argv.slice(2), streams, interrupt.signal).then((code) => {
+  process.exitCode = code;
+});

@@ -1,0 +1,93 @@
+/** `workings run`: runs sheets one after the other, writes their notebooks and the book's results. */
+import { basename, resolve } from "node:path";
+import type { Book, Worksheet } from "../book/book";
+import { bookResults, formatResults } from "../book/results";
+import { type RunOptions, type RunResult, runNotebook } from "../kernel/host";
+import { type Notebook, readNotebook } from "../kernel/notebook";
+import { formatSheetError } from "../kernel/sheet-error";
+import { writeWhole } from "../kernel/write";
+import { designVariable } from "../sheet/project";
+import { buildPath, chooseSheets, inBook, openBook, openDesign, type Streams } from "./context";
+import { Progress } from "./progress";
+import { type Command, exitCodes } from "./usage";
+
+interface Ran {
+  readonly worksheet: Worksheet;
+  readonly result: RunResult;
+  readonly milliseconds: number;
+}
+
+export async function run({ sheets: names, options }: Command, streams: Streams, signal: AbortSignal): Promise<number> {
+  const book = openBook(options.book);
+  const worksheets = chooseSheets(book, names);
+  // A malformed design is told once, here, and not by every sheet.
+  openDesign(book, options.design);
+  const width = Math.max(...worksheets.map(({ name }) => name.length), 0);
+  const silent = { write: () => undefined };
+  const progress = new Progress(
+    options.json ? silent : { isTTY: process.stdout.isTTY === true, columns: process.stdout.columns ?? 80, write: streams.out },
+    width,
+  );
+  const ran: Ran[] = [];
+  for (const worksheet of worksheets) {
+    if (signal.aborted) break;
+    const begun = performance.now();
+    progress.start(worksheet.name);
+    const result = await runNotebook(worksheet.path, {
+      ...runOptions(options),
+      signal,
+      onCell: (cell, total) => progress.update(`cell ${cell} of ${total}`),
+    });
+    progress.end(stateOf(result, options.design !== undefined));
+    ran.push({ worksheet, result, milliseconds: Math.round(performance.now() - begun) });
+    if (!options.json) tell(result, streams);
+  }
+  const ok = !signal.aborted && ran.every(({ result }) => result.ok);
+  const results = ok ? writeResults(book, ran, options.design) : undefined;
+  if (options.json) streams.out(`${JSON.stringify({ ok, sheets: ran.map(summary), ...(results && { results }) }, null, 1)}\n`);
+  else if (!ok) streams.error(`${basename(resultsPath(book, options.design))} is left as it was\n`);
+  if (signal.aborted) return exitCodes.interrupted;
+  return ok ? exitCodes.done : exitCodes.failed;
+}
+
+function runOptions({ timeout, heap, design }: Command["options"]): RunOptions {
+  return {
+    ...(timeout !== undefined && { timeout }),
+    ...(heap !== undefined && { heap }),
+    ...(design !== undefined && { write: false, environment: { [designVariable]: resolve(design) } }),
+  };
+}
+
+function stateOf(result: RunResult, otherDesign: boolean): string {
+  if (!result.ok) return result.error.kind === "interrupted" ? "interrupted" : "failed";
+  if (otherDesign) return "done, not written";
+  return result.changed ? "done, outputs changed" : "done, as before";
+}
+
+function tell(result: RunResult, streams: Streams): void {
+  if (!result.ok) streams.error(`\n${formatSheetError(result.error)}\nThe notebook is left as it was.\n\n`);
+  else for (const warning of result.warnings) streams.error(`  ${warning}\n`);
+}
+
+function summary({ worksheet, result, milliseconds }: Ran): object {
+  const { name, file } = worksheet;
+  return result.ok
+    ? { sheet: name, file, ok: true, changed: result.changed, warnings: result.warnings, milliseconds }
+    : { sheet: name, file, ok: false, error: result.error, milliseconds };
+}
+
+function resultsPath(book: Book, design: string | undefined): string {
+  return buildPath(book, design === undefined ? "results.json" : `results-${basename(design).replace(/\.[^.]*$/, "")}.json`);
+}
+
+/** All sheets of the book count: those that were not run now with the outputs they have. */
+function writeResults(book: Book, ran: readonly Ran[], design: string | undefined): string {
+  const fresh = new Map(
+    ran.flatMap(({ worksheet, result }): [string, Notebook][] => (result.ok ? [[worksheet.name, result.notebook]] : [])),
+  );
+  const counted = design === undefined ? book.worksheets : book.worksheets.filter(({ name }) => fresh.has(name));
+  const sheets = counted.map(({ name, path }) => ({ name, notebook: fresh.get(name) ?? readNotebook(path) }));
+  const path = resultsPath(book, design);
+  writeWhole(path, formatResults(bookResults(book, sheets)));
+  return inBook(book, path);
+}

@@ -1,0 +1,116 @@
+/** The command line: its help, its options, its exit codes. */
+import { parseArgs } from "node:util";
+import { WorkingsError } from "../quantity/error";
+
+export const exitCodes = { done: 0, failed: 1, unusable: 2, internal: 3, interrupted: 130 } as const;
+
+export const help = `workings - worksheets whose calculations are the design rationale
+
+  workings run [sheet ...]   run worksheets, write their outputs and build/results.json
+  workings publish           make the document build/<product>.html from the worksheets' outputs
+  workings check             verdict of every requirement; quantities typed into cells
+
+A sheet is named as in book.yaml, with or without number and extension. Without names, all run in the book's order.
+
+Options
+  --book FILE      the book; otherwise book.yaml or notebooks/book.yaml here or in the nearest folder above
+  --design FILE    run: another design file through the same worksheets. Notebooks stay as they are; the results go
+                   to build/results-<design>.json
+  --timeout S      run: time limit of one cell in seconds (120)
+  --heap MIB       run: memory limit of a sheet in MiB (2048)
+  --output FILE    publish: where the document goes
+  --json           one JSON object on standard output instead of text
+  --help           this text
+
+Exit codes
+  0    done; check: every requirement that a sheet computes holds and no quantity is typed into a cell
+  1    a sheet failed, a requirement does not hold, or a quantity is typed into a cell
+  2    the command, the book, the design or a notebook cannot be used as it is
+  3    a fault of this program
+  130  interrupted (Ctrl-C); the sheet that was running is left as it was
+
+Examples
+  workings run                        all sheets
+  workings run indicators             one sheet
+  workings run --timeout 600 --json   for another program
+  workings run --design data/bittern/brighter.yaml
+  workings publish && open build/bittern.html
+  workings check
+`;
+
+export interface Options {
+  readonly book?: string;
+  readonly design?: string;
+  readonly output?: string;
+  /** ms */
+  readonly timeout?: number;
+  readonly heap?: number;
+  readonly json: boolean;
+}
+
+export interface Command {
+  readonly name: "run" | "publish" | "check" | "help";
+  readonly sheets: readonly string[];
+  readonly options: Options;
+}
+
+const flags = {
+  book: { type: "string" },
+  design: { type: "string" },
+  timeout: { type: "string" },
+  heap: { type: "string" },
+  output: { type: "string" },
+  json: { type: "boolean", default: false },
+  help: { type: "boolean", short: "h", default: false },
+} as const;
+
+/** Options that only some commands take. */
+const only: Readonly<Record<string, Command["name"]>> = { design: "run", timeout: "run", heap: "run", output: "publish" };
+
+/** Throws WorkingsError "usage" for anything that the help does not state. */
+export function parseCommand(words: readonly string[]): Command {
+  const { values, positionals } = parse(words);
+  const [name, ...sheets] = positionals;
+  const { book, design, output, json } = values;
+  if (values.help || name === undefined || name === "help") return { name: "help", sheets: [], options: { json } };
+  if (name !== "run" && name !== "publish" && name !== "check")
+    throw usage(`there is no command "${name}"; the commands are run, publish and check`);
+  if (name !== "run" && sheets.length > 0) throw usage(`${name} takes the whole book, no sheet names`);
+  for (const [option, command] of Object.entries(only)) {
+    if (values[option as keyof typeof values] !== undefined && command !== name)
+      throw usage(`--${option} belongs to the command ${command}`);
+  }
+  const timeout = positive("timeout", values.timeout),
+    heap = positive("heap", values.heap);
+  return {
+    name,
+    sheets,
+    options: {
+      json,
+      ...(book !== undefined && { book }),
+      ...(design !== undefined && { design }),
+      ...(output !== undefined && { output }),
+      ...(timeout !== undefined && { timeout: timeout * 1000 }),
+      ...(heap !== undefined && { heap }),
+    },
+  };
+}
+
+function parse(words: readonly string[]) {
+  try {
+    return parseArgs({ args: [...words], options: flags, allowPositionals: true });
+  } catch (error) {
+    throw usage((error as Error).message);
+  }
+}
+
+function positive(name: string, text: string | undefined): number | undefined {
+  if (text === undefined) return undefined;
+  const value = Number(text);
+  if (Number.isFinite(value) && value > 0) return value;
+  throw usage(`--${name} must be a number above 0, got "${text}"`);
+}
+
+function usage(message: string): WorkingsError {
+  return new WorkingsError("usage", `${message}\nworkings --help shows what there is`);
+}

@@ -1,0 +1,90 @@
+/** What the page is given of the book: plain data, enough to evaluate and to render every live part anew. */
+import type { Evaluation } from "../analysis/evaluation";
+import type { JudgedBy, Limit, VerdictWord } from "../analysis/result";
+import type { GraphNode, NodeId } from "../graph/node";
+import type { Unit } from "../quantity/quantity";
+import { dimension } from "../quantity/dimension";
+import { unitOf } from "../quantity/unit";
+import type { Block } from "../sheet/block";
+import { type Html, anchor, html, nothing } from "./html";
+
+/** A requirement of the design file and the results that answer it. */
+export interface RequirementData {
+  readonly id: string;
+  readonly statement: string;
+  readonly limit: Limit;
+  readonly unit: string;
+  readonly dimension: string;
+  readonly judged: JudgedBy;
+  readonly where?: string;
+  /** Results of the sheets held against it: none means that nothing computes it. */
+  readonly answers: readonly { readonly node: NodeId; readonly sheet: string }[];
+}
+
+export interface BookData {
+  readonly nodes: readonly GraphNode[];
+  /** By reference: `indicators/4` is the fifth display of that sheet. */
+  readonly blocks: Readonly<Record<string, Block>>;
+  readonly requirements: readonly RequirementData[];
+  /** Compiled Vega specifications by block reference; their datasets are emptied. */
+  readonly plots: Readonly<Record<string, unknown>>;
+  /** As published, by requirement: what has flipped is told from these. */
+  readonly verdicts: Readonly<Record<string, VerdictWord>>;
+}
+
+/** The book in one state. */
+export interface View {
+  readonly book: BookData;
+  readonly evaluation: Evaluation;
+  /** Block that shows a node first: where links to the node lead. */
+  readonly owners: ReadonlyMap<NodeId, string>;
+  /** SVG of the plot at a block reference. */
+  plot(ref: string): string;
+}
+
+export function view(book: BookData, evaluation: Evaluation, plot: View["plot"]): View {
+  const owners = new Map<NodeId, string>();
+  for (const [ref, block] of Object.entries(book.blocks)) {
+    for (const node of shownBy(block)) if (!owners.has(node)) owners.set(node, ref);
+  }
+  return { book, evaluation, owners, plot };
+}
+
+function shownBy(block: Block): readonly NodeId[] {
+  switch (block.type) {
+    case "givens": return block.rows.map(({ node }) => node);
+    case "result":
+    case "select": return [block.node];
+    case "table": return block.rows.flatMap(({ cells }) => cells);
+    case "decision": return [block.choice];
+    default: return [];
+  }
+}
+
+/** The node with the present changes. Throws on an id that no display brought in. */
+export function nodeOf({ evaluation }: View, id: NodeId): GraphNode {
+  return evaluation.graph.get(id);
+}
+
+/** The unit of a text, read with the dimension of a node or requirement. */
+export function unitWith(symbol: string, owner: { readonly dimension: string }): Unit<any> {
+  return unitOf(symbol, dimension(owner.dimension));
+}
+
+/** The id attribute of a node's first appearance; nothing in later ones. */
+export function nodeAnchor(id: NodeId, ref: string, { owners }: View): Html {
+  return owners.get(id) === ref ? html` id="${anchor("node", id)}"` : nothing;
+}
+
+/** A link to where a node is shown: at its decision if it follows one, else in the register; bare content where it is nowhere. */
+export function nodeLink(id: NodeId, content: Html | string, view: View, className?: string): Html {
+  const node = nodeOf(view, id);
+  const target = targetOf(node, view);
+  return target === undefined ? html`${content}` : html`<a${className !== undefined && html` class="${className}"`} href="#${target}">${content}</a>`;
+}
+
+function targetOf(node: GraphNode, { owners }: View): string | undefined {
+  if (owners.has(node.id)) return anchor("node", node.id);
+  if (node.kind === "switch" && owners.has(node.choice)) return anchor("node", node.choice);
+  return node.kind === "given" || node.kind === "table" ? anchor("register", node.path) : undefined;
+}

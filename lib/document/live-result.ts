@@ -1,0 +1,46 @@
+/** Live parts of a result: its warnings, and where its spread comes from. */
+import type { Contribution } from "../analysis/result";
+import type { NodeId } from "../graph/node";
+import { type View, nodeLink, nodeOf } from "./book-data";
+import { type Html, html, nothing } from "./html";
+import { nodeWords, symbolHtml } from "./names";
+import { numberText, percent } from "./show";
+
+/** Frozen results say so, and so does every warning of the analysis. */
+export function renderWarnings(id: NodeId, view: View): Html {
+  const { frozen, warnings } = view.evaluation.analysis(id);
+  const words = frozen
+    ? ["Frozen: this was made from a bare number after results had been read, so it does not follow a change, a tolerance or this page.", ...warnings]
+    : warnings;
+  return words.length === 0 ? nothing : html`<ul class="warnings">${words.map(text => html`<li>${text}</li>`)}</ul>`;
+}
+
+/** Which givens the spread comes from, largest share first. */
+export function renderContributions(id: NodeId, view: View): Html {
+  const shares = view.evaluation.analysis(id).contributions.filter(({ share }) => share >= 0.0005).toSorted(largestFirst);
+  if (shares.length === 0) return nothing;
+  const rows = shares.map(({ given, share }) => {
+    const node = nodeOf(view, given);
+    return html`<tr><th scope="row">${nodeLink(given, html`${node.symbol && html`${symbolHtml(node.symbol)} `}${nodeWords(node)}`, view)}</th>
+<td>${percent(share)}</td><td>${bar(share)}</td></tr>`;
+  });
+  return html`<details class="contributions"><summary>Where its spread comes from</summary>
+<table><thead><tr><th scope="col">given</th><th scope="col">share of the variance</th><th scope="col"><span class="unseen">as a bar</span></th></tr></thead><tbody>${rows}</tbody></table></details>`;
+}
+
+function largestFirst(a: Contribution, b: Contribution): number {
+  return b.share - a.share || (a.given < b.given ? -1 : 1);
+}
+
+function bar(share: number): Html {
+  return html`<svg class="bar" width="120" height="8" aria-hidden="true"><rect class="bar-all" width="120" height="8"/><rect class="bar-share" width="${numberText(share * 120, 4)}" height="8"/></svg>`;
+}
+
+/** Whether a reading lies within the 95 % interval; `ref` is the node and the value read, SI, on two lines. */
+export function renderReadingFinding(ref: string, view: View): Html {
+  const [id = "", text = ""] = ref.split("\n");
+  const { interval, nominal } = view.evaluation.analysis(id);
+  const read = Number(text);
+  const inside = read >= (interval?.low ?? nominal) && read <= (interval?.high ?? nominal);
+  return html`<span class="badge badge-${inside ? "holds" : "fails"}"><span aria-hidden="true">${inside ? "✓" : "✕"}</span> ${inside ? "inside" : "outside"}</span>`;
+}

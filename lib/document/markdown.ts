@@ -1,0 +1,94 @@
+/**
+ * Markdown of a notebook as safe markup: raw HTML is shown as text, links and images are checked, headings sink
+ * one level (the book's title is the only h1), `$…$` is typeset, and links to results show the computed value.
+ */
+import rehypeSanitize, { defaultSchema } from "rehype-sanitize";
+import rehypeStringify from "rehype-stringify";
+import remarkGfm from "remark-gfm";
+import remarkParse from "remark-parse";
+import remarkRehype from "remark-rehype";
+import { unified } from "unified";
+import { type Html, trusted } from "./html";
+import { mathml } from "./math";
+
+/** The parts of a syntax tree that the pipeline here touches. */
+interface TreeNode {
+  type: string;
+  tagName?: string;
+  value?: string;
+  depth?: number;
+  properties?: Record<string, unknown>;
+  children?: TreeNode[];
+}
+
+/** Markup for a link to a result, or undefined where the target is no result. `text` is what the author wrote. */
+export type LinkResolver = (target: string, text: string) => Html | undefined;
+
+const processor = unified()
+  .use(remarkParse)
+  .use(remarkGfm)
+  .use(() => lowered)
+  .use(remarkRehype)
+  .use(rehypeSanitize, { ...defaultSchema, clobberPrefix: "text-", protocols: { ...defaultSchema.protocols, src: ["data"] } })
+  .use(rehypeStringify);
+
+/** Safe markup of Markdown text. */
+export function markdown(source: string, link: LinkResolver = () => undefined): Html {
+  const kept: string[] = [];
+  const keep = (markup: string): string => `\ue000${kept.push(markup) - 1}\ue001`;
+  const text = typeset(source.replace(/[\ue000\ue001]/g, ""), keep);
+  const tree = processor.parse(text);
+  const clean = processor.runSync(tree) as TreeNode;
+  bindLinks(clean, link, keep);
+  const markup = processor.stringify(clean as never);
+  return trusted(markup.replace(/\ue000(\d+)\ue001/g, (_, index) => kept[Number(index)] ?? ""));
+}
+
+/** Markdown without a paragraph around it. */
+export function inlineMarkdown(source: string, link?: LinkResolver): Html {
+  const { text } = markdown(source, link);
+  const inner = /^<p>([\s\S]*)<\/p>$/.exec(text)?.[1];
+  return trusted(inner === undefined || inner.includes("<p>") ? text : inner);
+}
+
+/** Math is taken out before Markdown reads the text, which would eat its backslashes and underscores. */
+function typeset(source: string, keep: (markup: string) => string): string {
+  const code = /(```[\s\S]*?```|~~~[\s\S]*?~~~|`[^`\n]*`)|\$\$([\s\S]+?)\$\$|(?<![\\$\w])\$(?=\S)([^$\n]*[^$\s\\])\$(?![\d$])/g;
+  return source.replace(code, (whole, literal, block, inline) => {
+    if (literal !== undefined) return whole;
+    return keep(mathml((block ?? inline).trim(), block !== undefined).text);
+  });
+}
+
+/** Raw HTML becomes text (escaped by the stringifier); headings sink one level. */
+function lowered(tree: unknown): void {
+  visit(tree as TreeNode, node => {
+    if (node.type === "html") node.type = "text";
+    if (node.type === "heading") node.depth = Math.min((node.depth ?? 1) + 1, 6);
+  });
+}
+
+function bindLinks(tree: TreeNode, link: LinkResolver, keep: (markup: string) => string): void {
+  visit(tree, node => {
+    if (node.tagName !== "a") return;
+    const text = content(node);
+    const bound = link(String(node.properties?.href ?? ""), text);
+    if (!bound) return;
+    Object.assign(node, { type: "text", value: keep(bound.text) });
+  });
+}
+
+function content(node: TreeNode): string {
+  return node.value ?? (node.children ?? []).map(content).join("");
+}
+
+function visit(node: TreeNode, act: (node: TreeNode) => void): void {
+  act(node);
+  for (const child of node.children ?? []) visit(child, act);
+}
+
+/** The first heading of a Markdown text, without marks. */
+export function firstHeading(source: string): string | undefined {
+  return /^#{1,6}\s+(.+?)\s*#*$/m.exec(source)?.[1]?.replace(/[*_`]/g, "");
+}
+

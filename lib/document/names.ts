@@ -1,0 +1,35 @@
+/** How nodes are called in the document. */
+import type { GraphNode } from "../graph/node";
+import { type Html, html } from "./html";
+
+const greek: Readonly<Record<string, string>> = {
+  alpha: "α", beta: "β", gamma: "γ", delta: "δ", epsilon: "ε", eta: "η", theta: "θ", kappa: "κ", lambda: "λ", mu: "μ",
+  nu: "ν", rho: "ρ", sigma: "σ", tau: "τ", phi: "φ", chi: "χ", psi: "ψ", omega: "ω", Delta: "Δ", Theta: "Θ",
+  Lambda: "Λ", Sigma: "Σ", Phi: "Φ", Omega: "Ω",
+};
+
+/** `R_g` as a variable with a subscript. */
+export function symbolHtml(symbol: string): Html {
+  const [head = "", ...rest] = symbol.split("_");
+  const subscript = rest.map(letter).join(",");
+  return html`<var>${letter(head)}${subscript && html`<sub>${subscript}</sub>`}</var>`;
+}
+
+/** `R_g` in plain text. */
+export function symbolText(symbol: string): string {
+  return symbol.split("_").map(letter).join("_");
+}
+
+function letter(name: string): string {
+  return greek[name] ?? name;
+}
+
+/** What a node is, in words: its meaning, else its symbol, else its id. */
+export function nodeWords(node: GraphNode): string {
+  return node.meaning ?? (node.symbol ? symbolText(node.symbol) : node.id);
+}
+
+/** The sheet a named result belongs to: the part of its id before the first dot. */
+export function nameOf(id: string): string {
+  return id.slice(id.indexOf(".") + 1);
+}

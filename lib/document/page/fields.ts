@@ -1,0 +1,156 @@
+/** Givens as fields: the reader types a value, moves a slider, edits the points of a table or takes another alternative. */
+import type { Changes } from "../../graph/graph";
+import type { ChoiceNode, GivenNode, GraphNode, TableNode } from "../../graph/node";
+import { unitOfNode } from "../../graph/node-unit";
+import { limitsOf } from "../../quantity/limits";
+import { unitWith } from "../book-data";
+import { editGiven } from "../edit";
+import { numberText } from "../show";
+import { all, make } from "./dom";
+import type { Store } from "./store";
+
+/** Brings a field to what the changes say. */
+export type Sync = (changes: Changes) => void;
+
+/** Makes every given, table and decision of the page editable; call the results after each change. */
+export function openFields(nodes: readonly GraphNode[], store: Store): Sync[] {
+  const byPath = new Map(nodes.flatMap(node => ("path" in node ? [[node.path, node] as const] : [])));
+  const at = (path: string | undefined) => byPath.get(path ?? "");
+  return [
+    ...all<HTMLElement>("[data-given]").flatMap((span, index) => {
+      const node = at(span.dataset.given);
+      return node?.kind === "given" ? [scalarField(span, node, index, store)] : [];
+    }),
+    ...all<HTMLTableElement>("[data-table]").flatMap(table => {
+      const node = at(table.dataset.table);
+      return node?.kind === "table" ? [tableField(table, node, store)] : [];
+    }),
+    ...all<HTMLFieldSetElement>("[data-choice]").flatMap(set => {
+      const node = at(set.dataset.choice);
+      return node?.kind === "choice" ? [choiceField(set, node, store)] : [];
+    }),
+  ];
+}
+
+function scalarField(span: HTMLElement, node: GivenNode, index: number, store: Store): Sync {
+  const label = span.dataset.label ?? node.path;
+  const note = make("span", { class: "field-note", id: `field-note-${index}` });
+  const input = make("input", {
+    type: "text", class: "field", "aria-label": label, "aria-describedby": note.id, spellcheck: "false", autocomplete: "off", autocapitalize: "off",
+  });
+  const back = make("button", { type: "button", class: "back", "aria-label": `Reset ${label}` }, "reset");
+  const slider = sliderFor(node, label);
+  const enter = (text: string) => {
+    const failed = attempt(() => store.set("givens", node.path, text.trim() === node.text ? undefined : editGiven(node, text).change));
+    input.setAttribute("aria-invalid", String(failed !== undefined));
+    note.classList.toggle("wrong", failed !== undefined);
+    if (failed !== undefined) note.textContent = failed;
+  };
+  input.addEventListener("change", () => enter(input.value));
+  slider?.addEventListener("input", () => enter(sliderText(Number(slider.value), node.unit)));
+  back.addEventListener("click", () => {
+    store.set("givens", node.path, undefined);
+    sync(store.changes);
+    input.focus();
+  });
+  span.replaceWith(make("span", { class: "field-box" }, input, back, ...(slider ? [slider] : []), note));
+  const sync: Sync = ({ givens }) => {
+    const change = givens?.[node.path];
+    input.value = change?.text ?? node.text;
+    input.size = Math.min(Math.max(input.value.length, 6), 30);
+    input.classList.toggle("differs", change !== undefined);
+    input.setAttribute("aria-invalid", "false");
+    back.hidden = change === undefined;
+    if (slider) slider.value = String(unitOfNode(node).fromSI(change?.nominal ?? node.nominal));
+    note.classList.remove("wrong");
+    note.textContent = change ? (editNote(node, change.text) ?? "") : "";
+  };
+  sync({});
+  return sync;
+}
+
+function editNote(node: GivenNode, text: string): string {
+  return [`was ${node.text}`, editGiven(node, text).note].filter(Boolean).join("; ");
+}
+
+/** A slider across what the design file allows; none for an exact given. */
+function sliderFor(node: GivenNode, label: string): HTMLInputElement | undefined {
+  const { fromSI } = unitOfNode(node);
+  const [low = 0, high = 0] = limitsOf(node.spread, node.nominal).map(fromSI);
+  if (!(high > low)) return undefined;
+  return make("input", {
+    type: "range", min: String(low), max: String(high), step: String((high - low) / 200), "aria-label": `${label}, across its ${node.spread.kind === "range" ? "range" : "tolerance"}`,
+  });
+}
+
+function sliderText(value: number, unit: string): string {
+  const number = String(Number(value.toPrecision(5)));
+  return unit === "1" ? number : `${number} ${unit}`;
+}
+
+function tableField(table: HTMLTableElement, node: TableNode, store: Store): Sync {
+  const units = [unitWith(node.xUnit, { dimension: node.xDimension }), unitOfNode(node)] as const;
+  const message = make("p", { class: "field-note", role: "status" });
+  const back = make("button", { type: "button", class: "back" }, "reset the table");
+  const cells = all<HTMLTableCellElement>("tbody td", table).map((cell, index) => {
+    const input = make("input", { type: "text", inputmode: "decimal", class: "cell", autocomplete: "off", "aria-label": `${index % 2 === 0 ? node.xName : node.yName}, point ${Math.floor(index / 2) + 1}` });
+    cell.replaceChildren(input);
+    return input;
+  });
+  const original = cells.map((_, index) => plain(units[index % 2 === 0 ? 0 : 1].fromSI((index % 2 === 0 ? node.x : node.y)[Math.floor(index / 2)] ?? 0)));
+  const enter = () => {
+    const values = (which: 0 | 1, own: readonly number[]) => cells.filter((_, index) => index % 2 === which).map((input, row) =>
+      // A cell that was not touched keeps its exact value, not its text.
+      input.value === original[2 * row + which] ? (own[row] ?? Number.NaN) : units[which].toSI(Number(input.value.replace("−", "-").replace(",", ".") || "x")));
+    const failed = attempt(() => store.set("tables", node.path, checked(values(0, node.x), values(1, node.y))));
+    message.textContent = failed ?? "";
+    message.classList.toggle("wrong", failed !== undefined);
+  };
+  for (const input of cells) input.addEventListener("change", enter);
+  back.addEventListener("click", () => store.set("tables", node.path, undefined));
+  table.after(back, message);
+  const sync: Sync = ({ tables }) => {
+    const change = tables?.[node.path];
+    for (const [index, input] of cells.entries()) {
+      const row = Math.floor(index / 2);
+      const own = (index % 2 === 0 ? node.x : node.y)[row];
+      const now = (index % 2 === 0 ? (change?.x ?? node.x) : (change?.y ?? node.y))[row] ?? 0;
+      input.value = now === own ? (original[index] ?? "") : plain(units[index % 2 === 0 ? 0 : 1].fromSI(now));
+      input.classList.toggle("differs", now !== own);
+    }
+    back.hidden = change === undefined;
+  };
+  sync({});
+  return sync;
+}
+
+function checked(x: readonly number[], y: readonly number[]) {
+  if (![...x, ...y].every(Number.isFinite)) throw new Error("every cell must be a number");
+  if (x.some((value, index) => index > 0 && value <= (x[index - 1] ?? 0))) throw new Error("the first column must rise from row to row");
+  return { x, y };
+}
+
+function plain(value: number): string {
+  return numberText(value, 6).includes("×") ? String(Number(value.toPrecision(6))) : numberText(value, 6).replace("−", "-");
+}
+
+function choiceField(set: HTMLFieldSetElement, node: ChoiceNode, store: Store): Sync {
+  const radios = all<HTMLInputElement>("input", set);
+  for (const radio of radios) {
+    radio.disabled = !node.options.includes(radio.value);
+    radio.addEventListener("change", () => store.set("choices", node.path, radio.value === node.chosen ? undefined : radio.value));
+  }
+  return ({ choices }) => {
+    for (const radio of radios) radio.checked = radio.value === (choices?.[node.path] ?? node.chosen);
+    set.classList.toggle("differs", choices?.[node.path] !== undefined);
+  };
+}
+
+function attempt(act: () => void): string | undefined {
+  try {
+    act();
+    return undefined;
+  } catch (error) {
+    return error instanceof Error ? error.message : String(error);
+  }
+}

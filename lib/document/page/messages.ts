@@ -1,0 +1,31 @@
+/** What the page and its worker tell one another. */
+import type { Analysis, VerdictWord } from "../../analysis/result";
+import type { Changes } from "../../graph/graph";
+import type { NodeId } from "../../graph/node";
+import type { BookData } from "../book-data";
+import type { PartKind } from "../parts";
+import type { Shown } from "../show";
+
+export interface PartKey {
+  readonly kind: PartKind;
+  readonly ref: string;
+}
+
+export type Request =
+  | { readonly type: "open"; readonly book: BookData; readonly shown: readonly Shown[]; readonly parts: readonly PartKey[] }
+  /** Evaluate the book with these changes; a later request gives an earlier one up. */
+  | { readonly type: "evaluate"; readonly generation: number; readonly changes: Changes };
+
+export type Reply =
+  | { readonly type: "text"; readonly generation: number; readonly index: number; readonly text: string }
+  | { readonly type: "part"; readonly generation: number; readonly index: number; readonly markup: string }
+  | { readonly type: "done"; readonly generation: number; readonly summary: Summary };
+
+/** The state of the book after an evaluation. */
+export interface Summary {
+  readonly verdicts: Readonly<Record<string, VerdictWord>>;
+  /** By name of the decision; empty lists are left out. */
+  readonly flags: Readonly<Record<string, readonly string[]>>;
+  readonly analyses: Readonly<Record<NodeId, Analysis>>;
+  readonly problems: readonly string[];
+}

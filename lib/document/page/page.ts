@@ -1,0 +1,143 @@
+/** The live page: the reader's changes go in, nominal numbers follow at once, everything else from the worker. */
+import { Evaluation } from "../../analysis/evaluation";
+import type { Analysis } from "../../analysis/result";
+import { type Changes, Graph } from "../../graph/graph";
+import type { NodeId } from "../../graph/node";
+import type { BookData } from "../book-data";
+import { showText } from "../show";
+import { byId, fill, make } from "./dom";
+import { openFields } from "./fields";
+import { liveParts, liveTexts, setPart, setText } from "./live-elements";
+import type { Reply, Request, Summary } from "./messages";
+import { flips, headline, movements, renderMovements } from "./moved";
+import { problem } from "./problem";
+import { type State, stateOf } from "./state";
+import { type Kind, Store } from "./store";
+
+/** Opens the page on its book; `worker` runs the same program. Returns what `window.workings` offers. */
+export function openPage(book: BookData, worker: Worker): { state(): State } {
+  const graph = Graph.from(book.nodes);
+  const nodes = new Map(book.nodes.map(node => [node.id, node]));
+  const texts = liveTexts();
+  const parts = liveParts();
+  const store = new Store();
+  const fields = openFields(book.nodes, store);
+  let known: Readonly<Record<NodeId, Analysis>> = {};
+  let latest: Summary | undefined;
+  let generation = 0;
+  let settled = -1;
+  let current = graph;
+  let quick = new QuickEvaluation(graph, known);
+
+  const send = (request: Request) => worker.postMessage(request);
+  send({ type: "open", book, shown: texts.map(({ shown }) => shown), parts: parts.map(({ key }) => key) });
+  send({ type: "evaluate", generation, changes: {} });
+  worker.addEventListener("message", ({ data }: MessageEvent<Reply>) => receive(data));
+
+  const panel = changesPanel(store);
+  store.listen(changes => {
+    for (const sync of fields) sync(changes);
+    current = graph.withChanges(changes);
+    quick = new QuickEvaluation(current, known);
+    nominalNow();
+    document.body.classList.add("computing");
+    panel.busy();
+    send({ type: "evaluate", generation: ++generation, changes });
+  });
+
+  /** Nominal texts, within the frame of the change. */
+  function nominalNow(): void {
+    for (const entry of texts) {
+      if (entry.shown.show === "worst" || entry.shown.show === "interval") continue;
+      if ((entry.shown.show === "result" || entry.shown.show === "figure") && !known[entry.shown.node]) continue;
+      setText(entry, problem(() => showText(entry.shown, quick), new Set()) ?? "cannot be computed");
+    }
+  }
+
+  function receive(reply: Reply): void {
+    if (reply.generation !== generation) return;
+    if (reply.type === "text") {
+      const entry = texts[reply.index];
+      if (entry) setText(entry, reply.text);
+    } else if (reply.type === "part") {
+      const entry = parts[reply.index];
+      if (entry) setPart(entry, reply.markup, texts);
+    } else settle(reply.summary);
+  }
+
+  function settle(summary: Summary): void {
+    known = summary.analyses;
+    latest = summary;
+    settled = generation;
+    document.body.classList.remove("computing");
+    if (generation > 0) tell(summary);
+  }
+
+  function tell(summary: Summary): void {
+    const moved = movements(texts, nodes);
+    const flipped = flips(summary.verdicts, book.verdicts);
+    const words = headline(store.changes, moved, flipped, summary);
+    panel.show(words, renderMovements(store.changes, book.nodes, moved, flipped, summary).text);
+    byId("said").textContent = words;
+  }
+
+  return { state: () => stateOf(current, quick, latest, store.changes, settled === generation) };
+}
+
+/** The main thread's evaluation: nominal numbers of now, digits by the spread last known. */
+class QuickEvaluation extends Evaluation {
+  readonly #known: Readonly<Record<NodeId, Analysis>>;
+
+  constructor(graph: Graph, known: Readonly<Record<NodeId, Analysis>>) {
+    super(graph);
+    this.#known = known;
+  }
+
+  override analysis(id: NodeId): Analysis {
+    const known = this.#known[id];
+    return known ? { ...known, nominal: this.nominal(id) } : super.analysis(id);
+  }
+}
+
+interface Panel {
+  busy(): void;
+  show(words: string, markup: string): void;
+}
+
+function changesPanel(store: Store): Panel {
+  const box = byId("changes");
+  const words = make("span", { class: "words" });
+  const undo = make("button", { type: "button" }, "Undo");
+  const reset = make("button", { type: "button" }, "Reset all");
+  const body = make("div", { class: "moved-list", tabindex: "0", role: "region", "aria-label": "What moved" });
+  const details = make("details", {}, make("summary", {}, words), body);
+  box.append(details, make("div", { class: "buttons" }, undo, reset));
+  undo.addEventListener("click", () => store.undo());
+  reset.addEventListener("click", () => store.reset());
+  body.addEventListener("click", ({ target }) => {
+    const button = target instanceof Element ? target.closest<HTMLButtonElement>("[data-reset]") : null;
+    if (button) store.set(button.dataset.resetKind as Kind, button.dataset.reset ?? "", undefined);
+  });
+  document.addEventListener("keydown", event => {
+    const typing = event.target instanceof HTMLInputElement && event.target.type === "text";
+    if ((event.ctrlKey || event.metaKey) && event.key === "z" && !typing && store.undoable) store.undo();
+  });
+  return {
+    busy: () => {
+      box.hidden = false;
+      words.textContent = "Recalculating…";
+      undo.disabled = !store.undoable;
+    },
+    show: (text, markup) => {
+      words.textContent = text;
+      fill(body, markup);
+      box.hidden = !isChanged(store.changes) && !store.undoable;
+      reset.disabled = !isChanged(store.changes);
+      undo.disabled = !store.undoable;
+    },
+  };
+}
+
+function isChanged(changes: Changes): boolean {
+  return Object.values(changes).some(entries => Object.keys(entries ?? {}).length > 0);
+}

@@ -1,0 +1,56 @@
+/** The reader's changes, with every earlier state for undoing. */
+import type { Changes, GivenChange } from "../../graph/graph";
+
+export type Kind = "givens" | "tables" | "choices";
+type TableChange = { readonly x: readonly number[]; readonly y: readonly number[] };
+export type Change = GivenChange | TableChange | string;
+
+export class Store {
+  #past: Changes[] = [];
+  #present: Changes = {};
+  readonly #listeners: ((changes: Changes) => void)[] = [];
+
+  get changes(): Changes {
+    return this.#present;
+  }
+
+  get undoable(): boolean {
+    return this.#past.length > 0;
+  }
+
+  listen(listener: (changes: Changes) => void): void {
+    this.#listeners.push(listener);
+  }
+
+  /** Sets the value at a path, or gives it back to the design file where there is none. */
+  set(kind: Kind, path: string, change: Change | undefined): void {
+    const others = Object.entries(this.#present[kind] ?? {}).filter(([key]) => key !== path);
+    const entries = change === undefined ? others : [...others, [path, change] as const];
+    this.#go({ ...this.#present, [kind]: Object.fromEntries(entries) });
+  }
+
+  reset(): void {
+    this.#go({});
+  }
+
+  undo(): void {
+    const last = this.#past.pop();
+    if (last) this.#tell(last);
+  }
+
+  #go(next: Changes): void {
+    if (JSON.stringify(next) === JSON.stringify(this.#present)) return;
+    this.#past.push(this.#present);
+    this.#tell(next);
+  }
+
+  #tell(next: Changes): void {
+    this.#present = next;
+    for (const listener of this.#listeners) listener(next);
+  }
+}
+
+/** Every changed path with its kind, in the order in which the reader changed them. */
+export function changedPaths(changes: Changes): { readonly kind: Kind; readonly path: string }[] {
+  return (["givens", "tables", "choices"] as const).flatMap(kind => Object.keys(changes[kind] ?? {}).map(path => ({ kind, path })));
+}

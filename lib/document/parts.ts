@@ -1,0 +1,41 @@
+/** Live parts: markup that changes with the state of the book, made by the same pure function here and in the page. */
+import type { Block } from "../sheet/block";
+import type { View } from "./book-data";
+import { type Html, html, nothing } from "./html";
+import { renderDecisions, renderTradeOff } from "./live-decision";
+import { renderDrawingPicture, renderPlotPicture } from "./live-figures";
+import { renderRequirementLine, renderVerdictTable } from "./live-requirements";
+import { renderContributions, renderReadingFinding, renderWarnings } from "./live-result";
+import { renderResultTable } from "./live-table";
+
+/** `contributions` and `warnings` refer to a node, `reading` to a node and a number, `verdicts` and `decisions` to the whole book, the others to a block. */
+export type PartKind = "verdicts" | "decisions" | "requirement" | "decision" | "table" | "plot" | "drawing" | "contributions" | "warnings" | "reading";
+
+/** A part in its container, which the page fills anew. */
+export function part(kind: PartKind, ref: string, view: View): Html {
+  return html`<div data-part="${kind}" data-ref="${ref}">${renderPart(kind, ref, view)}</div>`;
+}
+
+/** The present markup of a part. */
+export function renderPart(kind: PartKind, ref: string, view: View): Html {
+  switch (kind) {
+    case "verdicts": return renderVerdictTable(view);
+    case "decisions": return renderDecisions(view);
+    case "warnings": return renderWarnings(ref, view);
+    case "reading": return renderReadingFinding(ref, view);
+    case "contributions": return renderContributions(ref, view);
+    default: return renderBlockPart(kind, view.book.blocks[ref], ref, view);
+  }
+}
+
+function renderBlockPart(kind: PartKind, block: Block | undefined, ref: string, view: View): Html {
+  if (block?.type !== kind) return nothing;
+  switch (block.type) {
+    case "requirement": return renderRequirementLine(block, view);
+    case "decision": return renderTradeOff(block, view);
+    case "table": return renderResultTable(block, ref, view);
+    case "plot": return renderPlotPicture(block, ref, view);
+    case "drawing": return renderDrawingPicture(block, ref, view);
+    default: return nothing;
+  }
+}

@@ -1,0 +1,36 @@
+/** The content-security-policy of the document: nothing is fetched, only the two scripts and styles it holds run. */
+import { createHash } from "node:crypto";
+
+/** `'sha256-…'` of the text of an inline script or style. */
+export function sourceHash(text: string): string {
+  return `'sha256-${createHash("sha256").update(text, "utf8").digest("base64")}'`;
+}
+
+/** The policy for one script and some style sheets. The worker is made from a blob of the same script. */
+export function contentPolicy(script: string, styles: readonly string[]): string {
+  return [
+    "default-src 'none'",
+    `script-src ${sourceHash(script)}`,
+    `style-src ${styles.map(sourceHash).join(" ")}`,
+    "worker-src blob:",
+    "img-src data:",
+    "base-uri 'none'",
+    "form-action 'none'",
+  ].join("; ");
+}
+
+/** Text for the inside of an inline script or style element: what would end the element is a refusal. */
+export function inline(text: string, element: "script" | "style"): string {
+  if (new RegExp(`</${element}|<!--[\\s\\S]*<${element}`, "i").test(text)) throw new Error(`the ${element} of the page holds a text that would end its element`);
+  return text;
+}
+
+/** JSON for the inside of a script element that is data. */
+export function inlineJson(value: unknown): string {
+  return JSON.stringify(value).replace(/</g, "\\u003c").replace(/\u2028/g, "\\u2028").replace(/\u2029/g, "\\u2029");
+}
+
+/** The first twelve digits of the SHA-256 of everything the document was made from. */
+export function contentHash(parts: readonly unknown[]): string {
+  return createHash("sha256").update(JSON.stringify(parts)).digest("hex").slice(0, 12);
+}

@@ -1,0 +1,70 @@
+/** Makes the book's document: one HTML file that needs nothing else, the same bytes for the same input. */
+import { Evaluation } from "../analysis/evaluation";
+import { Graph } from "../graph/graph";
+import type { Provenance } from "../graph/node";
+import { compilePlot, renderPlot } from "../sheet/plot/plot";
+import { type PlotMaker, type PublishedDesign, bookData, publishedNames } from "./assemble";
+import { pageAssets } from "./assets";
+import { type BookData, type View, view } from "./book-data";
+import { type Sheet, type SheetInput, allNodes, collectSheet } from "./collect";
+import { html } from "./html";
+import { resolver } from "./links";
+import { figurePrefix } from "./live-figures";
+import { part } from "./parts";
+import { contentHash } from "./policy";
+import { renderBibliography, renderGlossary, renderQuestions, renderReadings, renderRegister } from "./render-back";
+import { type BookInfo, type PageAssets, renderPage } from "./render-page";
+import { renderSheet, sheetTitle } from "./render-sheet";
+import { citation } from "./sources";
+
+export interface PublishInput {
+  readonly book: BookInfo;
+  /** In reading order; notebooks as parsed JSON, not trusted. */
+  readonly sheets: readonly SheetInput[];
+  readonly design: PublishedDesign;
+  /** Default: dist/page.js and dist/page.css. */
+  readonly page?: PageAssets;
+  readonly plots?: PlotMaker;
+}
+
+const plotMaker: PlotMaker = { compile: compilePlot, render: renderPlot };
+
+/**
+ * The document as HTML text. Numbers are evaluated here, from the nodes in the notebooks' outputs; nothing of an
+ * output is trusted as markup. Throws where an output names a node that no output holds, or two outputs define one
+ * node differently.
+ */
+export async function publishBook({ book, sheets: inputs, design, page = pageAssets(), plots = plotMaker }: PublishInput): Promise<string> {
+  const sheets = inputs.map(collectSheet);
+  const evaluation = new Evaluation(Graph.from(allNodes(sheets)));
+  const data = bookData(sheets, design, evaluation, plots);
+  const shown = view(data, evaluation, ref => drawPlot(data, ref, evaluation, plots));
+  const { body, back } = bookBody(sheets, shown, design);
+  return renderPage({
+    book, design, body, data, back,
+    hash: contentHash([book, design.name, design.revision, inputs.map(({ name, notebook }) => [name, notebook]), design.requirements(), design.readings, [...design.sources]]),
+    sheets: sheets.map(sheet => ({ name: sheet.name, title: sheetTitle(sheet) })),
+    verdicts: part("verdicts", "book", shown),
+    decisions: part("decisions", "book", shown),
+  }, page);
+}
+
+function drawPlot(data: BookData, ref: string, evaluation: Evaluation, plots: PlotMaker): string {
+  const block = data.blocks[ref];
+  if (block?.type !== "plot") throw new Error(`${ref} is no plot`);
+  return plots.render(block, evaluation, figurePrefix(ref));
+}
+
+function bookBody(sheets: readonly Sheet[], shown: View, design: PublishedDesign) {
+  const cite = (provenance: Provenance) => citation(provenance, design.sources);
+  const published = publishedNames(sheets);
+  const articles = sheets.map(sheet => renderSheet(sheet, { view: shown, cite, link: resolver(sheet.name, shown, published) }));
+  const parts = [
+    { id: "questions", title: "Open questions", markup: renderQuestions(shown) },
+    { id: "readings", title: "Readings of prototypes", markup: renderReadings(design.readings, shown, published, cite) },
+    { id: "register", title: "Register of givens", markup: renderRegister(shown, cite) },
+    { id: "glossary", title: "Symbols", markup: renderGlossary(shown) },
+    { id: "bibliography", title: "Sources", markup: renderBibliography(shown, design.sources) },
+  ].filter(({ markup }) => markup.text !== "");
+  return { body: html`${articles}${parts.map(({ markup }) => markup)}`, back: parts.map(({ id, title }) => ({ id, title })) };
+}

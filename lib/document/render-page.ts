@@ -1,0 +1,80 @@
+/** The whole page around its parts: head with policy, title block, navigation, sheets, back matter, program. */
+import { type Html, anchor, html, trusted } from "./html";
+import { contentPolicy, inline, inlineJson } from "./policy";
+
+/** What book.yaml says of the book. */
+export interface BookInfo {
+  readonly title: string;
+  readonly revision: string;
+  readonly preparedBy?: string;
+  readonly checkedBy?: string;
+  readonly language?: string;
+}
+
+export interface PageAssets {
+  /** The bundled program of the live page. */
+  readonly script: string;
+  readonly style: string;
+}
+
+export interface PageContent {
+  readonly book: BookInfo;
+  readonly design: { readonly fileName: string; readonly name: string; readonly revision: string };
+  readonly hash: string;
+  readonly sheets: readonly { readonly name: string; readonly title: string }[];
+  readonly back: readonly { readonly id: string; readonly title: string }[];
+  readonly verdicts: Html;
+  readonly decisions: Html;
+  readonly body: Html;
+  readonly data: unknown;
+}
+
+/** The bytes of the document. */
+export function renderPage(content: PageContent, assets: PageAssets): string {
+  const { book } = content;
+  const footer = footerStyle(content);
+  const script = inline(assets.script, "script");
+  const style = inline(assets.style, "style");
+  return html`<!doctype html>
+<html lang="${book.language ?? "en"}"><head><meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${contentPolicy(script, [style, footer])}">
+<meta name="viewport" content="width=device-width, initial-scale=1"><meta name="color-scheme" content="light dark"><meta name="referrer" content="no-referrer">
+<title>${book.title}, revision ${book.revision}</title>
+<style>${trusted(style)}</style><style>${trusted(footer)}</style></head>
+<body><a class="skip" href="#content">Skip to the content</a>
+${titleBlock(content)}
+<main id="content" tabindex="-1">
+<section id="verdicts" aria-labelledby="verdicts-title"><h2 id="verdicts-title">Requirements</h2>${content.verdicts}</section>
+${content.decisions}
+${contents(content)}
+${content.body}
+</main>
+<div id="changes" class="changes" hidden></div><p id="said" class="unseen" role="status" aria-live="polite"></p>
+<script type="application/json" id="book">${trusted(inlineJson(content.data))}</script>
+<script id="program">${trusted(script)}</script></body></html>
+`.text;
+}
+
+function titleBlock({ book, design, hash }: PageContent): Html {
+  const entry = (term: string, value: string) => html`<div><dt>${term}</dt><dd>${value}</dd></div>`;
+  return html`<header class="title-block"><h1>${book.title}</h1><dl>
+${entry("Revision", book.revision)}${entry("Prepared by", book.preparedBy ?? "not stated")}${entry("Checked by", book.checkedBy ?? "not stated")}
+${entry("Design", `${design.name}, revision ${design.revision}`)}${entry("Design file", design.fileName)}${entry("Content", hash)}</dl></header>`;
+}
+
+function contents({ sheets, back }: PageContent): Html {
+  return html`<nav class="contents" aria-label="Contents"><h2>Contents</h2><ol>${sheets.map(({ name, title }) =>
+    html`<li><a href="#${anchor("sheet", name)}">${title}</a></li>`)}</ol>
+<ul>${back.map(({ id, title }) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>`;
+}
+
+/** Revision and content hash at the foot of each printed page. */
+function footerStyle({ book, hash }: PageContent): string {
+  const text = cssString(`${book.title} · revision ${book.revision} · content ${hash}`);
+  return `@page{@bottom-left{content:${text}}@bottom-right{content:counter(page) " / " counter(pages)}}`;
+}
+
+/** A CSS string in which every character that is not a letter or digit is escaped by its code. */
+function cssString(text: string): string {
+  return `"${text.replace(/[^A-Za-z0-9]/gu, character => `\\${(character.codePointAt(0) ?? 32).toString(16)} `)}"`;
+}

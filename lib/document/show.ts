@@ -1,0 +1,76 @@
+/**
+ * The text of a computed number. One function serves the publisher and the page, so a recalculated page and a
+ * fresh document say the same; the words are those of the worksheet's own output.
+ */
+import type { Evaluation } from "../analysis/evaluation";
+import type { NodeId } from "../graph/node";
+import { dimension } from "../quantity/dimension";
+import { format } from "../quantity/format";
+import { numberToTwelve, significantText } from "../quantity/number-text";
+import type { Unit } from "../quantity/quantity";
+import { unitOf } from "../quantity/unit";
+import { intervalText, nominalText, worstText } from "../sheet/words";
+import { type Html, html } from "./html";
+
+/**
+ * `nominal`: four digits; `number`: the same in exactly the unit named, without it; `result`: as many digits as the
+ * spread deserves, `figure`: those in exactly the unit named, without it; `worst` and `interval`: both ends, rounded outward.
+ */
+export type Show = "nominal" | "number" | "result" | "figure" | "worst" | "interval";
+
+export interface Shown {
+  readonly node: NodeId;
+  readonly show: Show;
+  readonly unit: string;
+}
+
+/** The text of one shown number at the state of an evaluation. Throws where the value is not a finite number. */
+export function showText({ node, show, unit: symbol }: Shown, evaluation: Evaluation): string {
+  const unit = unitOf(symbol, dimension(evaluation.graph.get(node).dimension));
+  switch (show) {
+    case "nominal": return format({ si: evaluation.nominal(node), unit });
+    case "number": return significantText(numberToTwelve(unit.fromSI(evaluation.nominal(node))), 4);
+    case "result": return nominalText(evaluation.analysis(node), unit);
+    case "figure": return figureText(evaluation, node, unit);
+    case "worst": return worstText(evaluation.analysis(node), unit) || "no spread";
+    case "interval": return intervalText(evaluation.analysis(node), unit) || "no spread";
+  }
+}
+
+function figureText(evaluation: Evaluation, node: NodeId, unit: Unit<any>): string {
+  const { nominal, worst } = evaluation.analysis(node);
+  const spread = worst ? ({ kind: "rectangular", low: worst.low, high: worst.high } as const) : ({ kind: "exact" } as const);
+  return format({ si: nominal, unit, spread }, { style: "plain", prefix: false }).split("\u00a0")[0] ?? "";
+}
+
+/** An element that the page keeps up to date. */
+export function live(shown: Shown, evaluation: Evaluation): Html {
+  return html`<span ${shownAttributes(shown)}>${showText(shown, evaluation)}</span>`;
+}
+
+export function shownAttributes({ node, show, unit }: Shown): Html {
+  return html`data-node="${node}" data-show="${show}" data-unit="${unit}"`;
+}
+
+/** A number that is no result of the graph: a share, a coordinate. */
+export function numberText(value: number, digits: number): string {
+  return significantText(numberToTwelve(value), digits);
+}
+
+/** A share as percent, never rounded up to certainty. */
+export function percent(share: number): string {
+  return `${numberText(Math.floor(share * 1000) / 10, 3)}\u00a0%`;
+}
+
+/**
+ * Paddings of the texts of one column, so that their decimal points stand above one another when set flush right:
+ * figure spaces for missing digits, a punctuation space for a missing point.
+ */
+export function decimalPadding(texts: readonly string[]): string[] {
+  const decimals = texts.map(text => (/^−?\d*\.(\d+)/.exec(text)?.[1] ?? "").length);
+  const most = Math.max(0, ...decimals);
+  return texts.map((text, index) => {
+    const own = decimals[index] ?? 0;
+    return !/^[−\d]/.test(text) || own === most ? "" : (own === 0 ? "\u2008" : "") + "\u2007".repeat(most - own);
+  });
+}

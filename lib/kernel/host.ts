@@ -1,0 +1,121 @@
+/**
+ * Runs a notebook headless: its code cells in order through tslab, in a process of its own whose folder is the
+ * notebook's. The file is written only when every cell succeeded and its bytes change.
+ */
+import { basename, dirname, join, resolve } from "node:path";
+import { WorkingsError } from "../quantity/error";
+import { type Ran, runInKernel } from "./kernel-process";
+import { type CodeCell, codeCells, type Notebook, parseNotebook, readNotebookText, writeNotebook } from "./notebook";
+import type { FailureKind, Job } from "./protocol";
+import { type SheetError, sheetError } from "./sheet-error";
+
+export interface RunOptions {
+  /** Time limit of one cell, ms. Default 120 000. */
+  readonly timeout?: number;
+  /** Time limit of the kernel's start, ms. Default 60 000. */
+  readonly startTimeout?: number;
+  /** How long timers and promises may run on after the last cell, ms. Default 2 000. */
+  readonly grace?: number;
+  /** JavaScript heap of the kernel's process, MiB. Default 2 048. */
+  readonly heap?: number;
+  /** Write the notebook back. Default true. */
+  readonly write?: boolean;
+  /** Added to the environment of the kernel's process. */
+  readonly environment?: Readonly<Record<string, string>>;
+  /** Aborting it kills the kernel's process; the notebook stays as it was. */
+  readonly signal?: AbortSignal;
+  /** Called as each code cell starts, 1-based. */
+  readonly onCell?: (cell: number, total: number) => void;
+  /** The kernel's built entry script. Default: beside this file. */
+  readonly child?: string;
+}
+
+export type RunResult =
+  | { readonly ok: true; readonly notebook: Notebook; readonly changed: boolean; readonly warnings: readonly string[] }
+  | { readonly ok: false; readonly error: SheetError };
+
+/** Never rejects for anything the notebook or its folder does: every failure is an error value, and leaves the file as it was. */
+export async function runNotebook(path: string, options: RunOptions = {}): Promise<RunResult> {
+  const name = basename(path);
+  const fail = (kind: FailureKind, error: unknown): RunResult => {
+    if (!(error instanceof WorkingsError)) throw error;
+    return { ok: false, error: sheetError(name, { kind, message: error.message }, [], "") };
+  };
+  let text: string, notebook: Notebook;
+  try {
+    text = readNotebookText(path);
+    notebook = parseNotebook(text, name);
+    checkLanguage(notebook, name);
+  } catch (error) {
+    return fail("read", error);
+  }
+  const cells = codeCells(notebook);
+  const ran = await run(path, cells, options);
+  if (ran.failure) {
+    const cell = ran.failure.cell;
+    return { ok: false, error: sheetError(name, ran.failure, cells, cell === undefined ? "" : ran.outputs.printed(cell)) };
+  }
+  const finished = withOutputs(notebook, ran);
+  if (options.write === false) return { ok: true, notebook: finished, changed: false, warnings: ran.warnings };
+  try {
+    if (readNotebookText(path) !== text)
+      return {
+        ok: false,
+        error: sheetError(
+          name,
+          { kind: "changed", message: "the notebook was saved by someone else while it ran; it is left as it is now: run again" },
+          [],
+          "",
+        ),
+      };
+    return { ok: true, notebook: finished, changed: writeNotebook(path, finished), warnings: ran.warnings };
+  } catch (error) {
+    return fail("write", error);
+  }
+}
+
+async function run(path: string, cells: readonly CodeCell[], options: RunOptions): Promise<Ran> {
+  const job: Job = {
+    notebook: basename(path),
+    cells: cells.flatMap((cell, index) => (isBlank(cell) ? [] : [{ cell: index + 1, id: cell.id, source: cell.source }])),
+    grace: options.grace ?? 2_000,
+  };
+  return runInKernel(job, {
+    script: options.child ?? join(__dirname, "kernel-child.js"),
+    folder: dirname(resolve(path)),
+    limits: { cell: options.timeout ?? 120_000, start: options.startTimeout ?? 60_000, heap: options.heap ?? 2_048 },
+    environment: options.environment ?? {},
+    signal: options.signal,
+    onCell: options.onCell && ((cell) => options.onCell?.(cell, cells.length)),
+  });
+}
+
+/** Jupyter does not execute a blank cell: it has no count. */
+const isBlank = (cell: CodeCell) => cell.source.trim() === "";
+
+function withOutputs(notebook: Notebook, ran: Ran): Notebook {
+  let position = 0,
+    count = 0;
+  const cells = notebook.cells.map((cell) => {
+    if (cell.cell_type !== "code") return cell;
+    position += 1;
+    return isBlank(cell)
+      ? { ...cell, outputs: [], execution_count: null }
+      : { ...cell, outputs: ran.outputs.of(position), execution_count: ++count };
+  });
+  return { ...notebook, cells };
+}
+
+function checkLanguage(notebook: Notebook, name: string): void {
+  for (const part of ["kernelspec", "language_info"] as const) {
+    const spec = notebook.metadata[part];
+    const language =
+      typeof spec === "object" && spec !== null && !Array.isArray(spec) ? spec[part === "kernelspec" ? "language" : "name"] : undefined;
+    if (language === undefined || language === "typescript") continue;
+    throw new WorkingsError(
+      "notebook",
+      `${name}: its ${part} says ${JSON.stringify(language)}; a worksheet's cells are TypeScript (kernel tslab)`,
+      { place: name },
+    );
+  }
+}

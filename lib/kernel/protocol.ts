@@ -1,0 +1,73 @@
+/**
+ * What the parent and the kernel's process say to each other: one job as JSON on the child's standard input, then
+ * one JSON message a line on its file descriptor 3. That pipe is written synchronously, so that what a cell printed
+ * is not lost when it exits the process, exhausts memory or never returns.
+ */
+import type { JsonObject } from "./python-json";
+
+export interface JobCell {
+  /** 1-based among the notebook's code cells. */
+  readonly cell: number;
+  readonly id: string;
+  readonly source: string;
+}
+
+export interface Job {
+  /** File name of the notebook. */
+  readonly notebook: string;
+  readonly cells: readonly JobCell[];
+  /** How long timers and promises may keep a sheet open after its last cell, ms. */
+  readonly grace: number;
+}
+
+export interface DisplayData {
+  readonly data: JsonObject;
+  readonly metadata: JsonObject;
+  readonly transient?: { readonly display_id?: string };
+}
+
+/** A place in a cell's source, both 1-based. */
+export interface Position {
+  readonly cell: number;
+  readonly line: number;
+  readonly column: number;
+}
+
+export interface Frame extends Position {
+  /** Name of the function, "" at the top of a cell. */
+  readonly name: string;
+}
+
+export type FailureKind =
+  | "compile"
+  | "throw"
+  | "exit"
+  | "stalled"
+  | "rejection"
+  | "timeout"
+  | "death"
+  | "output"
+  | "changed"
+  | "write"
+  | "read"
+  | "interrupted";
+
+export interface Failure {
+  readonly kind: FailureKind;
+  readonly cell?: number;
+  readonly line?: number;
+  readonly column?: number;
+  readonly message: string;
+  /** Outermost last; only frames that lie in cells. */
+  readonly trace?: readonly Frame[];
+}
+
+export const channel = 3;
+
+export type Message =
+  | { readonly type: "cell"; readonly cell: number }
+  | { readonly type: "stream"; readonly name: "stdout" | "stderr"; readonly text: string }
+  | { readonly type: "display"; readonly display: DisplayData; readonly update: boolean }
+  | { readonly type: "settling" }
+  | { readonly type: "failed"; readonly failure: Failure }
+  | { readonly type: "done"; readonly warnings: readonly string[] };

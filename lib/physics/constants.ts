@@ -1,0 +1,13 @@
+/** Constants of nature that the laws of this floor use, in coherent SI. All are exact since the SI of 2019. */
+
+/** J/K, exact. SI Brochure, 9th edition (2019), 2.2. */
+export const boltzmann = 1.380649e-23;
+/** C, exact. SI Brochure, 9th edition (2019), 2.2. */
+export const elementaryCharge = 1.602176634e-19;
+/** lm/W, exact: the luminous efficacy of radiation of 540 THz. SI Brochure, 9th edition (2019), 2.2. */
+export const maximumEfficacy = 683;
+
+/** Thermal voltage k·T/q, V. T in kelvin, > 0. 25.7 mV at 25 °C. */
+export function thermalVoltage(T: number): number {
+  return (boltzmann * T) / elementaryCharge;
+}

@@ -1,0 +1,29 @@
+/** Light and indicators: `import { light } from "workings/physics"`. */
+export {
+  acceptanceAngle,
+  acceptedShare,
+  coneFlux,
+  coneIntensity,
+  coneSolidAngle,
+  currentByPowerLaw,
+  illuminance,
+  intensityByPowerLaw,
+  lambertianFlux,
+  monochromaticFlux,
+  pulsedAverage,
+  pulsedPower,
+  pulsedRms,
+  resistorCurrent,
+  resistorPower,
+  seriesResistor,
+} from "./light-laws";
+export {
+  currentForIntensity,
+  forwardOffset,
+  forwardVoltage,
+  intensity,
+  ledEfficacy,
+  operatingPoint,
+  shockleyOperatingPoint,
+  spectralEfficacy,
+} from "./light-models";

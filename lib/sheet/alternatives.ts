@@ -1,0 +1,110 @@
+/** Alternatives evaluated with one set of formulas, and the decision between them as a switch in the graph. */
+import type { Limit } from "../analysis/result";
+import type { ChoiceNode, NodeId } from "../graph/node";
+import type { Dim } from "../quantity/dimension-types";
+import { Quantity } from "../quantity/quantity";
+import type { Criterion, DecisionBlock } from "./block";
+import type { AnyQuantity, Session } from "./session";
+
+/** Results of an alternative: quantities, or records of them. */
+export interface Results { readonly [name: string]: AnyQuantity | Results }
+
+export interface Alternative { readonly label: string }
+
+/** Evaluated alternatives, ready for {@link decide}. */
+export interface Alternatives<R extends Results> {
+  readonly name: string;
+  readonly items: readonly { readonly name: string; readonly label: string; readonly results: R }[];
+}
+
+export interface CriterionOptions {
+  readonly label: string;
+  readonly better: "lower" | "higher";
+  /** Id of the requirement whose limit every alternative is held against. */
+  readonly requirement?: string;
+}
+
+export interface DecideOptions<R extends Results> {
+  readonly question: string;
+  readonly criteria: { readonly [K in keyof R as R[K] extends Quantity<infer _ extends Dim> ? K : never]?: CriterionOptions };
+}
+
+/** Runs `evaluate` once for each alternative, quietly; names derived inside are the alternative's own. */
+export function evaluateAlternatives<A extends Alternative, R extends Results>(
+  session: Session, name: string, list: Readonly<Record<string, A>>, evaluate: (alternative: A, name: string) => R,
+): Alternatives<R> {
+  const entries = Object.entries(list);
+  if (entries.length < 2) throw session.error("worksheet", `${name} has ${entries.length} alternative; a decision needs two or more`);
+  const items = entries.map(([key, alternative]) => ({
+    name: key,
+    label: alternative.label,
+    results: session.within(`${name}[${key}]`, () => evaluate(alternative, key)),
+  }));
+  return { name, items };
+}
+
+/** Shows the trade-off and returns the chosen alternative's results through the switch `decisions.<sheet>.<name>`. */
+export function decide<R extends Results>(session: Session, { name, items }: Alternatives<R>, { question, criteria }: DecideOptions<R>): R {
+  const path = `decisions.${session.sheet}.${name}`;
+  const row = session.design.decision(path);
+  const names = items.map((item) => item.name);
+  if (!names.includes(row.chosen)) {
+    throw session.error("worksheet", `${row.place}: ${path} chooses "${row.chosen}", which is none of the alternatives ${names.join(", ")}`);
+  }
+  const choice: ChoiceNode = {
+    kind: "choice", id: path, path, dimension: "1", unit: "1", meaning: question, options: names, chosen: row.chosen,
+    provenance: { source: "decision", place: row.place },
+  };
+  session.add(choice);
+  const block: DecisionBlock = {
+    type: "decision", name, question, choice: path,
+    criteria: Object.entries(criteria as Record<string, CriterionOptions>).map(([key, options]) => criterionOf(session, key, options)),
+    alternatives: items.map((item) => ({ name: item.name, label: item.label, values: nodesOf(session, item.results) })),
+    reason: row.reason,
+    reconsider: row.reconsider,
+  };
+  const chosen = switched(session, path, name, items.map((item) => [item.name, item.results] as const)) as R;
+  session.show(block);
+  return chosen;
+}
+
+function criterionOf(session: Session, name: string, { label, better, requirement }: CriterionOptions): Criterion {
+  if (requirement === undefined) return { name, label, better };
+  const { limit, judged } = session.design.requirement(requirement);
+  const held: Limit = limit;
+  return { name, label, better, limit: { ...held, judged, requirement } };
+}
+
+function nodesOf(session: Session, results: Results): Record<string, NodeId> {
+  const quantities = Object.entries(results).filter((entry): entry is [string, AnyQuantity] => entry[1] instanceof Quantity);
+  return Object.fromEntries(quantities.map(([key, quantity]) => [key, session.enter(quantity)]));
+}
+
+/** Replaces every quantity by a switch over the same place in each alternative. */
+function switched(session: Session, choice: NodeId, scope: string, cases: readonly (readonly [string, Results])[]): Results {
+  const [first] = cases;
+  if (first === undefined) return {};
+  return Object.fromEntries(Object.keys(first[1]).map((key) => {
+    const inner = cases.map(([name, results]) => [name, results[key]] as const);
+    if (inner.every((entry): entry is [string, AnyQuantity] => entry[1] instanceof Quantity)) {
+      return [key, switchNode(session, choice, `${scope}.${key}`, inner)];
+    }
+    return [key, switched(session, choice, `${scope}.${key}`, inner as [string, Results][])];
+  }));
+}
+
+function switchNode(session: Session, choice: NodeId, name: string, cases: readonly (readonly [string, AnyQuantity])[]): AnyQuantity {
+  const nodes = cases.map(([key, quantity]) => [key, session.enter(quantity)] as const);
+  const model = session.node(nodes[0]?.[1] ?? "");
+  const id = session.define({
+    kind: "switch",
+    id: session.idOf(name),
+    dimension: model.dimension,
+    unit: model.unit,
+    ...(model.symbol === undefined ? {} : { symbol: model.symbol }),
+    ...(model.meaning === undefined ? {} : { meaning: model.meaning }),
+    choice,
+    cases: Object.fromEntries(nodes),
+  });
+  return session.quantity(id);
+}

@@ -1,0 +1,144 @@
+/**
+ * What one call in a worksheet shows, as data: our own JSON in the cell's MIME bundle (`application/vnd.workings+json`).
+ * Blocks name graph nodes; the document evaluates them with the same functions as the cell did.
+ */
+import type { Analysis, JudgedBy, Limit, Verdict } from "../analysis/result";
+import type { GraphNode, NodeId } from "../graph/node";
+
+export interface GivensBlock {
+  readonly type: "givens";
+  readonly rows: readonly { readonly symbol: string; readonly node: NodeId }[];
+}
+
+/** LaTeX in which `\text{⟦0⟧}` stands for the formatted value of `values[0]`. */
+export interface SubstitutedLaw {
+  readonly latex: string;
+  readonly values: readonly { readonly node: NodeId; readonly unit: string }[];
+}
+
+export interface ResultBlock {
+  readonly type: "result";
+  readonly node: NodeId;
+  /** `R_g = (V_s - V_g)/I_g`, typeset. For a model: its name and arguments in words instead. */
+  readonly law?: string;
+  readonly substituted?: SubstitutedLaw;
+  /** A sentence that says what a model does. */
+  readonly model?: string;
+  readonly source?: string;
+}
+
+/** One set of laws applied to several things (three colours, two rails): the laws once, the results side by side. */
+export interface TableBlock {
+  readonly type: "table";
+  readonly caption: string;
+  /** Laws and models behind the columns, in their order; `law` is LaTeX, `model` a sentence. */
+  readonly laws: readonly { readonly symbol: string; readonly law?: string; readonly model?: string; readonly source?: string }[];
+  readonly columns: readonly { readonly symbol: string; readonly meaning: string }[];
+  readonly rows: readonly { readonly label: string; readonly cells: readonly NodeId[] }[];
+}
+
+export interface SelectBlock {
+  readonly type: "select";
+  readonly node: NodeId;
+  readonly of: NodeId;
+}
+
+export interface Criterion {
+  readonly name: string;
+  readonly label: string;
+  readonly better: "lower" | "higher";
+  /** Held against every alternative, with how it is judged. */
+  readonly limit?: Limit & { readonly judged: JudgedBy; readonly requirement?: string };
+}
+
+export interface DecisionBlock {
+  readonly type: "decision";
+  readonly name: string;
+  readonly question: string;
+  readonly choice: NodeId;
+  readonly criteria: readonly Criterion[];
+  readonly alternatives: readonly {
+    readonly name: string;
+    readonly label: string;
+    readonly values: Readonly<Record<string, NodeId>>;
+  }[];
+  /** Markdown by the author. */
+  readonly reason: string;
+  /** What would change our mind; Markdown by the author. */
+  readonly reconsider: string;
+}
+
+export interface RequirementBlock {
+  readonly type: "requirement";
+  readonly requirement: string;
+  readonly node: NodeId;
+}
+
+/** An axis: one unit (with its prefix) for every series drawn against it. */
+export interface Axis {
+  readonly label: string;
+  readonly unit: string;
+  readonly scale: "linear" | "log";
+  readonly low?: number;
+  readonly high?: number;
+}
+
+/** A curve drawn: a sweep or table node; or points, each a pair of scalar nodes. */
+export interface PlotSeries {
+  readonly label: string;
+  readonly curve?: NodeId;
+  readonly points?: readonly { readonly x: NodeId; readonly y: NodeId; readonly label?: string }[];
+  /** Draw the worst case and the 95 % interval as bands about the curve. */
+  readonly band?: boolean;
+  /** Swap the axes of the curve: draw x against y. */
+  readonly transposed?: boolean;
+}
+
+export interface PlotBlock {
+  readonly type: "plot";
+  readonly name: string;
+  readonly caption: string;
+  readonly x: Axis;
+  readonly y: Axis;
+  readonly series: readonly PlotSeries[];
+  /** Horizontal bars: nominal, 95 % interval and worst case of scalars (a spread plot). Then x is the value axis. */
+  readonly spreads?: readonly { readonly label: string; readonly node: NodeId }[];
+  /** Rules across the plot: a limit. */
+  readonly rules?: readonly { readonly axis: "x" | "y"; readonly label: string; readonly value: number }[];
+}
+
+export interface DrawingBlock {
+  readonly type: "drawing";
+  readonly name: string;
+  readonly caption: string;
+  /** Registered drawing function: `light.pipe`. */
+  readonly drawing: string;
+  readonly arguments: Readonly<Record<string, NodeId>>;
+}
+
+export interface CautionBlock {
+  readonly type: "caution";
+  readonly subject: string;
+  readonly text: string;
+}
+
+export interface PublishBlock {
+  readonly type: "publish";
+  readonly names: Readonly<Record<string, NodeId>>;
+}
+
+export type Block =
+  | GivensBlock | ResultBlock | TableBlock | SelectBlock | DecisionBlock | RequirementBlock
+  | PlotBlock | DrawingBlock | CautionBlock | PublishBlock;
+
+/** The JSON of one display: the block, every node it brings in, and what the cell computed for them. */
+export interface Display {
+  readonly version: 1;
+  readonly sheet: string;
+  readonly block: Block;
+  readonly nodes: readonly GraphNode[];
+  readonly analyses: readonly Analysis[];
+  readonly verdicts?: readonly Verdict[];
+}
+
+export const displayType = "application/vnd.workings+json";

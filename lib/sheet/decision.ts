@@ -1,0 +1,71 @@
+/** The trade-off of a decision: which alternatives meet their limits, which are dominated, and whether the choice still stands. */
+import type { Evaluation } from "../analysis/evaluation";
+import type { Verdict } from "../analysis/result";
+import { format } from "../quantity/format";
+import { unitOfNode } from "../graph/node-unit";
+import type { Criterion, DecisionBlock } from "./block";
+
+export interface DecisionCell {
+  readonly criterion: Criterion;
+  /** SI: the deciding value where the criterion has a limit, else the nominal. */
+  readonly value: number;
+  readonly text: string;
+  readonly verdict?: Verdict;
+  /** Undefined where the criterion has no limit. */
+  readonly meets?: boolean;
+}
+
+export interface DecisionRow {
+  readonly name: string;
+  readonly label: string;
+  readonly chosen: boolean;
+  readonly cells: readonly DecisionCell[];
+  /** Label of an alternative that is nowhere worse and somewhere better. */
+  readonly dominatedBy?: string;
+}
+
+export interface Assessment {
+  readonly rows: readonly DecisionRow[];
+  readonly chosen: string;
+  /** Sentences: why the chosen alternative should be looked at again. Empty while it stands. */
+  readonly flags: readonly string[];
+}
+
+/** Evaluates every alternative by every criterion; `chosen` is what the choice node of the graph says. */
+export function assessDecision(block: DecisionBlock, evaluation: Evaluation): Assessment {
+  const choice = evaluation.graph.get(block.choice);
+  const chosen = choice.kind === "choice" ? choice.chosen : "";
+  const bare = block.alternatives.map(({ name, label, values }) => ({
+    name,
+    label,
+    chosen: name === chosen,
+    cells: block.criteria.map((criterion) => cellOf(criterion, values[criterion.name] ?? "", evaluation)),
+  }));
+  const rows = bare.map((row) => {
+    const better = bare.find((other) => other !== row && dominates(other.cells, row.cells));
+    return better === undefined ? row : { ...row, dominatedBy: better.label };
+  });
+  return { rows, chosen, flags: rows.filter((row) => row.chosen).flatMap(flagsOf) };
+}
+
+function cellOf(criterion: Criterion, node: string, evaluation: Evaluation): DecisionCell {
+  const unit = unitOfNode(evaluation.graph.get(node));
+  const nominal = evaluation.nominal(node);
+  if (criterion.limit === undefined) return { criterion, value: nominal, text: format({ si: nominal, unit }) };
+  const verdict = evaluation.verdict(node, criterion.limit, criterion.limit.judged);
+  const meets = verdict.verdict === "holds" || verdict.verdict === "holds for 95 %";
+  return { criterion, value: verdict.deciding, text: format({ si: verdict.deciding, unit }), verdict, meets };
+}
+
+function dominates(a: readonly DecisionCell[], b: readonly DecisionCell[]): boolean {
+  const comparisons = a.map((cell, i) => {
+    const difference = cell.value - (b[i]?.value ?? Number.NaN);
+    return cell.criterion.better === "lower" ? -difference : difference;
+  });
+  return comparisons.every((gain) => gain >= 0) && comparisons.some((gain) => gain > 0);
+}
+
+function flagsOf(row: DecisionRow): string[] {
+  const missed = row.cells.filter((cell) => cell.meets === false).map((cell) => `The chosen alternative (${row.label}) misses the limit on ${cell.criterion.label}.`);
+  return row.dominatedBy === undefined ? missed : [...missed, `The chosen alternative (${row.label}) is dominated by ${row.dominatedBy}: nowhere better, somewhere worse.`];
+}

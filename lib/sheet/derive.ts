@@ -1,0 +1,150 @@
+/** Derivations: a result from a law as text, from a formula of the physics modules, or from a model. */
+import { checkFormula } from "../formula/check";
+import type { Expression } from "../formula/expression";
+import type { AnyFormula } from "../formula/formula";
+import { plainText } from "../formula/plain-text";
+import { symbolsOf } from "../formula/symbols";
+import { typeset } from "../formula/typeset";
+import { type AnyModel, isCurveSlot, type Slot } from "../graph/model";
+import type { FormulaNode, NodeId } from "../graph/node";
+import { assignable, type Dimension, dimension } from "../quantity/dimension";
+import { Quantity } from "../quantity/quantity";
+import type { Unit } from "../quantity/quantity";
+import type { ResultBlock, SubstitutedLaw } from "./block";
+import { Curve, curveUnits } from "./curve";
+import type { AnyQuantity, Session } from "./session";
+
+// biome-ignore lint/suspicious/noExplicitAny: units and curves of whatever dimension; explicit variance refuses Dim
+type Any = any;
+export type AnyUnit = Unit<Any>;
+export type AnyCurve = Curve<Any, Any>;
+
+/** What a law may take: quantities and curves by symbol. */
+export type Arguments = Readonly<Record<string, AnyQuantity | AnyCurve>>;
+
+export interface DeriveOptions {
+  /** Name of the result; the formula's own unless stated. A model's result must be named. */
+  readonly name?: string;
+  /** What comes out, in words; the law's own meaning unless stated. */
+  readonly meaning?: string;
+}
+
+/** A result from a law as text: `"R_g = (V_s - V_g)/I_g"`. The name before `=` is required. */
+export function deriveText(session: Session, text: string, args: Arguments, unit: AnyUnit, meaning: string): AnyQuantity {
+  const quantities = Object.entries(args).filter((entry): entry is [string, AnyQuantity] => entry[1] instanceof Quantity);
+  const symbols: Record<string, Dimension> = Object.fromEntries(quantities.map(([symbol, { dimension }]) => [symbol, dimension]));
+  const checked = checkFormula(text, symbols, unit.dimension);
+  if ("error" in checked) throw session.error("formula", `"${text}": ${checked.error}`);
+  const { name, expression } = checked;
+  if (name === undefined) throw session.error("formula", `"${text}" has no name for its result; begin it with one, as in "R = ${text}"`);
+  return addFormula(session, { name, expression, text: plainText(expression), unit, meaning }, args);
+}
+
+/** A result by a formula of the physics modules. */
+export function deriveFormula(session: Session, formula: AnyFormula, args: Arguments, unit: AnyUnit, options: DeriveOptions = {}): AnyQuantity {
+  const { name = formula.name, meaning = formula.meaning } = options;
+  for (const [symbol, expected] of Object.entries(formula.arguments)) expectArgument(session, formula.text, symbol, expected, args[symbol]);
+  if (!assignable(formula.result.dimension, unit.dimension)) {
+    throw session.error("dimension", `${formula.text} gives ${formula.result.dimension.label}, not ${unit.dimension.label} (asked for in ${unit.symbol})`);
+  }
+  const extra = { source: formula.source, valid: formula.valid, ...(formula.numerical === undefined ? {} : { numerical: formula.numerical }) };
+  return addFormula(session, { name, expression: formula.expression, text: plainText(formula.expression), unit, meaning }, args, extra);
+}
+
+interface Law {
+  readonly name: string;
+  readonly expression: Expression;
+  readonly text: string;
+  readonly unit: AnyUnit;
+  readonly meaning: string;
+}
+
+function addFormula(session: Session, law: Law, args: Arguments, extra: Pick<FormulaNode, "source" | "valid" | "numerical"> = {}): AnyQuantity {
+  const used = symbolsOf(law.expression);
+  const nodes = Object.fromEntries(used.map((symbol) => [symbol, session.enter(args[symbol] as AnyQuantity)]));
+  const id = session.define({
+    kind: "formula",
+    id: session.idOf(law.name),
+    dimension: law.unit.dimension.key,
+    unit: law.unit.symbol,
+    symbol: law.name,
+    meaning: law.meaning,
+    text: law.text,
+    expression: law.expression,
+    arguments: nodes,
+    ...extra,
+  });
+  const block: ResultBlock = {
+    type: "result",
+    node: id,
+    law: typeset(law.expression),
+    substituted: substitute(law.expression, nodes, args),
+    ...(extra.source === undefined ? {} : { source: extra.source }),
+  };
+  return shown(session, id, block, law.unit);
+}
+
+/** The law with a placeholder for each value. */
+function substitute(expression: Expression, nodes: Readonly<Record<string, NodeId>>, args: Arguments): SubstitutedLaw {
+  const values: { node: NodeId; unit: string }[] = [];
+  const latex = typeset(expression, (symbol) => {
+    const node = nodes[symbol];
+    if (node === undefined) return symbol;
+    values.push({ node, unit: (args[symbol] as AnyQuantity).unit.symbol });
+    return `\\text{⟦${values.length - 1}⟧}`;
+  });
+  return { latex, values };
+}
+
+/** The outputs of a model as quantities: one under the given name, several each under its own. */
+export function deriveModel(session: Session, model: AnyModel, args: Arguments, options: DeriveOptions): Record<string, AnyQuantity | AnyCurve> {
+  for (const [symbol, slot] of Object.entries(model.inputs)) expectSlot(session, model.name, symbol, slot, args[symbol]);
+  const nodes = Object.fromEntries(Object.keys(model.inputs).map((symbol) => [symbol, enterArgument(session, args[symbol])]));
+  const outputs = Object.entries(model.outputs);
+  return Object.fromEntries(outputs.map(([output, slot]) => {
+    const name = outputs.length === 1 ? (options.name ?? output) : options.name === undefined ? output : `${output}_${options.name}`;
+    const unit = "shape" in slot ? slot.y : slot;
+    const id = session.define({
+      kind: "model",
+      id: session.idOf(name),
+      dimension: unit.dimension.key,
+      unit: unit.symbol,
+      symbol: name,
+      meaning: options.meaning ?? model.meaning,
+      model: model.name,
+      output,
+      arguments: nodes,
+    });
+    if (isCurveSlot(slot)) return [output, new Curve<Any, Any>(session, id)];
+    return [output, shown(session, id, { type: "result", node: id, model: model.meaning, source: model.source }, unit)];
+  }));
+}
+
+function shown(session: Session, id: NodeId, block: ResultBlock, unit: AnyUnit): AnyQuantity {
+  const quantity = session.quantity(id, unit);
+  if (session.isShowing) session.show(block, [session.evaluation.analysis(id)]);
+  return quantity;
+}
+
+function enterArgument(session: Session, value: AnyQuantity | AnyCurve | undefined): NodeId {
+  return value instanceof Curve ? value.id : session.enter(value as AnyQuantity);
+}
+
+function expectArgument(session: Session, law: string, symbol: string, unit: AnyUnit, value: AnyQuantity | AnyCurve | undefined): void {
+  if (!(value instanceof Quantity)) throw session.error("formula", `${law}: ${symbol} is missing; give it ${unit.dimension.label}`);
+  if (!assignable(value.dimension, unit.dimension)) {
+    throw session.error("dimension", `${law}: ${symbol} must be ${unit.dimension.label} (such as ${unit.symbol}), got ${value.dimension.label}`);
+  }
+}
+
+function expectSlot(session: Session, model: string, symbol: string, slot: Slot, value: AnyQuantity | AnyCurve | undefined): void {
+  if (!("shape" in slot)) return expectArgument(session, model, symbol, slot, value);
+  if (!(value instanceof Curve)) throw session.error("formula", `${model}: ${symbol} must be a table or curve of ${slot.y.dimension.label} against ${slot.x.dimension.label}`);
+  const { x, y } = curveUnits(session, value.id);
+  for (const [axis, expected] of [[x, slot.x], [y, slot.y]] as const) {
+    const found = dimension(axis.dimension);
+    if (!assignable(found, expected.dimension)) {
+      throw session.error("dimension", `${model}: ${symbol} must be ${slot.y.dimension.label} against ${slot.x.dimension.label}; one of its columns is ${found.label}`);
+    }
+  }
+}

@@ -1,0 +1,13 @@
+/** The drawings that a worksheet can ask for by name, as a fixed list: adding one is adding a line here. */
+import { WorkingsError } from "../../quantity/error";
+import type { Drawing } from "./define";
+import { lightPipe } from "./light-pipe";
+
+const drawings: ReadonlyMap<string, Drawing> = new Map<string, Drawing>([lightPipe].map((drawing) => [drawing.name, drawing]));
+
+/** The drawing of that name; throws WorkingsError with the names there are. */
+export function drawingNamed(name: string): Drawing {
+  const found = drawings.get(name);
+  if (found !== undefined) return found;
+  throw new WorkingsError("drawing", `no drawing is called '${name}'; there is ${[...drawings.keys()].join(", ")}`);
+}

@@ -1,0 +1,45 @@
+/** Sends one MIME bundle to whatever runs the cell: our runner, any tslab kernel, or nothing (plain Node). */
+
+export type MimeBundle = Readonly<Record<string, unknown>>;
+interface DisplayData { data: MimeBundle; metadata: Record<string, never>; transient: Record<string, never> }
+type Sink = (message: DisplayData) => void;
+
+/** The cell that is being executed, where the runner tells. */
+export interface RunningCell {
+  readonly notebook: string;
+  /** 1-based among the code cells. */
+  readonly index: number;
+  readonly id: string;
+}
+
+const sinkKey = Symbol.for("workings.display");
+const cellKey = Symbol.for("workings.cell");
+
+/** Undefined in a kernel that does not tell which cell it runs. */
+export function runningCell(): RunningCell | undefined {
+  return (globalThis as Record<symbol, unknown>)[cellKey] as RunningCell | undefined;
+}
+
+/** Shows the bundle as the output of the running cell; does nothing where no kernel listens. */
+export function emit(bundle: MimeBundle): void {
+  findSink()?.({ data: bundle, metadata: {}, transient: {} });
+}
+
+function findSink(): Sink | undefined {
+  const own = (globalThis as Record<symbol, unknown>)[sinkKey];
+  return typeof own === "function" ? (own as Sink) : tslabSink();
+}
+
+/**
+ * tslab's own display functions send one MIME type at a time; the function behind them takes a whole bundle.
+ * It is looked up among the loaded modules because the kernel's tslab need not be the one this package depends on.
+ */
+function tslabSink(): Sink | undefined {
+  if (typeof require !== "function" || require.cache === undefined) return undefined;
+  for (const [path, module] of Object.entries(require.cache)) {
+    if (!/[\\/]tslab[\\/]dist[\\/]jupyter\.js$/.test(path)) continue;
+    const send = (module?.exports as { lastWriteDisplayData?: Sink | null } | undefined)?.lastWriteDisplayData;
+    if (typeof send === "function") return send;
+  }
+  return undefined;
+}

@@ -1,0 +1,52 @@
+/** Givens: quantities and tables that a worksheet takes from the design file. */
+import type { GivenNode, TableNode } from "../graph/node";
+import { assignable, dimension } from "../quantity/dimension";
+import type { Dim } from "../quantity/dimension-types";
+import type { Quantity, Unit } from "../quantity/quantity";
+import { Curve } from "./curve";
+import type { Session } from "./session";
+
+// biome-ignore lint/suspicious/noExplicitAny: a unit of whatever dimension; explicit variance refuses Unit<Dim>
+type AnyUnit = Unit<any>;
+
+/** `[path, unit]` for a quantity, `[path, unit of x, unit of y]` for a table. */
+export type GivenSpec = Readonly<Record<string, readonly [path: string, unit: AnyUnit] | readonly [path: string, x: AnyUnit, y: AnyUnit]>>;
+
+/** What `given` returns: each symbol with its quantity or table. */
+export type Givens<G extends GivenSpec> = {
+  readonly [K in keyof G]: G[K] extends readonly [string, Unit<infer X extends Dim>, Unit<infer Y extends Dim>] ? Curve<X, Y>
+    : G[K] extends readonly [string, Unit<infer D extends Dim>] ? Quantity<D> : never;
+};
+
+/** Reads, checks and shows the givens. Errors name the design file's line and column, the sheet and the cell. */
+export function readGivens<const G extends GivenSpec>(session: Session, spec: G): Givens<G> {
+  const rows = Object.entries(spec).map(([symbol, [path, first, second]]) => {
+    const node = session.design.given(path);
+    session.add(node);
+    const value = node.kind === "table" ? tableOf(session, node, first, second) : quantityOf(session, node, first, second);
+    return { symbol, node: node.id, value };
+  });
+  session.show({ type: "givens", rows: rows.map(({ symbol, node }) => ({ symbol, node })) });
+  return Object.fromEntries(rows.map(({ symbol, value }) => [symbol, value])) as Givens<G>;
+}
+
+function quantityOf(session: Session, node: GivenNode, unit: AnyUnit, second: AnyUnit | undefined): Quantity<Dim> {
+  if (second !== undefined) throw session.error("dimension", `${place(node)}: ${node.path} is a single quantity; a table was asked for (two units)`);
+  expectDimension(session, node, node.dimension, unit);
+  return session.quantity(node.id, unit) as Quantity<Dim>;
+}
+
+function tableOf(session: Session, node: TableNode, x: AnyUnit, y: AnyUnit | undefined): Curve<Dim, Dim> {
+  if (y === undefined) throw session.error("dimension", `${place(node)}: ${node.path} is a table; give the units of both columns, as in ["${node.path}", ${node.xUnit}, ${node.unit}]`);
+  expectDimension(session, node, node.xDimension, x);
+  expectDimension(session, node, node.dimension, y);
+  return new Curve<Dim, Dim>(session, node.id);
+}
+
+function expectDimension(session: Session, node: GivenNode | TableNode, key: string, unit: AnyUnit): void {
+  const found = dimension(key);
+  if (assignable(found, unit.dimension)) return;
+  throw session.error("dimension", `${place(node)}: ${node.path} is ${found.label}; the worksheet asks for ${unit.dimension.label} (in ${unit.symbol}); change the unit there or the path here`);
+}
+
+const place = (node: GivenNode | TableNode) => node.provenance.place ?? node.path;

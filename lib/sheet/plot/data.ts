@@ -1,0 +1,108 @@
+/** The numbers of a plot, in the units of its axes: what the sheet draws and the page draws again after a change. */
+import type { Evaluation } from "../../analysis/evaluation";
+import { unitOf } from "../../quantity/unit";
+import type { PlotBlock, PlotSeries } from "../block";
+
+export interface LineRow {
+  readonly series: string;
+  readonly order: number;
+  readonly x: number;
+  readonly y: number;
+  readonly low?: number;
+  readonly high?: number;
+  readonly worstLow?: number;
+  readonly worstHigh?: number;
+}
+export interface PointRow { readonly series: string; readonly x: number; readonly y: number; readonly label: string }
+export interface SpreadRow {
+  readonly label: string;
+  readonly nominal: number;
+  readonly low: number;
+  readonly high: number;
+  readonly worstLow: number;
+  readonly worstHigh: number;
+}
+export interface RuleRow { readonly axis: "x" | "y"; readonly label: string; readonly value: number }
+export interface EndRow { readonly series: string; readonly x: number; readonly y: number }
+
+/** A type, not an interface, so that it is assignable to `Record<string, object[]>`. */
+export type PlotData = {
+  lines: LineRow[];
+  points: PointRow[];
+  ends: EndRow[];
+  spreads: SpreadRow[];
+  rules: RuleRow[];
+};
+
+/** Evaluates every series, point, spread and rule of a plot. Values outside a log axis (≤ 0) are left out. */
+export function plotData(block: PlotBlock, evaluation: Evaluation): PlotData {
+  const x = unitOf(block.x.unit);
+  const y = unitOf(block.y.unit);
+  const lines = block.series.flatMap((series) => seriesLines(block, series, evaluation));
+  return {
+    lines,
+    points: block.series.flatMap((series) =>
+      (series.points ?? [])
+        .filter((point) => point.label !== undefined)
+        .map((point) => ({
+          series: series.label,
+          x: x.fromSI(evaluation.nominal(point.x)),
+          y: y.fromSI(evaluation.nominal(point.y)),
+          label: point.label ?? "",
+        })),
+    ),
+    ends: lineEnds(lines),
+    spreads: (block.spreads ?? []).map(({ label, node }) => spreadRow(label, node, block, evaluation)),
+    rules: (block.rules ?? []).map((rule) => ({ ...rule, value: (rule.axis === "x" ? x : y).fromSI(rule.value) })),
+  };
+}
+
+function seriesLines(block: PlotBlock, series: PlotSeries, evaluation: Evaluation): LineRow[] {
+  const x = unitOf(block.x.unit);
+  const y = unitOf(block.y.unit);
+  const rows: LineRow[] = [];
+  const push = (atX: number, atY: number, band: Partial<LineRow> = {}) =>
+    rows.push({ series: series.label, order: rows.length, x: x.fromSI(atX), y: y.fromSI(atY), ...band });
+  if (series.curve !== undefined) {
+    const curve = evaluation.curve(series.curve);
+    const band = series.band === true ? evaluation.band(series.curve) : undefined;
+    for (let i = 0; i < curve.x.length; i++) {
+      const a = curve.x[i] ?? Number.NaN;
+      const b = curve.y[i] ?? Number.NaN;
+      if (series.transposed === true) push(b, a);
+      else push(a, b, band && bandAt(band, i, y.fromSI));
+    }
+  }
+  if (series.points !== undefined && series.points.length > 1) {
+    for (const point of series.points) push(evaluation.nominal(point.x), evaluation.nominal(point.y));
+  }
+  return rows.filter((row) => drawable(row.x, block.x.scale) && drawable(row.y, block.y.scale));
+}
+
+const drawable = (value: number, scale: "linear" | "log") => Number.isFinite(value) && (scale === "linear" || value > 0);
+
+type Band = ReturnType<Evaluation["band"]>;
+
+function bandAt(band: Band, i: number, toUnit: (si: number) => number): Partial<LineRow> {
+  const at = (column: ArrayLike<number>) => toUnit(column[i] ?? Number.NaN);
+  return { low: at(band.low), high: at(band.high), worstLow: at(band.worstLow), worstHigh: at(band.worstHigh) };
+}
+
+function lineEnds(lines: readonly LineRow[]): EndRow[] {
+  const last = new Map<string, EndRow>();
+  for (const row of lines) last.set(row.series, { series: row.series, x: row.x, y: row.y });
+  return [...last.values()];
+}
+
+function spreadRow(label: string, node: string, block: PlotBlock, evaluation: Evaluation): SpreadRow {
+  const toUnit = unitOf(block.x.unit).fromSI;
+  const { nominal, worst, interval } = evaluation.analysis(node);
+  return {
+    label,
+    nominal: toUnit(nominal),
+    low: toUnit(interval?.low ?? nominal),
+    high: toUnit(interval?.high ?? nominal),
+    worstLow: toUnit(worst?.low ?? nominal),
+    worstHigh: toUnit(worst?.high ?? nominal),
+  };
+}

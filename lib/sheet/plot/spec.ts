@@ -1,0 +1,156 @@
+/**
+ * A plot block as a Vega-Lite specification. Colours are CSS variables with fallbacks, so that the page may turn
+ * them for a dark screen while a plain notebook front end still draws them; every series also has its own dash,
+ * so that a grey print can be read.
+ */
+import type { TopLevelSpec } from "vega-lite";
+import type { Axis, PlotBlock } from "../block";
+import type { PlotData } from "./data";
+
+export const plotWidth = 560;
+export const plotHeight = 300;
+/** Label heights apart at which the ends of two lines can both be named beside the line. */
+const endSpacing = 16;
+
+const palette = ["#1d6fb8", "#b8501d", "#2b8a57", "#8a4fb0", "#8a6d1a", "#5a6570"].map((colour, i) => `var(--series-${i + 1}, ${colour})`);
+const dashes = [[1, 0], [7, 3], [2, 2], [9, 3, 2, 3], [4, 4], [1, 3]];
+const ink = "var(--ink, #222)";
+const faint = "var(--rule, #d5d5d5)";
+/** Wide enough for the marks of any plot, as a system font stack: nothing is fetched. */
+const font = "system-ui, 'Helvetica Neue', 'DejaVu Sans', sans-serif";
+
+type Layer = Record<string, unknown>;
+
+/** Vega-Lite 6 specification with its data inline, in the units of the axes. */
+export function vegaLite(block: PlotBlock, data: PlotData): TopLevelSpec {
+  const layer = block.spreads === undefined ? curveLayers(block, data) : spreadLayers(block);
+  const spec: Layer = {
+    $schema: "https://vega.github.io/schema/vega-lite/v6.json",
+    description: block.caption,
+    width: plotWidth,
+    height: block.spreads === undefined ? plotHeight : 46 * Math.max(1, block.spreads.length),
+    padding: 6,
+    datasets: data,
+    layer,
+    config: {
+      font,
+      background: null,
+      view: { stroke: null },
+      axis: {
+        labelFontSize: 12, titleFontSize: 12, titleFontWeight: "normal", labelColor: ink, titleColor: ink,
+        gridColor: faint, domainColor: ink, tickColor: ink, titlePadding: 8, labelFlush: false, tickCount: 7,
+      },
+      legend: { labelFontSize: 12, labelColor: ink, titleColor: ink, orient: "top", title: null, symbolType: "stroke", symbolSize: 300, symbolStrokeWidth: 2 },
+      text: { fontSize: 12, fill: ink },
+    },
+  };
+  return spec as unknown as TopLevelSpec;
+}
+
+function curveLayers(block: PlotBlock, data: PlotData): Layer[] {
+  const labels = block.series.map((series) => series.label);
+  const direct = labels.length > 1 && endsApart(block, data);
+  const domain = { domain: labels };
+  const legend = labels.length > 1 && !direct ? {} : { legend: null };
+  const colour = { field: "series", type: "nominal", scale: { ...domain, range: palette }, ...legend };
+  const dash = { field: "series", type: "nominal", scale: { ...domain, range: dashes }, ...legend };
+  const x = { field: "x", type: "quantitative", ...axisChannel(block.x) };
+  const y = { field: "y", type: "quantitative", ...axisChannel(block.y) };
+  const area = (low: string, high: string, opacity: number): Layer => ({
+    data: { name: "lines" },
+    transform: [{ filter: `isValid(datum.${low})` }],
+    mark: { type: "area", opacity, clip: true },
+    encoding: { x, y: { ...y, field: low }, y2: { field: high }, color: colour },
+  });
+  const layers: Layer[] = [];
+  if (block.series.some((series) => series.band === true)) layers.push(area("worstLow", "worstHigh", 0.12), area("low", "high", 0.28));
+  layers.push({
+    data: { name: "lines" },
+    mark: { type: "line", strokeWidth: 2, clip: true },
+    encoding: { x, y, order: { field: "order", type: "quantitative" }, color: colour, strokeDash: dash },
+  });
+  if (data.rules.length > 0) layers.push(...ruleLayers(block));
+  if (data.points.length > 0) layers.push(...pointLayers(x, y, colour));
+  if (direct) {
+    layers.push({
+      data: { name: "ends" },
+      mark: { type: "text", align: "left", dx: 6, baseline: "middle" },
+      encoding: { x, y, text: { field: "series" }, color: colour },
+    });
+  }
+  return layers;
+}
+
+function pointLayers(x: Layer, y: Layer, colour: Layer): Layer[] {
+  return [
+    {
+      data: { name: "points" },
+      mark: { type: "point", filled: true, size: 60, opacity: 1, clip: true },
+      encoding: { x, y, color: colour },
+    },
+    {
+      data: { name: "points" },
+      mark: { type: "text", align: "left", dx: 9, dy: -9, clip: true },
+      encoding: { x, y, text: { field: "label" } },
+    },
+  ];
+}
+
+function ruleLayers(block: PlotBlock): Layer[] {
+  return (["x", "y"] as const).filter((axis) => block.rules?.some((rule) => rule.axis === axis)).flatMap((axis) => {
+    const position = { [axis]: { field: "value", type: "quantitative" } };
+    const only = [{ filter: `datum.axis === '${axis}'` }];
+    const label = axis === "y" ? { x: { value: 4 }, ...position } : { y: { value: 4 }, ...position };
+    return [
+      { data: { name: "rules" }, transform: only, mark: { type: "rule", strokeDash: [6, 3], stroke: ink }, encoding: position },
+      {
+        data: { name: "rules" },
+        transform: only,
+        mark: { type: "text", align: "left", baseline: "bottom", dx: axis === "x" ? 4 : 0, dy: axis === "y" ? -3 : 10 },
+        encoding: { ...label, text: { field: "label" } },
+      },
+    ];
+  });
+}
+
+/** Thin bar: worst case; thick bar: 95 % interval; dot: nominal. */
+function spreadLayers(block: PlotBlock): Layer[] {
+  const data = { name: "spreads" };
+  const y = { field: "label", type: "nominal", sort: null, title: null, axis: { labelLimit: 220, grid: false, ticks: false, domain: false } };
+  const x = (field: string): Layer => ({ field, type: "quantitative", ...axisChannel(block.x) });
+  const bar = (low: string, high: string, size: number, opacity: number): Layer => ({
+    data,
+    mark: { type: "bar", size, opacity, color: palette[0] },
+    encoding: { y, x: x(low), x2: { field: high } },
+  });
+  const layers = [
+    bar("worstLow", "worstHigh", 4, 0.45),
+    bar("low", "high", 14, 0.45),
+    { data, mark: { type: "tick", thickness: 3, size: 22, color: ink, opacity: 1 }, encoding: { y, x: x("nominal") } },
+  ];
+  return (block.rules?.length ?? 0) > 0 ? [...layers, ...ruleLayers(block)] : layers;
+}
+
+function axisChannel(axis: Axis): Layer {
+  const unit = axis.unit === "1" || axis.unit === "" ? "" : ` in ${axis.unit}`;
+  const limits: Layer = {};
+  if (axis.low !== undefined) limits["domainMin"] = axis.low;
+  if (axis.high !== undefined) limits["domainMax"] = axis.high;
+  return {
+    title: `${axis.label}${unit}`,
+    scale: { type: axis.scale, zero: false, nice: axis.low === undefined && axis.high === undefined, ...limits },
+  };
+}
+
+/** True when every line ends far enough from the others to be named there. */
+function endsApart(block: PlotBlock, data: PlotData): boolean {
+  const values = data.lines.map((row) => row.y);
+  const toScale = block.y.scale === "log" ? Math.log : (value: number) => value;
+  const low = toScale(Math.min(...values));
+  const span = toScale(Math.max(...values)) - low || 1;
+  const right = Math.max(...data.lines.map((row) => row.x));
+  const left = Math.min(...data.lines.map((row) => row.x));
+  const heights = data.ends.map((end) => ((toScale(end.y) - low) / span) * plotHeight).sort((a, b) => a - b);
+  const atEdge = data.ends.every((end) => right - end.x <= 0.02 * (right - left));
+  return atEdge && heights.every((height, i) => i === 0 || height - (heights[i - 1] ?? 0) >= endSpacing);
+}

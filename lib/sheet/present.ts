@@ -1,0 +1,132 @@
+/** One call of a worksheet as a MIME bundle: text and LaTeX or SVG for any notebook front end, our JSON for the document. */
+import type { Analysis, Verdict } from "../analysis/result";
+import { typesetSymbol } from "../formula/typeset";
+import { unitOfNode } from "../graph/node-unit";
+import type { GraphNode, NodeId } from "../graph/node";
+import { format, numberToTwelve } from "../quantity/format";
+import { dimension } from "../quantity/dimension";
+import { unitOf } from "../quantity/unit";
+import { type Block, type DecisionBlock, type Display, displayType, type ResultBlock, type TableBlock } from "./block";
+import { assessDecision } from "./decision";
+import type { MimeBundle } from "./emit";
+import type { Session } from "./session";
+import { resultLine, verdictLine } from "./words";
+
+/** Graphics that a block carries beside its data. */
+export interface Drawn {
+  readonly svg?: string;
+  readonly vegaLite?: unknown;
+}
+
+interface Content {
+  readonly block: Block;
+  readonly nodes: readonly GraphNode[];
+  readonly analyses: readonly Analysis[];
+  readonly verdicts: readonly Verdict[];
+}
+
+export function presentation(session: Session, content: Content, drawn: Drawn): MimeBundle {
+  const { block, nodes, analyses, verdicts } = content;
+  const display: Display = {
+    version: 1,
+    sheet: session.sheet,
+    block,
+    nodes,
+    analyses: analyses.map(twelveDigits),
+    ...(verdicts.length === 0 ? {} : { verdicts: verdicts.map(twelveDigits) }),
+  };
+  const latex = latexOf(session, block);
+  return {
+    ...(drawn.vegaLite === undefined ? {} : { "application/vnd.vegalite.v6+json": drawn.vegaLite }),
+    [displayType]: display,
+    ...(drawn.svg === undefined ? {} : { "image/svg+xml": drawn.svg }),
+    ...(latex === undefined ? {} : { "text/latex": latex }),
+    "text/plain": plainOf(session, content).join("\n"),
+  };
+}
+
+/** Rounds every number in plain data to the 12 significant digits that are stored. */
+function twelveDigits<T>(value: T): T {
+  if (typeof value === "number") return numberToTwelve(value) as T;
+  if (Array.isArray(value)) return value.map(twelveDigits) as T;
+  if (typeof value !== "object" || value === null) return value;
+  return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, twelveDigits(inner)])) as T;
+}
+
+function valueText(session: Session, id: NodeId, notation: "text" | "latex" = "text"): string {
+  const node = session.node(id);
+  return format({ si: session.evaluation.nominal(id), unit: unitOfNode(node) }, { notation });
+}
+
+function plainOf(session: Session, { block, analyses, verdicts }: Content): string[] {
+  switch (block.type) {
+    case "givens":
+      return block.rows.map(({ symbol, node }) => givenLine(session, symbol, node));
+    case "result":
+      return resultLines(session, block, analyses[0]);
+    case "table":
+      return tableLines(session, block);
+    case "select":
+      return [`${session.node(block.node).symbol} = ${valueText(session, block.node)}, the preferred value for ${valueText(session, block.of)}`];
+    case "decision":
+      return decisionLines(session, block);
+    case "requirement":
+      return [requirementLine(session, block.requirement, block.node, verdicts[0])];
+    case "plot":
+    case "drawing":
+      return [block.caption];
+    case "caution":
+      return [`CAUTION, ${block.subject}: ${block.text}`];
+    case "publish":
+      return [`published: ${Object.entries(block.names).map(([name, id]) => `${name} = ${valueText(session, id)}`).join(", ")}`];
+  }
+}
+
+function givenLine(session: Session, symbol: string, id: NodeId): string {
+  const node = session.node(id);
+  const source = node.kind === "given" || node.kind === "table" || node.kind === "choice" ? node.provenance.source : "";
+  const value = node.kind === "given" ? node.text : node.kind === "table" ? `table of ${node.x.length} rows` : "";
+  return `${symbol} = ${value}  ${node.meaning ?? ""} [${source}]`;
+}
+
+function resultLines(session: Session, block: ResultBlock, analysis: Analysis | undefined): string[] {
+  const node = session.node(block.node);
+  const text = node.kind === "formula" ? `${node.symbol} = ${node.text}` : `${node.symbol}: ${block.model ?? ""}`;
+  const result = analysis === undefined ? valueText(session, block.node) : resultLine(analysis, unitOfNode(node));
+  return [node.meaning ?? "", text, `    = ${result}`, ...(analysis?.warnings ?? []).map((warning) => `warning: ${warning}`)].filter((line) => line !== "");
+}
+
+function tableLines(session: Session, block: TableBlock): string[] {
+  const rows = block.rows.map(({ label, cells }) => `${label}: ${cells.map((id, i) => `${block.columns[i]?.symbol} = ${valueText(session, id)}`).join(", ")}`);
+  return [block.caption, ...rows];
+}
+
+function decisionLines(session: Session, block: DecisionBlock): string[] {
+  const { rows, flags } = assessDecision(block, session.evaluation);
+  const lines = rows.map((row) => {
+    const values = row.cells.map((cell) => `${cell.criterion.label} ${cell.text}${cell.meets === false ? " (misses its limit)" : ""}`);
+    return `${row.chosen ? "→" : " "} ${row.label}: ${values.join("; ")}${row.dominatedBy === undefined ? "" : `; dominated by ${row.dominatedBy}`}`;
+  });
+  return [block.question, ...lines, ...flags];
+}
+
+function requirementLine(session: Session, id: string, node: NodeId, verdict: Verdict | undefined): string {
+  const { statement } = session.design.requirement(id);
+  return `${id}: ${statement}: ${verdict === undefined ? "not shown" : verdictLine(verdict, unitOfNode(session.node(node)))}`;
+}
+
+function latexOf(session: Session, block: Block): string | undefined {
+  if (block.type === "select") return `$$${typesetSymbol(session.node(block.node).symbol ?? "")} = ${valueText(session, block.node, "latex")}$$`;
+  if (block.type !== "result" || block.law === undefined) return undefined;
+  const name = typesetSymbol(session.node(block.node).symbol ?? "");
+  const numbers = block.substituted === undefined ? "" : ` = ${fillIn(session, block.substituted.latex, block.substituted.values)}`;
+  return `$$${name} = ${block.law}${numbers} = ${valueText(session, block.node, "latex")}$$`;
+}
+
+/** Puts formatted values where the placeholders `\text{⟦0⟧}` stand. */
+function fillIn(session: Session, latex: string, values: readonly { node: NodeId; unit: string }[]): string {
+  return latex.replace(/\\text\{⟦(\d+)⟧\}/g, (_, index: string) => {
+    const value = values[Number(index)];
+    return value === undefined ? "?" : format({ si: session.evaluation.nominal(value.node), unit: unitOf(value.unit, dimension(session.node(value.node).dimension)) }, { notation: "latex" });
+  });
+}

@@ -1,0 +1,62 @@
+/** Finds the book that a worksheet belongs to, its design file and the reference tables. */
+import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { dirname, join, relative, resolve } from "node:path";
+import { parseDocument } from "yaml";
+import { readDesign } from "../design/read";
+import { readReferences } from "../design/reference";
+import type { Design } from "../design/types";
+import { WorkingsError } from "../quantity/error";
+
+/** Set by the runner to run the same notebooks on another design file. */
+export const designVariable = "WORKINGS_DESIGN";
+
+export interface Project {
+  /** Folder that holds notebooks/ and data/. */
+  readonly root: string;
+  readonly design: Design;
+}
+
+/**
+ * The project of the notebook being run: the nearest folder upwards from `folder` (the notebook's own, which every
+ * Jupyter front end makes the working folder) that holds book.yaml, or notebooks/book.yaml.
+ * Throws where there is none, or where the design file it names does not exist.
+ */
+export function findProject(folder: string = process.cwd()): Project {
+  const book = findBook(folder);
+  const root = dirname(dirname(book));
+  const file = process.env[designVariable] ?? designOf(book);
+  const path = resolve(dirname(book), file);
+  if (!existsSync(path)) {
+    throw new WorkingsError("project", `${relative(root, book)}: the design file ${file} does not exist; give its path from the folder of book.yaml under "design:"`, { place: book });
+  }
+  const design = readDesign(readFileSync(path, "utf8"), relative(root, path).split("\\").join("/"), readReferences(referenceTexts(root)));
+  return { root, design };
+}
+
+/** Texts of data/reference/*.yaml by file name, in alphabetical order. */
+export function referenceTexts(root: string): Record<string, string> {
+  const folder = join(root, "data/reference");
+  if (!existsSync(folder)) return {};
+  const files = readdirSync(folder).filter((name) => name.endsWith(".yaml")).sort();
+  return Object.fromEntries(files.map((name) => [`data/reference/${name}`, readFileSync(join(folder, name), "utf8")]));
+}
+
+function findBook(folder: string): string {
+  for (let at = resolve(folder); ; at = dirname(at)) {
+    for (const candidate of [join(at, "book.yaml"), join(at, "notebooks", "book.yaml")]) {
+      if (existsSync(candidate)) return candidate;
+    }
+    if (dirname(at) === at) {
+      throw new WorkingsError("project", `no book.yaml in ${folder} or above it; a worksheet belongs into the folder of a book: put a book.yaml beside the notebook (see DEVELOPERS.md, "Add a sheet")`, { place: folder });
+    }
+  }
+}
+
+function designOf(book: string): string {
+  const content: unknown = parseDocument(readFileSync(book, "utf8")).toJS();
+  const design = typeof content === "object" && content !== null ? (content as { design?: unknown }).design : undefined;
+  if (typeof design !== "string") {
+    throw new WorkingsError("project", `${book}: "design:" is missing; it names the design file, as in design: ../data/bittern/design.yaml`, { place: book });
+  }
+  return design;
+}

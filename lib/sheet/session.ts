@@ -1,0 +1,136 @@
+/** What one run of a worksheet knows: its graph, who defined what, what was read out, and where results are shown. */
+import { Evaluation } from "../analysis/evaluation";
+import type { Analysis, Verdict } from "../analysis/result";
+import type { Design } from "../design/types";
+import type { Operation } from "../formula/expression";
+import { Graph } from "../graph/graph";
+import type { GraphNode, NodeId } from "../graph/node";
+import { unitOfNode } from "../graph/node-unit";
+import type { Dim } from "../quantity/dimension-types";
+import { WorkingsError } from "../quantity/error";
+import { type Lineage, Quantity } from "../quantity/quantity";
+import type { Unit } from "../quantity/quantity";
+import type { Block } from "./block";
+import { emit, runningCell } from "./emit";
+import { contentHash } from "./hash";
+import { addOperation } from "./operate";
+import { type Drawn, presentation } from "./present";
+
+// biome-ignore lint/suspicious/noExplicitAny: a quantity of whatever dimension; `Quantity<Dim>` is refused by explicit variance
+export type AnyQuantity = Quantity<any>;
+
+export class Session {
+  readonly graph = new Graph();
+  readonly evaluation: Evaluation;
+  /** Code cell that defined each name of this sheet, where the kernel tells. */
+  private readonly definedIn = new Map<NodeId, string>();
+  private readonly reads = new Set<NodeId>();
+  private added: GraphNode[] = [];
+  private scope = "";
+  private quiet = 0;
+
+  constructor(readonly sheet: string, readonly design: Design) {
+    this.evaluation = new Evaluation(this.graph);
+  }
+
+  /** Id of a name of this sheet, within the alternative being evaluated, if any. */
+  idOf(name: string): NodeId {
+    return `${this.sheet}.${this.scope}${name}`;
+  }
+
+  /** Evaluates `body` without showing anything, its names kept apart under `scope`. */
+  within<T>(scope: string, body: () => T): T {
+    const outer = this.scope;
+    this.scope = `${outer}${scope}.`;
+    this.quiet++;
+    try {
+      return body();
+    } finally {
+      this.scope = outer;
+      this.quiet--;
+    }
+  }
+
+  /** Adds a node that every sheet shares: a given, a table, a decision, an unnamed intermediate. */
+  add(node: GraphNode): NodeId {
+    this.added.push(node);
+    return this.graph.add(node);
+  }
+
+  /** Adds or, when its own cell is run again, replaces a result of this sheet. Throws when another cell has defined the name. */
+  define(node: GraphNode): NodeId {
+    const cell = runningCell();
+    const earlier = this.definedIn.get(node.id);
+    if (cell !== undefined && earlier !== undefined && earlier !== cell.id) {
+      const name = node.id.slice(this.sheet.length + 1);
+      throw this.error("worksheet", `${name} is derived in two cells; give one of the two another name`);
+    }
+    if (cell !== undefined) this.definedIn.set(node.id, cell.id);
+    this.added.push(node);
+    return this.graph.add(node, { replace: true });
+  }
+
+  /** The quantity that stands for a node, in its unit or another of its dimension. */
+  quantity(id: NodeId, unit: Unit<any> = unitOfNode(this.node(id))): AnyQuantity {
+    const node = this.node(id);
+    const extra = {
+      lineage: new Tracked(this, id),
+      ...(node.symbol === undefined ? {} : { symbol: node.symbol }),
+      ...(node.meaning === undefined ? {} : { meaning: node.meaning }),
+      ...(node.kind === "given" ? { spread: node.spread } : {}),
+    };
+    return new Quantity<Dim>(this.evaluation.nominal(id), unit.dimension, unit as never, extra as never);
+  }
+
+  node(id: NodeId): GraphNode {
+    return this.graph.get(id);
+  }
+
+  /** Node of a quantity in this sheet; a quantity made from a bare number becomes a constant, or frozen after a read-out. */
+  enter(quantity: AnyQuantity): NodeId {
+    const { lineage } = quantity;
+    if (lineage instanceof Tracked && lineage.session === this) return lineage.id;
+    const common = { dimension: quantity.dimension.key, unit: quantity.unit.symbol };
+    const value = quantity.si;
+    const content = this.reads.size === 0 ? { kind: "constant" as const, ...common, value } : { kind: "frozen" as const, ...common, value, reads: [...this.reads] };
+    return this.add({ id: `~${contentHash(content)}`, ...content });
+  }
+
+  /** Remembers that a result was read out as a bare number. */
+  read(id: NodeId): void {
+    const { kind } = this.node(id);
+    if (kind !== "constant") this.reads.add(id);
+  }
+
+  /** False within alternatives. */
+  get isShowing(): boolean {
+    return this.quiet === 0;
+  }
+
+  /** Shows a block, with the nodes that came in since the last one. Quiet within alternatives. */
+  show(block: Block, analyses: readonly Analysis[] = [], verdicts: readonly Verdict[] = [], drawn: Drawn = {}): void {
+    if (!this.isShowing) return;
+    const nodes = [...new Map(this.added.map((node) => [node.id, node])).values()];
+    this.added = [];
+    emit(presentation(this, { block, nodes, analyses, verdicts }, drawn));
+  }
+
+  error(code: ConstructorParameters<typeof WorkingsError>[0], message: string, details: Record<string, unknown> = {}): WorkingsError {
+    const cell = runningCell();
+    const where = cell === undefined ? this.sheet : `${this.sheet}, cell ${cell.index}`;
+    return new WorkingsError(code, `${where}: ${message}`, { sheet: this.sheet, ...details });
+  }
+}
+
+/** Lineage of a quantity of a worksheet: the node it stands for. */
+export class Tracked implements Lineage {
+  constructor(readonly session: Session, readonly id: NodeId) {}
+
+  operate(operation: Operation, operands: readonly (AnyQuantity | number)[]): Lineage {
+    return new Tracked(this.session, addOperation(this.session, operation, operands));
+  }
+
+  read(): void {
+    this.session.read(this.id);
+  }
+}

@@ -1,0 +1,74 @@
+/** Notebooks whose outputs hold displays, as a sheet that publishes and judges leaves them. */
+import type { Analysis, Verdict } from "../../lib/analysis/result";
+import type { GraphNode } from "../../lib/graph/node";
+import type { Notebook } from "../../lib/kernel/notebook";
+import type { Json } from "../../lib/kernel/python-json";
+import { type Block, type Display, displayType } from "../../lib/sheet/block";
+
+export const nodes: readonly GraphNode[] = [
+  {
+    kind: "given",
+    id: "logic.supply",
+    path: "logic.supply",
+    dimension: "kg·m²·s⁻³·A⁻¹",
+    unit: "V",
+    text: "4.5 V ±2 %",
+    nominal: 4.5,
+    spread: { kind: "rectangular", low: 4.41, high: 4.59 },
+    provenance: { source: "brief" },
+  },
+  {
+    kind: "given",
+    id: "ambient",
+    path: "ambient",
+    dimension: "K|temperature",
+    unit: "°C",
+    text: "25 °C",
+    nominal: 298.15,
+    spread: { kind: "exact" },
+    provenance: { source: "brief" },
+  },
+];
+
+export const analyses: readonly Analysis[] = [
+  {
+    node: "logic.supply",
+    nominal: 4.5,
+    frozen: false,
+    warnings: [],
+    contributions: [],
+    standardUncertainty: 0.0519615242270663,
+    worst: { low: 4.41, high: 4.59, lowAt: {}, highAt: {}, searched: false },
+    interval: { low: 4.4145, high: 4.5855, samples: 10000 },
+  },
+  { node: "ambient", nominal: 298.15, frozen: false, warnings: [], contributions: [], standardUncertainty: 2, worst: null, interval: null },
+];
+
+export function display(sheet: string, block: Block, verdicts?: readonly Verdict[]): Display {
+  return { version: 1, sheet, block, nodes, analyses, ...(verdicts && { verdicts }) };
+}
+
+export const publishBlock: Block = { type: "publish", names: { V_s: "logic.supply", T_a: "ambient" } };
+
+export function requirementDisplay(sheet: string, verdict: Verdict["verdict"]): Display {
+  return display(sheet, { type: "requirement", requirement: "supply", node: "logic.supply" }, [
+    { verdict, judged: "worst case", deciding: 4.41, margin: 0.01 },
+  ]);
+}
+
+/** A notebook that has run, with one cell a display. */
+export function shown(...displays: readonly Display[]): Notebook {
+  return {
+    nbformat: 4,
+    nbformat_minor: 5,
+    metadata: {},
+    cells: displays.map((one, index) => ({
+      cell_type: "code",
+      id: `c${index}`,
+      metadata: {},
+      source: "show()",
+      execution_count: index + 1,
+      outputs: [{ output_type: "display_data", metadata: {}, data: { "text/plain": "shown", [displayType]: one as unknown as Json } }],
+    })),
+  };
+}

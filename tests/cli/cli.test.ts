@@ -1,0 +1,185 @@
+import { type ChildProcess, spawn, spawnSync } from "node:child_process";
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeAll, describe, expect, it } from "vitest";
+import { formatNotebook } from "../../lib/kernel/notebook";
+import { displayType } from "../../lib/sheet/block";
+import { display, publishBlock, requirementDisplay, shown } from "../book/display-fixture";
+import { bundle, scratch, writeFixture } from "../kernel/fixture";
+
+const tools = scratch();
+beforeAll(() => bundle(tools, { cli: "cli/main.ts", "kernel-child": "kernel/child.ts" }));
+
+const design = `product: { name: Test Piece, revision: "1" }
+sources:
+  brief: { type: document, title: The brief }
+requirements:
+  supply: { statement: The supply is at least 4.4 V., limit: ">= 4.4 V", judged: worst case }
+  other: { statement: Nothing computes this., limit: "<= 1 W", judged: 95 % }
+`;
+
+/** A cell that shows what a sheet would, without the library. */
+const showing = (shown: object) =>
+  `import { display } from "tslab";\n(display as any).raw(${JSON.stringify(displayType)}, ${JSON.stringify(shown)});`;
+
+function newBook(sheets: Readonly<Record<string, readonly string[]>>): string {
+  const root = scratch();
+  mkdirSync(join(root, "notebooks"));
+  mkdirSync(join(root, "data"));
+  writeFileSync(join(root, "data/design.yaml"), design);
+  const lines = Object.entries(sheets).map(
+    ([file, cells]) =>
+      `  - ${writeFixture(join(root, "notebooks"), file, ...cells)
+        .split("/")
+        .pop()}`,
+  );
+  writeFileSync(
+    join(root, "notebooks/book.yaml"),
+    ["title: Test", 'revision: "A"', "design: ../data/design.yaml", "worksheets:", ...lines, ""].join("\n"),
+  );
+  return root;
+}
+
+function workings(folder: string, ...words: string[]) {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [join(tools, "cli.js"), ...words], { cwd: folder, encoding: "utf8" });
+  return { status, stdout, stderr };
+}
+
+const read = (...path: string[]) => readFileSync(join(...path), "utf8");
+
+describe("workings run", () => {
+  it("runs the sheets in order, writes notebooks and results, and the second time changes nothing", () => {
+    const root = newBook({ "02-light.ipynb": [showing(display("light", publishBlock))], "01-plain.ipynb": ["console.log(1)"] });
+    const first = workings(root, "run");
+    expect(first).toMatchObject({ status: 0, stderr: "" });
+    expect(first.stdout).toMatch(/^light {2}done, outputs changed {2}[\d.]+ s\nplain {2}done, outputs changed {2}[\d.]+ s\n$/);
+    const results = read(root, "build/results.json");
+    expect(JSON.parse(results)).toMatchObject({ version: 1, sheets: { light: { V_s: { value: 4.5, unit: "V" } }, plain: {} } });
+    const again = workings(join(root, "notebooks"), "run", "02-light.ipynb", "--json");
+    expect(JSON.parse(again.stdout)).toMatchObject({
+      ok: true,
+      results: "build/results.json",
+      sheets: [{ sheet: "light", ok: true, changed: false }],
+    });
+    expect(read(root, "build/results.json")).toBe(results);
+  });
+
+  it("reports a failing sheet, runs the others, and leaves the results as they were", () => {
+    const root = newBook({ "01-bad.ipynb": ["const a = 1;", "throw new Error('no such part');"], "02-good.ipynb": ["1"] });
+    const before = read(root, "notebooks/01-bad.ipynb");
+    const { status, stdout, stderr } = workings(root, "run");
+    expect(status).toBe(1);
+    expect(stdout).toMatch(/^bad {3}failed.*\ngood {2}done/);
+    expect(stderr).toContain(
+      "01-bad.ipynb, cell 2 (id c2), line 1:7\n   1 | throw new Error('no such part');\n     |       ^\nError: no such part",
+    );
+    expect(stderr).toContain("results.json is left as it was");
+    expect(read(root, "notebooks/01-bad.ipynb")).toBe(before);
+    expect(existsSync(join(root, "build/results.json"))).toBe(false);
+  });
+
+  it("runs another design through the same sheets without writing them", () => {
+    const root = newBook({ "01-light.ipynb": ["console.log(process.env.WORKINGS_DESIGN);", showing(display("light", publishBlock))] });
+    writeFileSync(join(root, "data/second.yaml"), design.replace("Test Piece", "Second Piece"));
+    const before = read(root, "notebooks/01-light.ipynb");
+    expect(workings(root, "run", "--design", "data/second.yaml")).toMatchObject({ status: 0, stderr: "" });
+    expect(read(root, "notebooks/01-light.ipynb")).toBe(before);
+    expect(JSON.parse(read(root, "build/results-second.json"))).toMatchObject({ sheets: { light: { V_s: { value: 4.5 } } } });
+    expect(existsSync(join(root, "build/results.json"))).toBe(false);
+  });
+
+  it("ends at once on Ctrl-C, with no process left and the notebook as it was", async () => {
+    const root = newBook({
+      "01-loop.ipynb": ["console.log('pid', process.pid);\nrequire('fs').writeFileSync('pid', String(process.pid));\nfor (;;) {}"],
+      "02-next.ipynb": ["1"],
+    });
+    const before = read(root, "notebooks/01-loop.ipynb");
+    const running = spawn(process.execPath, [join(tools, "cli.js"), "run"], { cwd: root, stdio: "ignore" });
+    const pidFile = join(root, "notebooks/pid");
+    while (!existsSync(pidFile) || read(pidFile) === "") await new Promise((resume) => setTimeout(resume, 50));
+    running.kill("SIGINT");
+    expect(await ended(running)).toBe(130);
+    expect(() => process.kill(Number(read(pidFile)), 0)).toThrow(/ESRCH/);
+    expect(read(root, "notebooks/01-loop.ipynb")).toBe(before);
+  });
+
+  it("says what is wrong with the command, the book or the design, with exit code 2", () => {
+    const root = newBook({ "01-light.ipynb": ["1"] });
+    expect(workings(root, "run", "ligth")).toMatchObject({
+      status: 2,
+      stdout: "",
+      stderr: 'the book has no sheet "ligth"; did you mean light?\n',
+    });
+    expect(workings(root, "frobnicate").status).toBe(2);
+    expect(workings(root, "run", "--design", "data/none.yaml")).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining("cannot read the design file"),
+    });
+    writeFileSync(join(root, "data/design.yaml"), "product: [");
+    expect(workings(root, "run")).toMatchObject({ status: 2, stderr: expect.stringMatching(/^data\/design\.yaml.*malformed YAML/s) });
+    rmSync(join(root, "notebooks/01-light.ipynb"));
+    expect(workings(root, "run")).toMatchObject({
+      status: 2,
+      stderr: expect.stringMatching(/^notebooks\/book\.yaml:5:5: the file notebooks\/01-light\.ipynb does not exist/),
+    });
+    expect(workings("/", "check")).toMatchObject({ status: 2, stderr: expect.stringContaining("no book.yaml") });
+  });
+});
+
+describe("workings check", () => {
+  const bookShowing = (verdict: "holds" | "does not hold", ...more: string[]) => {
+    const root = newBook({ "01-light.ipynb": [] });
+    const notebook = shown(display("light", publishBlock), requirementDisplay("light", verdict));
+    for (const source of more)
+      notebook.cells.push({ cell_type: "code", id: "typed", metadata: {}, source, outputs: [], execution_count: 3 });
+    writeFileSync(join(root, "notebooks/01-light.ipynb"), formatNotebook(notebook));
+    return root;
+  };
+
+  it("lists every requirement with verdict, deciding value, limit and margin", () => {
+    expect(workings(bookShowing("holds"), "check")).toEqual({
+      status: 0,
+      stderr: "",
+      stdout: [
+        "supply  holds           4.41 V (worst case), limit >= 4.4 V, margin 0.01 V, light",
+        "other   not shown       Nothing computes this.",
+        "2 requirements: 1 hold, 0 do not hold, 1 not shown by any sheet",
+        "no quantity is typed into a cell",
+        "",
+      ].join("\n"),
+    });
+  });
+
+  it("fails when a requirement does not hold or a quantity is typed into a cell", () => {
+    expect(workings(bookShowing("does not hold"), "check").status).toBe(1);
+    const typed = workings(bookShowing("holds", "const R = kohm(4.7);"), "check", "--json");
+    expect(typed.status).toBe(1);
+    expect(JSON.parse(typed.stdout)).toMatchObject({
+      ok: false,
+      requirements: [
+        { requirement: "supply", verdict: "holds" },
+        { requirement: "other", verdict: "not shown" },
+      ],
+      literals: [{ sheet: "01-light.ipynb", cell: 3, line: 1, column: 11, text: "kohm(4.7)" }],
+    });
+  });
+});
+
+describe("workings publish", () => {
+  it("asks for a run first where a sheet has none", () => {
+    expect(workings(newBook({ "01-light.ipynb": ["1"] }), "publish")).toMatchObject({
+      status: 2,
+      stderr: "01-light.ipynb has cells without outputs of a run: workings run light first\n",
+    });
+  });
+});
+
+describe("workings --help", () => {
+  it("prints the help", () => {
+    expect(workings("/", "--help")).toMatchObject({ status: 0, stderr: "", stdout: expect.stringContaining("Examples") });
+  });
+});
+
+function ended(running: ChildProcess): Promise<number | null> {
+  return new Promise((resolve) => running.on("exit", resolve));
+}

@@ -1,0 +1,35 @@
+import { describe, expect, it } from "vitest";
+import { help, parseCommand } from "../../lib/cli/usage";
+
+describe("parseCommand", () => {
+  it("reads command, sheets and options", () => {
+    expect(parseCommand(["run", "indicators", "--timeout", "2.5", "--json"])).toEqual({
+      name: "run",
+      sheets: ["indicators"],
+      options: { json: true, timeout: 2500 },
+    });
+    expect(parseCommand(["publish", "--output=a b.html"])).toEqual({
+      name: "publish",
+      sheets: [],
+      options: { json: false, output: "a b.html" },
+    });
+    expect(parseCommand([]).name).toBe("help");
+    expect(parseCommand(["check", "-h"]).name).toBe("help");
+  });
+
+  it("refuses what the help does not state", () => {
+    for (const [words, message] of [
+      [["rum"], /no command "rum"/],
+      [["check", "indicators"], /check takes the whole book/],
+      [["check", "--timeout", "3"], /--timeout belongs to the command run/],
+      [["run", "--timeout", "soon"], /--timeout must be a number above 0, got "soon"/],
+      [["run", "--heap=-5"], /--heap must be a number above 0/],
+      [["run", "--fast"], /--fast/],
+    ] as const)
+      expect(() => parseCommand(words)).toThrow(message);
+  });
+
+  it("has a help that names every option", () => {
+    for (const option of ["book", "design", "timeout", "heap", "output", "json", "help"]) expect(help).toContain(`--${option}`);
+  });
+});

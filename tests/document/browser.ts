@@ -1,0 +1,72 @@
+/** Chromium for tests of the live page. Where it is missing, tests are skipped, except in continuous integration. */
+import { existsSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
+
+export const chromiumPath = "/usr/bin/chromium";
+export const noChromium = !existsSync(chromiumPath) && process.env.CI !== "true";
+
+export function launch(): Promise<Browser> {
+  return chromium.launch({ executablePath: chromiumPath, args: ["--no-sandbox", "--disable-gpu", "--disable-background-networking"] });
+}
+
+export interface Opened {
+  readonly page: Page;
+  /** Requests for anything but the file itself and blobs of it. */
+  readonly requests: string[];
+  /** Everything the console says, policy violations and uncaught errors included. */
+  readonly console: string[];
+  close(): Promise<void>;
+}
+
+/** Opens a document from disk and waits until its first evaluation is done. */
+export async function open(browser: Browser, markup: string, options: BrowserContextOptions = {}): Promise<Opened> {
+  const folder = mkdtempSync(join(tmpdir(), "document-"));
+  const path = join(folder, "book.html");
+  writeFileSync(path, markup);
+  const context = await browser.newContext(options);
+  const page = await context.newPage();
+  const requests: string[] = [];
+  const console: string[] = [];
+  page.on("request", request => {
+    if (request.url() !== `file://${path}` && !request.url().startsWith("blob:")) requests.push(request.url());
+  });
+  page.on("console", message => console.push(message.text()));
+  page.on("pageerror", error => console.push(error.message));
+  await page.goto(`file://${path}`);
+  if (options.javaScriptEnabled !== false) await settled(page);
+  const close = async () => {
+    await context.close();
+    rmSync(folder, { recursive: true, force: true });
+  };
+  return { page, requests, console, close };
+}
+
+interface Offered { readonly workings?: { state(): PageState } }
+
+export interface PageState {
+  readonly settled: boolean;
+  readonly changes: object;
+  readonly nominal: Readonly<Record<string, number>>;
+  readonly analyses: Readonly<Record<string, unknown>>;
+  readonly verdicts: Readonly<Record<string, string>>;
+  readonly flags: Readonly<Record<string, readonly string[]>>;
+}
+
+export async function settled(page: Page): Promise<void> {
+  await page.waitForFunction(() => (globalThis as unknown as Offered).workings?.state().settled === true);
+}
+
+/** What the page computed, at full precision. */
+export async function state(page: Page): Promise<PageState> {
+  await settled(page);
+  return page.evaluate(() => (globalThis as unknown as Required<Offered>).workings.state());
+}
+
+/** Types a value into the first field of a given and leaves the field. */
+export async function type(page: Page, label: string, text: string): Promise<void> {
+  const field = page.getByRole("textbox", { name: label, exact: true }).first();
+  await field.fill(text);
+  await field.press("Tab");
+}

@@ -1,0 +1,81 @@
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { GraphNode } from "../../lib/graph/node";
+import { displayType } from "../../lib/sheet/block";
+import { launch, noChromium, open, settled } from "./browser";
+import { codeCell, display, markdownCell, nodes, notebook } from "./fixture";
+import { publishFixture } from "./make";
+
+const attack = `<script>window.hacked = 1</script><img src=x onerror="window.hacked = 2"><svg onload="window.hacked = 3">`;
+const closing = `</script></style></title></textarea>${attack}`;
+
+function evil(node: GraphNode): GraphNode {
+  return { ...node, meaning: `${attack}${node.meaning ?? ""}`, symbol: `x_"><script>window.hacked=4</script>` };
+}
+
+const evilNodes = nodes.map(node => (node.kind === "constant" ? node : evil(node)));
+const shown = (block: Parameters<typeof display>[0]) => ({ ...display(block), nodes: evilNodes });
+
+const sheet = {
+  name: `lamp"><script>window.hacked=5</script>`,
+  notebook: notebook([
+    markdownCell(`# Title ${attack}\n\n${closing}\n\n[link](javascript:window.hacked=6) ![i](http://example.invalid/x.png) <a href="javascript:window.hacked=7" onclick="window.hacked=8">x</a>\n\n$\\href{javascript:window.hacked=9}{x} <script>$ and \`<b>\``),
+    codeCell(closing, [
+      shown({ type: "givens", rows: [{ symbol: attack, node: "supply.high" }, { symbol: "c", node: "lamp.curve" }] }),
+      shown({ type: "result", node: "lamp.I", law: `\\text{${attack}} \\html@mathml{a}{b}`, model: closing, source: closing }),
+      shown({ type: "caution", subject: attack, text: closing }),
+      shown({ type: "plot", name: attack, caption: closing, x: { label: attack, unit: "V", scale: "linear" }, y: { label: closing, unit: "mA", scale: "linear" }, series: [{ label: attack, curve: "lamp.I-over-forward" }], rules: [{ axis: "y", label: closing, value: 0.002 }] }),
+      shown({ type: "decision", name: attack, question: closing, choice: "decisions.lamp.rail", criteria: [{ name: "I", label: attack, better: "higher" }],
+        alternatives: [{ name: "low", label: attack, values: { I: "lamp.rail[low].I" } }, { name: "high", label: closing, values: { I: "lamp.rail[high].I" } }], reason: closing, wouldChange: attack }),
+    ]),
+    { cell_type: "code", source: "1", outputs: [
+      { output_type: "stream", name: "stdout", text: [closing] },
+      { output_type: "error", ename: attack, evalue: closing, traceback: [] },
+      { output_type: "display_data", data: { "text/html": attack, "image/svg+xml": attack } },
+      { output_type: "display_data", data: { "image/png": `"><script>window.hacked=10</script>` } },
+      { output_type: "display_data", data: { [displayType]: { version: 1, block: { type: closing }, nodes: [] } } },
+      { output_type: "display_data", data: { [displayType]: attack } },
+      null, 7,
+    ] },
+    null, "cell", { cell_type: attack },
+  ]),
+};
+
+describe("a hostile notebook", () => {
+  let markup: string;
+  beforeAll(async () => {
+    markup = await publishFixture([sheet]);
+  });
+
+  it("leaves no tag of its own in the document", () => {
+    const body = markup.slice(0, markup.indexOf('<script type="application/json"'));
+    expect(body.match(/<script/g)).toBeNull();
+    expect(body).not.toMatch(/<[^>]*\son(?:error|load|click)=/);
+    expect(body).not.toMatch(/<img[^>]*src="(?!data:)/);
+    expect(body).not.toMatch(/href="javascript:/);
+    expect(markup.match(/<script/g)).toHaveLength(2);
+  });
+
+  describe.skipIf(noChromium)("in a browser", () => {
+    let browser: Browser;
+    beforeAll(async () => {
+      browser = await launch();
+    });
+    afterAll(() => browser.close());
+
+    it("runs nothing, requests nothing, breaks no policy; and the page still lives", async () => {
+      const { page, requests, console, close } = await open(browser, markup);
+      const field = page.locator("input.field").first();
+      await field.fill("4.4 V");
+      await field.press("Tab");
+      await settled(page);
+      await page.locator("#changes summary").click();
+      expect(await page.evaluate(() => (globalThis as { hacked?: number }).hacked)).toBeUndefined();
+      expect(requests).toEqual([]);
+      expect(console).toEqual([]);
+      expect(await page.locator("script").count()).toBe(2);
+      expect(await page.locator("main [onerror], main [onload], main [onclick]").count()).toBe(0);
+      await close();
+    });
+  });
+});

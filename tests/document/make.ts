@@ -1,0 +1,34 @@
+/** Makes the fixture's document as the build would, with page program and plots from source. */
+import { build } from "esbuild";
+import type { SheetInput } from "../../lib/document/collect";
+import type { PlotMaker } from "../../lib/document/assemble";
+import { publishBook } from "../../lib/document/publish";
+import type { PageAssets } from "../../lib/document/render-page";
+import { plotData, vegaLite } from "../../lib/sheet/plot/plot";
+import { compileSpec, renderSpec } from "../../lib/sheet/plot/vega";
+import { book, design, lampSheet } from "./fixture";
+
+let assets: Promise<PageAssets> | undefined;
+
+/** The page's program and style, bundled once. */
+export function pageAssets(): Promise<PageAssets> {
+  assets ??= bundle();
+  return assets;
+}
+
+async function bundle(): Promise<PageAssets> {
+  const script = await build({
+    entryPoints: ["lib/document/page/main.ts"], bundle: true, format: "iife", minify: true, target: "es2022", platform: "browser", write: false, legalComments: "none",
+  });
+  const style = await build({ entryPoints: ["lib/document/page/page.css"], minify: true, write: false });
+  return { script: script.outputFiles[0]?.text ?? "", style: style.outputFiles[0]?.text ?? "" };
+}
+
+const plots: PlotMaker = {
+  compile: (block, evaluation) => compileSpec(vegaLite(block, plotData(block, evaluation))),
+  render: (block, evaluation, prefix) => renderSpec(compileSpec(vegaLite(block, plotData(block, evaluation))), prefix),
+};
+
+export async function publishFixture(sheets: readonly SheetInput[] = [lampSheet]): Promise<string> {
+  return publishBook({ book, sheets, design, page: await pageAssets(), plots });
+}

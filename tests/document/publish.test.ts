@@ -1,0 +1,95 @@
+import { createHash } from "node:crypto";
+import { beforeAll, describe, expect, it } from "vitest";
+import { evaluation, lampSheet, markdownCell, notebook } from "./fixture";
+import { pageAssets, publishFixture } from "./make";
+
+let markup: string;
+/** The document without its program and data. */
+let body: string;
+beforeAll(async () => {
+  markup = await publishFixture();
+  body = markup.slice(markup.indexOf("<body>"), markup.indexOf('<script type="application/json"'));
+});
+
+const count = (pattern: RegExp) => [...body.matchAll(pattern)].length;
+
+describe("publishBook", () => {
+  it("makes the same bytes each time", async () => {
+    expect(await publishFixture()).toBe(markup);
+  });
+
+  it("allows by its policy exactly the script and the styles that it holds", () => {
+    const policy = /http-equiv="Content-Security-Policy" content="([^"]*)"/.exec(markup)?.[1]?.replaceAll("&#39;", "'") ?? "";
+    const hashes = (element: string) => [...markup.matchAll(new RegExp(`<${element}(?: id="program")?>([\\s\\S]*?)</${element}>`, "g"))]
+      .map(([, text = ""]) => `'sha256-${createHash("sha256").update(text).digest("base64")}'`);
+    expect(policy).toContain(`script-src ${hashes("script").join(" ")};`);
+    expect(policy).toContain(`style-src ${hashes("style").join(" ")};`);
+    expect(hashes("style")).toHaveLength(2);
+    expect(policy).toMatch(/^default-src 'none'; .*worker-src blob:; img-src data:/);
+    expect(policy).not.toContain("unsafe");
+  });
+
+  it("holds no inline style, no event handler, no address that is fetched", () => {
+    expect(body).not.toMatch(/<[^>]*\sstyle=/);
+    expect(body).not.toMatch(/<[^>]*\son\w+=/);
+    expect(body).not.toMatch(/<(?:link|iframe|img|object|embed|use)\b/);
+    expect(body).not.toMatch(/\ssrc=/);
+  });
+
+  it("has one h1, a language, a skip link, and every id once", () => {
+    expect(count(/<h1[ >]/g)).toBe(1);
+    expect(markup).toContain('<html lang="en">');
+    expect(markup).toContain('<a class="skip" href="#content">');
+    const ids = [...body.matchAll(/\sid="([^"]+)"/g)].map(([, id]) => id);
+    expect(ids.filter((id, index) => ids.indexOf(id) !== index)).toEqual([]);
+  });
+
+  it("links only to places that exist", () => {
+    const ids = new Set([...body.matchAll(/\sid="([^"]+)"/g)].map(([, id]) => id));
+    const missing = [...body.matchAll(/href="#([^"]+)"/g)].map(([, id = ""]) => id).filter(id => !ids.has(id));
+    expect(missing).toEqual([]);
+  });
+
+  it("shows each requirement with limit, result, margin and verdict, those that nothing computes too", () => {
+    const table = /<table class="stacking verdicts">[\s\S]*?<\/table>/.exec(markup)?.[0] ?? "";
+    expect([...table.matchAll(/<tr>/g)]).toHaveLength(4);
+    expect(table).toContain("nothing computes it");
+    expect(table).toMatch(/≥\s1\.4\smA/);
+    expect(markup).toContain("2 of 3 requirements hold; 1 not shown.");
+  });
+
+  it("binds the numbers in a law to their nodes", () => {
+    expect(markup).toMatch(/<mfrac><mrow><mn data-node="supply.high" data-show="nominal" data-unit="V">4\.5\sV<\/mn><mo>−<\/mo>/);
+    expect(body).not.toContain("⟦");
+    expect(body).not.toContain("annotation");
+  });
+
+  it("shows the computed value where a link was written as a number, and keeps the words of one in words", () => {
+    const current = evaluation().nominal("lamp.I") * 1e3;
+    expect(markup).toMatch(new RegExp(`hence a current of <a class="computed" href="[^"]+"><span data-node="lamp.I"[^>]*>${current.toPrecision(4).replace(".", "\\.")}\\smA</span></a>`));
+    expect(markup).toMatch(/<a class="computed" href="[^"]+">the current<\/a>/);
+  });
+
+  it("says of a frozen result that it does not follow", () => {
+    expect(markup).toContain("Frozen: this was made from a bare number");
+  });
+
+  it("folds code, marks values from memory, and names design file, revision and content", () => {
+    expect(count(/<details class="code">/g)).toBe(13);
+    expect(markup).toContain('<span class="memory">from memory</span>');
+    expect(markup).toMatch(/<dd>data\/lamp\/design\.yaml<\/dd>/);
+    expect(markup).toMatch(/@bottom-left\{content:"The\\20 lamp/);
+  });
+
+  it("changes its content hash with the content", async () => {
+    const hash = (text: string) => /<dt>Content<\/dt><dd>([0-9a-f]{12})<\/dd>/.exec(text)?.[1];
+    const other = await publishFixture([{ name: "lamp", notebook: notebook([...(lampSheet.notebook.cells as unknown[]), markdownCell("More.")]) }]);
+    expect(hash(other)).toMatch(/^[0-9a-f]{12}$/);
+    expect(hash(other)).not.toBe(hash(markup));
+  });
+
+  it("costs a sheet little beside the program", async () => {
+    const { script, style } = await pageAssets();
+    expect(markup.length - script.length - style.length).toBeLessThan(120_000);
+  });
+});

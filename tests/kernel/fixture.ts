@@ -1,0 +1,54 @@
+/** Folders, notebooks and the built child script for the kernel's tests. */
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { join, resolve } from "node:path";
+import { buildSync } from "esbuild";
+import { afterAll } from "vitest";
+import { formatNotebook, type Notebook } from "../../lib/kernel/notebook";
+
+const root = resolve(__dirname, "../..");
+
+const folders: string[] = [];
+afterAll(() => {
+  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
+});
+
+/** A fresh folder under the project, so that cells find its packages; removed when the test file is done. */
+export function scratch(): string {
+  mkdirSync(join(root, "build/test"), { recursive: true });
+  const folder = mkdtempSync(join(root, "build/test/kernel-"));
+  folders.push(folder);
+  return folder;
+}
+
+/** Bundles the given entries of lib/ into a folder, as the build does. */
+export function bundle(folder: string, entries: Readonly<Record<string, string>>): void {
+  buildSync({
+    entryPoints: Object.fromEntries(Object.entries(entries).map(([name, path]) => [name, join(root, "lib", path)])),
+    outdir: folder,
+    bundle: true,
+    platform: "node",
+    format: "cjs",
+    target: "node20",
+    packages: "external",
+    logLevel: "error",
+  });
+}
+
+export function notebookOf(...sources: readonly string[]): Notebook {
+  return {
+    nbformat: 4,
+    nbformat_minor: 5,
+    metadata: { kernelspec: { display_name: "TypeScript", language: "typescript", name: "tslab" }, language_info: { name: "typescript" } },
+    cells: sources.map((source, index) =>
+      source.startsWith("#")
+        ? { cell_type: "markdown", id: `m${index + 1}`, metadata: {}, source }
+        : { cell_type: "code", id: `c${index + 1}`, metadata: {}, source, outputs: [], execution_count: null },
+    ),
+  };
+}
+
+export function writeFixture(folder: string, name: string, ...sources: readonly string[]): string {
+  const path = join(folder, name);
+  writeFileSync(path, formatNotebook(notebookOf(...sources)));
+  return path;
+}
