@@ -6,6 +6,7 @@ export default defineConfig({
     include: ["tests/**/*.test.ts"],
     // Compilers, Chromium, ngspice and notebook kernels are started by tests: two at a time on two cores.
     maxWorkers: 2,
+    maxConcurrency: 2,
     testTimeout: 60_000,
     hookTimeout: 120_000,
   },

@@ -26,10 +26,14 @@ export function budget(study: Study): Budget {
   return { standardUncertainty: Math.sqrt(variance), contributions: contributions.sort((a, b) => b.share - a.share) };
 }
 
-/** Steps of a tenth of the standard uncertainty: long against the noise of a model, short against its curvature. */
+/**
+ * By differences across models, and where a derivative is infinite (a root at 0): steps of a tenth of the standard uncertainty, long against the noise of a model
+ * and short against its curvature.
+ */
 function sensitivitiesOf(study: Study, uncertainties: readonly number[]): number[] {
   const ids = study.tolerances.map((given) => given.id);
   const adjoint = new Adjoint(study.program, study.id, ids);
-  if (adjoint.isArithmetic) return adjoint.derivatives(study.nominal);
-  return centralDifferences(study.program, study.nominal, study.id, ids, uncertainties.map((u) => u / 10));
+  const derivatives = adjoint.isArithmetic ? adjoint.derivatives(study.nominal) : [];
+  if (adjoint.isArithmetic && derivatives.every(Number.isFinite)) return derivatives;
+  return centralDifferences(study.program, study.nominal, study.id, ids, uncertainties.map((u) => u / 10)).map((c) => (Number.isFinite(c) ? c : 0));
 }

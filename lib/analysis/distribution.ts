@@ -3,6 +3,7 @@
  * Where the spread is stated in decibels it is read on that scale and turned into SI: x = reference·10^(L/factor).
  */
 import type { GivenNode } from "../graph/node";
+import { WorkingsError } from "../quantity/error";
 import type { LogScale, Spread } from "../quantity/spread";
 import { exp, ln } from "./elementary";
 import { normalQuantile } from "./normal";
@@ -70,8 +71,11 @@ function fromLevel(level: number, scale: LogScale | undefined): number {
 }
 
 /** The nominal on the scale of the spread. */
-function levelOf({ nominal, spread }: GivenNode): number {
+function levelOf({ id, nominal, spread }: GivenNode): number {
   const scale = scaleOf(spread);
+  if (scale !== undefined && !(nominal / scale.reference > 0)) {
+    throw new WorkingsError("level", `${id}: a spread in decibels needs a value above 0, but the nominal is ${nominal}`, { node: id });
+  }
   return scale === undefined ? nominal : (scale.factor * ln(nominal / scale.reference)) / Math.LN10;
 }
 

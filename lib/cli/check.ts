@@ -59,8 +59,8 @@ function report(judged: readonly Judged[], literals: readonly (Literal & { sheet
 function line({ requirement, verdict, result, row }: Judged, width: number): string {
   const figures =
     result &&
-    `${digits(result.deciding)} ${result.unit} (${result.judged}), limit ${row.text}, margin ${digits(result.margin)} ${result.unit}, ${result.sheet}`;
+    `${measured(result.deciding, result.unit)} (${result.judged}), limit ${row.text}, margin ${measured(result.margin, result.unit)}, ${result.sheet}`;
   return `${requirement.padEnd(width)}  ${verdict.padEnd("holds for 95 %".length)}  ${figures ?? row.statement}`;
 }
 
-const digits = (x: number) => String(Number(x.toPrecision(4)));
+const measured = (x: number, unit: string) => `${Number(x.toPrecision(4))}${unit === "1" ? "" : ` ${unit}`}`;

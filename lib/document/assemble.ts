@@ -5,12 +5,12 @@ import type { NodeId } from "../graph/node";
 import type { PlotBlock } from "../sheet/block";
 import type { PlotData } from "../sheet/plot/plot";
 import { type BookData, type RequirementData, view } from "./book-data";
-import { type Sheet, allBlocks, displays } from "./collect";
+import { allBlocks, displays, type Sheet } from "./collect";
 import { requirementVerdict } from "./live-requirements";
 import { withoutData } from "./spec-data";
 
 /** What the document needs of a design file. */
-export type PublishedDesign = Pick<Design, "fileName" | "name" | "revision" | "sources" | "requirements" | "readings">;
+export type PublishedDesign = Pick<Design, "fileName" | "name" | "revision" | "sources" | "requirements" | "readings" | "place">;
 
 /** How plots are compiled and drawn at publish time. */
 export interface PlotMaker {
@@ -24,22 +24,34 @@ const datasets = ["lines", "points", "ends", "spreads", "rules"] as const satisf
 export function bookData(sheets: readonly Sheet[], design: PublishedDesign, evaluation: Evaluation, plots: PlotMaker): BookData {
   const blocks = allBlocks(sheets);
   const compiled = Object.entries(blocks).flatMap(([ref, block]) =>
-    block.type === "plot" ? [[ref, withoutData(plots.compile(block, evaluation), datasets)] as const] : []);
-  const requirements = design.requirements().map(row => requirementData(row, sheets));
+    block.type === "plot" ? [[ref, withoutData(plots.compile(block, evaluation), datasets)] as const] : [],
+  );
+  const requirements = design.requirements().map((row) => requirementData(row, sheets));
   const bare = { nodes: evaluation.graph.nodes(), blocks, requirements, plots: Object.fromEntries(compiled), verdicts: {} };
   const shown = view(bare, evaluation, () => "");
-  return { ...bare, verdicts: Object.fromEntries(requirements.map(requirement => [requirement.id, requirementVerdict(requirement, shown)])) };
+  return {
+    ...bare,
+    verdicts: Object.fromEntries(requirements.map((requirement) => [requirement.id, requirementVerdict(requirement, shown)])),
+  };
 }
 
 function requirementData(row: RequirementRow, sheets: readonly Sheet[]): RequirementData {
   const { id, statement, limit, unit, dimension, judged, where } = row;
-  const answers = sheets.flatMap(displays).flatMap(({ display: { block, sheet } }) =>
-    block.type === "requirement" && block.requirement === id ? [{ node: block.node, sheet }] : []);
+  const answers = sheets
+    .flatMap(displays)
+    .flatMap(({ display: { block, sheet } }) =>
+      block.type === "requirement" && block.requirement === id ? [{ node: block.node, sheet }] : [],
+    );
   return { id, statement, limit, unit, dimension, judged, answers, ...(where !== undefined && { where }) };
 }
 
 /** The results that sheets gave to others, as `sheet.name`. */
 export function publishedNames(sheets: readonly Sheet[]): ReadonlyMap<string, NodeId> {
-  return new Map(sheets.flatMap(displays).flatMap(({ display: { block, sheet } }) =>
-    block.type === "publish" ? Object.entries(block.names).map(([name, id]) => [`${sheet}.${name}`, id] as const) : []));
+  return new Map(
+    sheets
+      .flatMap(displays)
+      .flatMap(({ display: { block, sheet } }) =>
+        block.type === "publish" ? Object.entries(block.names).map(([name, id]) => [`${sheet}.${name}`, id] as const) : [],
+      ),
+  );
 }

@@ -2,11 +2,11 @@
 import type { Evaluation } from "../analysis/evaluation";
 import type { JudgedBy, Limit, VerdictWord } from "../analysis/result";
 import type { GraphNode, NodeId } from "../graph/node";
-import type { Unit } from "../quantity/quantity";
 import { dimension } from "../quantity/dimension";
+import type { Unit } from "../quantity/quantity";
 import { unitOf } from "../quantity/unit";
 import type { Block } from "../sheet/block";
-import { type Html, anchor, html, nothing } from "./html";
+import { anchor, type Html, html, nothing } from "./html";
 
 /** A requirement of the design file and the results that answer it. */
 export interface RequirementData {
@@ -52,12 +52,17 @@ export function view(book: BookData, evaluation: Evaluation, plot: View["plot"])
 
 function shownBy(block: Block): readonly NodeId[] {
   switch (block.type) {
-    case "givens": return block.rows.map(({ node }) => node);
+    case "givens":
+      return block.rows.map(({ node }) => node);
     case "result":
-    case "select": return [block.node];
-    case "table": return block.rows.flatMap(({ cells }) => cells);
-    case "decision": return [block.choice];
-    default: return [];
+    case "select":
+      return [block.node];
+    case "table":
+      return block.rows.flatMap(({ cells }) => cells);
+    case "decision":
+      return [block.choice];
+    default:
+      return [];
   }
 }
 
@@ -80,7 +85,9 @@ export function nodeAnchor(id: NodeId, ref: string, { owners }: View): Html {
 export function nodeLink(id: NodeId, content: Html | string, view: View, className?: string): Html {
   const node = nodeOf(view, id);
   const target = targetOf(node, view);
-  return target === undefined ? html`${content}` : html`<a${className !== undefined && html` class="${className}"`} href="#${target}">${content}</a>`;
+  return target === undefined
+    ? html`${content}`
+    : html`<a${className !== undefined && html` class="${className}"`} href="#${target}">${content}</a>`;
 }
 
 function targetOf(node: GraphNode, { owners }: View): string | undefined {

@@ -31,14 +31,14 @@ export interface Sheet {
 export function collectSheet({ name, notebook }: SheetInput): Sheet {
   let count = 0;
   const reference = () => `${name}/${count++}`;
-  return { name, pieces: list(notebook.cells).flatMap(cell => pieces(record(cell), reference)) };
+  return { name, pieces: list(notebook.cells).flatMap((cell) => pieces(record(cell), reference)) };
 }
 
 function pieces(cell: Fields, reference: () => string): Piece[] {
   const source = text(cell.source);
   if (cell.cell_type === "markdown") return [{ kind: "prose", markdown: source }];
   if (cell.cell_type !== "code") return [];
-  return [{ kind: "code", source, outputs: list(cell.outputs).flatMap(output => outputs(record(output), reference)) }];
+  return [{ kind: "code", source, outputs: list(cell.outputs).flatMap((output) => outputs(record(output), reference)) }];
 }
 
 function outputs(output: Fields, reference: () => string): Output[] {
@@ -58,8 +58,8 @@ function outputs(output: Fields, reference: () => string): Output[] {
 
 /** Every display of a sheet, with its reference. */
 export function displays(sheet: Sheet): { readonly ref: string; readonly display: Display }[] {
-  return sheet.pieces.flatMap(piece =>
-    piece.kind === "code" ? piece.outputs.flatMap(output => (output.kind === "display" ? [output] : [])) : [],
+  return sheet.pieces.flatMap((piece) =>
+    piece.kind === "code" ? piece.outputs.flatMap((output) => (output.kind === "display" ? [output] : [])) : [],
   );
 }
 
@@ -89,6 +89,6 @@ function list(value: unknown): readonly unknown[] {
 
 /** nbformat stores text as one string or as a list of lines. */
 function text(value: unknown): string {
-  if (Array.isArray(value)) return value.filter(line => typeof line === "string").join("");
+  if (Array.isArray(value)) return value.filter((line) => typeof line === "string").join("");
   return typeof value === "string" ? value : "";
 }

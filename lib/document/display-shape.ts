@@ -31,7 +31,8 @@ export function checkedDisplay(value: unknown, place: string): Display {
   for (const [key, kind] of Object.entries(shapes[type as Block["type"]])) {
     if (!matches(fields(block)[key], kind)) refuse(`(${String(type)}) has no proper '${key}'`);
   }
-  if (!Array.isArray(nodes) || !nodes.every(node => typeof fields(node).id === "string" && typeof fields(node).kind === "string")) refuse("holds no proper nodes");
+  if (!Array.isArray(nodes) || !nodes.every((node) => typeof fields(node).id === "string" && typeof fields(node).kind === "string"))
+    refuse("holds no proper nodes");
   return value as Display;
 }
 

@@ -1,13 +1,13 @@
 /** A given as the reader typed it: the same parser as the design file, and what becomes of a tolerance not stated. */
 import type { GivenChange } from "../graph/graph";
 import type { GivenNode } from "../graph/node";
+import { unitOfNode } from "../graph/node-unit";
 import { comparable, dimension } from "../quantity/dimension";
 import { WorkingsError } from "../quantity/error";
-import { parseQuantity } from "../quantity/parse";
-import type { LogScale, Spread } from "../quantity/spread";
-import { unitOfNode } from "../graph/node-unit";
 import { formatInterval } from "../quantity/format";
 import { limitsOf } from "../quantity/limits";
+import { parseQuantity } from "../quantity/parse";
+import type { LogScale, Spread } from "../quantity/spread";
 
 export interface Edit {
   readonly change: GivenChange;
@@ -66,5 +66,8 @@ function moved(spread: Exclude<Spread, { kind: "exact" }>, shift: number, factor
 function insideRange(range: Extract<Spread, { kind: "range" }>, node: GivenNode, nominal: number): Spread {
   const [low, high] = limitsOf(range, nominal);
   if (nominal >= low && nominal <= high) return range;
-  throw new WorkingsError("quantity-text", `this is a condition of use from ${limits(range, nominal, node)}; state the new range with the value, such as '${node.text}'`);
+  throw new WorkingsError(
+    "quantity-text",
+    `this is a condition of use from ${limits(range, nominal, node)}; state the new range with the value, such as '${node.text}'`,
+  );
 }

@@ -15,12 +15,16 @@ export class Html {
 export type Part = Html | string | number | undefined | null | false | readonly Part[];
 
 const replacements: Readonly<Record<string, string>> = {
-  "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;",
+  "&": "&amp;",
+  "<": "&lt;",
+  ">": "&gt;",
+  '"': "&quot;",
+  "'": "&#39;",
 };
 
 /** Text as it must be written inside an element or a quoted attribute. */
 export function escapeText(text: string): string {
-  return text.replace(/[&<>"']/g, character => replacements[character] ?? character);
+  return text.replace(/[&<>"']/g, (character) => replacements[character] ?? character);
 }
 
 /** Markup from a template; every interpolated text is escaped. Attributes must be quoted in the template. */
@@ -48,5 +52,5 @@ function write(part: Part): string {
 
 /** An HTML id from a graph id: letters, digits, `.`, `-` and `_` stay, anything else becomes its code point. */
 export function anchor(prefix: string, id: string): string {
-  return `${prefix}-${id.replace(/[^A-Za-z0-9._-]/gu, character => `-${(character.codePointAt(0) ?? 0).toString(16)}-`)}`;
+  return `${prefix}-${id.replace(/[^A-Za-z0-9._-]/gu, (character) => `-${(character.codePointAt(0) ?? 0).toString(16)}-`)}`;
 }

@@ -4,13 +4,16 @@
  */
 import type { Graph } from "../graph/graph";
 import type { NodeId } from "../graph/node";
-import { type View, nodeLink, nodeOf } from "./book-data";
+import { nodeLink, nodeOf, type View } from "./book-data";
 import type { LinkResolver } from "./markdown";
 import { live } from "./show";
 
 /** The result that a link target names, or undefined. `published` holds names a sheet gave its results. */
 export function linkedResult(
-  target: string, sheet: string, nodes: Pick<Graph, "has">, published: ReadonlyMap<string, NodeId>,
+  target: string,
+  sheet: string,
+  nodes: Pick<Graph, "has">,
+  published: ReadonlyMap<string, NodeId>,
 ): NodeId | undefined {
   const parts = /^(?:.*?([^/]+)\.ipynb)?#(.+)$/.exec(decoded(target));
   if (!parts) return undefined;

@@ -1,9 +1,9 @@
 /** Requirements: the table on the first screen, and the line in the sheet that answers one. */
 import type { Verdict, VerdictWord } from "../analysis/result";
-import type { RequirementBlock } from "../sheet/block";
-import { type RequirementData, type View, nodeLink, unitWith } from "./book-data";
-import { type Html, anchor, html } from "./html";
 import { format } from "../quantity/format";
+import type { RequirementBlock } from "../sheet/block";
+import { nodeLink, type RequirementData, unitWith, type View } from "./book-data";
+import { anchor, type Html, html } from "./html";
 import { badge, decidingText, judgedText, limitText, marginText, probabilityText } from "./verdict-text";
 
 interface Answer {
@@ -13,35 +13,46 @@ interface Answer {
 }
 
 function answersOf(requirement: RequirementData, { evaluation }: View): Answer[] {
-  return requirement.answers.map(({ node, sheet }) => ({ node, sheet, verdict: evaluation.verdict(node, requirement.limit, requirement.judged) }));
+  return requirement.answers.map(({ node, sheet }) => ({
+    node,
+    sheet,
+    verdict: evaluation.verdict(node, requirement.limit, requirement.judged),
+  }));
 }
 
 /** One word for a requirement: its worst answer. */
 export function requirementVerdict(requirement: RequirementData, view: View): VerdictWord {
   const order: readonly VerdictWord[] = ["does not hold", "not shown", "holds for 95 %", "holds"];
   const words = answersOf(requirement, view).map(({ verdict }) => verdict.verdict);
-  return order.find(word => words.includes(word)) ?? "not shown";
+  return order.find((word) => words.includes(word)) ?? "not shown";
 }
 
 /** Every requirement with limit, result, margin and verdict. */
 export function renderVerdictTable(view: View): Html {
-  const rows = view.book.requirements.flatMap(requirement => requirementRows(requirement, view));
+  // Answered ones first, so that what is known is on the first screen; the order does not depend on verdicts.
+  const answered = (requirement: RequirementData) => requirement.answers.length > 0;
+  const ordered = [...view.book.requirements.filter(answered), ...view.book.requirements.filter((requirement) => !answered(requirement))];
+  const rows = ordered.flatMap((requirement) => requirementRows(requirement, view));
   return html`<p class="tally">${tally(view)}</p>
-<div class="scroll" tabindex="0" role="region" aria-label="Requirements and verdicts"><table class="stacking verdicts">
+<div class="scroll" tabindex="0" role="group" aria-label="Requirements and verdicts"><table class="stacking verdicts">
 <caption class="unseen">Requirements and verdicts</caption>
 <thead><tr><th scope="col">Requirement</th><th scope="col">Limit</th><th scope="col">Result</th><th scope="col">Margin</th><th scope="col">Verdict</th></tr></thead>
 <tbody>${rows}</tbody></table></div>`;
 }
 
 function tally(view: View): string {
-  const words = view.book.requirements.map(requirement => requirementVerdict(requirement, view));
-  const count = (word: VerdictWord) => words.filter(own => own === word).length;
+  const words = view.book.requirements.map((requirement) => requirementVerdict(requirement, view));
+  const count = (word: VerdictWord) => words.filter((own) => own === word).length;
   const holding = count("holds") + count("holds for 95 %");
-  return [
-    `${holding} of ${words.length} requirements hold`,
-    count("does not hold") > 0 ? `${count("does not hold")} ${count("does not hold") === 1 ? "does" : "do"} not` : "",
-    count("not shown") > 0 ? `${count("not shown")} not shown` : "",
-  ].filter(Boolean).join("; ") + ".";
+  return (
+    [
+      `${holding} of ${words.length} requirements hold`,
+      count("does not hold") > 0 ? `${count("does not hold")} ${count("does not hold") === 1 ? "does" : "do"} not` : "",
+      count("not shown") > 0 ? `${count("not shown")} not shown` : "",
+    ]
+      .filter(Boolean)
+      .join("; ") + "."
+  );
 }
 
 function requirementRows(requirement: RequirementData, view: View): Html[] {
@@ -51,12 +62,16 @@ function requirementRows(requirement: RequirementData, view: View): Html[] {
 <td data-label="Limit">${limitText(requirement.limit, unit)} <span class="judged">${judgedText(requirement.judged)}</span></td>`;
   const answers = answersOf(requirement, view);
   if (answers.length === 0) {
-    return [html`<tr>${head(0)}<td data-label="Result">nothing computes it</td><td data-label="Margin">–</td><td data-label="Verdict">${badge("not shown")}</td></tr>`];
+    return [
+      html`<tr>${head(0)}<td data-label="Result">nothing computes it</td><td data-label="Margin">–</td><td data-label="Verdict">${badge("not shown")}</td></tr>`,
+    ];
   }
-  return answers.map(({ node, verdict }, index) => html`<tr>${head(index)}
+  return answers.map(
+    ({ node, verdict }, index) => html`<tr>${head(index)}
 <td data-label="Result">${nodeLink(node, format({ si: view.evaluation.nominal(node), unit }, { prefix: false }), view)}
 <span class="deciding">decided by ${decidingText(verdict, unit, view)}</span></td>
-<td data-label="Margin">${marginText(verdict, unit)}</td><td data-label="Verdict">${badge(verdict.verdict)}</td></tr>`);
+<td data-label="Margin">${marginText(verdict, unit)}</td><td data-label="Verdict">${badge(verdict.verdict)}</td></tr>`,
+  );
 }
 
 /** One requirement in the flow of its sheet. */

@@ -1,7 +1,7 @@
 /** Live parts of a result: its warnings, and where its spread comes from. */
 import type { Contribution } from "../analysis/result";
 import type { NodeId } from "../graph/node";
-import { type View, nodeLink, nodeOf } from "./book-data";
+import { nodeLink, nodeOf, type View } from "./book-data";
 import { type Html, html, nothing } from "./html";
 import { nodeWords, symbolHtml } from "./names";
 import { numberText, percent } from "./show";
@@ -10,14 +10,20 @@ import { numberText, percent } from "./show";
 export function renderWarnings(id: NodeId, view: View): Html {
   const { frozen, warnings } = view.evaluation.analysis(id);
   const words = frozen
-    ? ["Frozen: this was made from a bare number after results had been read, so it does not follow a change, a tolerance or this page.", ...warnings]
+    ? [
+        "Frozen: this was made from a bare number after results had been read, so it does not follow a change, a tolerance or this page.",
+        ...warnings,
+      ]
     : warnings;
-  return words.length === 0 ? nothing : html`<ul class="warnings">${words.map(text => html`<li>${text}</li>`)}</ul>`;
+  return words.length === 0 ? nothing : html`<ul class="warnings">${words.map((text) => html`<li>${text}</li>`)}</ul>`;
 }
 
 /** Which givens the spread comes from, largest share first. */
 export function renderContributions(id: NodeId, view: View): Html {
-  const shares = view.evaluation.analysis(id).contributions.filter(({ share }) => share >= 0.0005).toSorted(largestFirst);
+  const shares = view.evaluation
+    .analysis(id)
+    .contributions.filter(({ share }) => share >= 0.0005)
+    .toSorted(largestFirst);
   if (shares.length === 0) return nothing;
   const rows = shares.map(({ given, share }) => {
     const node = nodeOf(view, given);

@@ -53,7 +53,7 @@ export function inlineMarkdown(source: string, link?: LinkResolver): Html {
 
 /** Math is taken out before Markdown reads the text, which would eat its backslashes and underscores. */
 function typeset(source: string, keep: (markup: string) => string): string {
-  const code = /(```[\s\S]*?```|~~~[\s\S]*?~~~|`[^`\n]*`)|\$\$([\s\S]+?)\$\$|(?<![\\$\w])\$(?=\S)([^$\n]*[^$\s\\])\$(?![\d$])/g;
+  const code = /(```[\s\S]*?```|~~~[\s\S]*?~~~|`[^`\n]*`)|\$\$([\s\S]+?)\$\$|(?<![\\$\w])\$(?=\S)([^$\n`]*[^$\s\\`])\$(?![\d$])/g;
   return source.replace(code, (whole, literal, block, inline) => {
     if (literal !== undefined) return whole;
     return keep(mathml((block ?? inline).trim(), block !== undefined).text);
@@ -62,14 +62,14 @@ function typeset(source: string, keep: (markup: string) => string): string {
 
 /** Raw HTML becomes text (escaped by the stringifier); headings sink one level. */
 function lowered(tree: unknown): void {
-  visit(tree as TreeNode, node => {
+  visit(tree as TreeNode, (node) => {
     if (node.type === "html") node.type = "text";
     if (node.type === "heading") node.depth = Math.min((node.depth ?? 1) + 1, 6);
   });
 }
 
 function bindLinks(tree: TreeNode, link: LinkResolver, keep: (markup: string) => string): void {
-  visit(tree, node => {
+  visit(tree, (node) => {
     if (node.tagName !== "a") return;
     const text = content(node);
     const bound = link(String(node.properties?.href ?? ""), text);
@@ -91,4 +91,3 @@ function visit(node: TreeNode, act: (node: TreeNode) => void): void {
 export function firstHeading(source: string): string | undefined {
   return /^#{1,6}\s+(.+?)\s*#*$/m.exec(source)?.[1]?.replace(/[*_`]/g, "");
 }
-

@@ -4,7 +4,7 @@
  */
 import katex from "katex";
 import type { SubstitutedLaw } from "../sheet/block";
-import { Html, html, trusted } from "./html";
+import { type Html, html, trusted } from "./html";
 import { sanitiseMarkup } from "./sanitise-svg";
 import { type Shown, shownAttributes } from "./show";
 
@@ -18,12 +18,14 @@ export function mathml(latex: string, display: boolean): Html {
 export function substitutedMath(law: SubstitutedLaw, text: (shown: Shown) => string): Html {
   // KaTeX reads ⟦ as a command, so the place is marked by two plain characters instead.
   const markup = typesetMath(law.latex.replace(/⟦(\d+)⟧/g, "@$1@"), true);
-  return trusted(markup.replace(/<mtext>@(\d+)@<\/mtext>/g, (whole, index) => {
-    const value = law.values[Number(index)];
-    if (!value) return whole;
-    const shown: Shown = { node: value.node, show: "nominal", unit: value.unit };
-    return html`<mn ${shownAttributes(shown)}>${text(shown)}</mn>`.text;
-  }));
+  return trusted(
+    markup.replace(/<mtext>@(\d+)@<\/mtext>/g, (whole, index) => {
+      const value = law.values[Number(index)];
+      if (!value) return whole;
+      const shown: Shown = { node: value.node, show: "nominal", unit: value.unit };
+      return html`<mn ${shownAttributes(shown)}>${text(shown)}</mn>`.text;
+    }),
+  );
 }
 
 function typesetMath(latex: string, display: boolean): string {

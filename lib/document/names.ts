@@ -3,9 +3,30 @@ import type { GraphNode } from "../graph/node";
 import { type Html, html } from "./html";
 
 const greek: Readonly<Record<string, string>> = {
-  alpha: "α", beta: "β", gamma: "γ", delta: "δ", epsilon: "ε", eta: "η", theta: "θ", kappa: "κ", lambda: "λ", mu: "μ",
-  nu: "ν", rho: "ρ", sigma: "σ", tau: "τ", phi: "φ", chi: "χ", psi: "ψ", omega: "ω", Delta: "Δ", Theta: "Θ",
-  Lambda: "Λ", Sigma: "Σ", Phi: "Φ", Omega: "Ω",
+  alpha: "α",
+  beta: "β",
+  gamma: "γ",
+  delta: "δ",
+  epsilon: "ε",
+  eta: "η",
+  theta: "θ",
+  kappa: "κ",
+  lambda: "λ",
+  mu: "μ",
+  nu: "ν",
+  rho: "ρ",
+  sigma: "σ",
+  tau: "τ",
+  phi: "φ",
+  chi: "χ",
+  psi: "ψ",
+  omega: "ω",
+  Delta: "Δ",
+  Theta: "Θ",
+  Lambda: "Λ",
+  Sigma: "Σ",
+  Phi: "Φ",
+  Omega: "Ω",
 };
 
 /** `R_g` as a variable with a subscript. */

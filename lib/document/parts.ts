@@ -9,7 +9,17 @@ import { renderContributions, renderReadingFinding, renderWarnings } from "./liv
 import { renderResultTable } from "./live-table";
 
 /** `contributions` and `warnings` refer to a node, `reading` to a node and a number, `verdicts` and `decisions` to the whole book, the others to a block. */
-export type PartKind = "verdicts" | "decisions" | "requirement" | "decision" | "table" | "plot" | "drawing" | "contributions" | "warnings" | "reading";
+export type PartKind =
+  | "verdicts"
+  | "decisions"
+  | "requirement"
+  | "decision"
+  | "table"
+  | "plot"
+  | "drawing"
+  | "contributions"
+  | "warnings"
+  | "reading";
 
 /** A part in its container, which the page fills anew. */
 export function part(kind: PartKind, ref: string, view: View): Html {
@@ -19,23 +29,35 @@ export function part(kind: PartKind, ref: string, view: View): Html {
 /** The present markup of a part. */
 export function renderPart(kind: PartKind, ref: string, view: View): Html {
   switch (kind) {
-    case "verdicts": return renderVerdictTable(view);
-    case "decisions": return renderDecisions(view);
-    case "warnings": return renderWarnings(ref, view);
-    case "reading": return renderReadingFinding(ref, view);
-    case "contributions": return renderContributions(ref, view);
-    default: return renderBlockPart(kind, view.book.blocks[ref], ref, view);
+    case "verdicts":
+      return renderVerdictTable(view);
+    case "decisions":
+      return renderDecisions(view);
+    case "warnings":
+      return renderWarnings(ref, view);
+    case "reading":
+      return renderReadingFinding(ref, view);
+    case "contributions":
+      return renderContributions(ref, view);
+    default:
+      return renderBlockPart(kind, view.book.blocks[ref], ref, view);
   }
 }
 
 function renderBlockPart(kind: PartKind, block: Block | undefined, ref: string, view: View): Html {
   if (block?.type !== kind) return nothing;
   switch (block.type) {
-    case "requirement": return renderRequirementLine(block, view);
-    case "decision": return renderTradeOff(block, view);
-    case "table": return renderResultTable(block, ref, view);
-    case "plot": return renderPlotPicture(block, ref, view);
-    case "drawing": return renderDrawingPicture(block, ref, view);
-    default: return nothing;
+    case "requirement":
+      return renderRequirementLine(block, view);
+    case "decision":
+      return renderTradeOff(block, view);
+    case "table":
+      return renderResultTable(block, ref, view);
+    case "plot":
+      return renderPlotPicture(block, ref, view);
+    case "drawing":
+      return renderDrawingPicture(block, ref, view);
+    default:
+      return nothing;
   }
 }

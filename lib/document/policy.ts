@@ -21,13 +21,17 @@ export function contentPolicy(script: string, styles: readonly string[]): string
 
 /** Text for the inside of an inline script or style element: what would end the element is a refusal. */
 export function inline(text: string, element: "script" | "style"): string {
-  if (new RegExp(`</${element}|<!--[\\s\\S]*<${element}`, "i").test(text)) throw new Error(`the ${element} of the page holds a text that would end its element`);
+  if (new RegExp(`</${element}|<!--[\\s\\S]*<${element}`, "i").test(text))
+    throw new Error(`the ${element} of the page holds a text that would end its element`);
   return text;
 }
 
 /** JSON for the inside of a script element that is data. */
 export function inlineJson(value: unknown): string {
-  return JSON.stringify(value).replace(/</g, "\\u003c").replace(/\u2028/g, "\\u2028").replace(/\u2029/g, "\\u2029");
+  return JSON.stringify(value)
+    .replace(/</g, "\\u003c")
+    .replace(/\u2028/g, "\\u2028")
+    .replace(/\u2029/g, "\\u2029");
 }
 
 /** The first twelve digits of the SHA-256 of everything the document was made from. */

@@ -3,10 +3,10 @@ import { Evaluation } from "../analysis/evaluation";
 import { Graph } from "../graph/graph";
 import type { Provenance } from "../graph/node";
 import { compilePlot, renderPlot } from "../sheet/plot/plot";
-import { type PlotMaker, type PublishedDesign, bookData, publishedNames } from "./assemble";
+import { bookData, type PlotMaker, type PublishedDesign, publishedNames } from "./assemble";
 import { pageAssets } from "./assets";
 import { type BookData, type View, view } from "./book-data";
-import { type Sheet, type SheetInput, allNodes, collectSheet } from "./collect";
+import { allNodes, collectSheet, type Sheet, type SheetInput } from "./collect";
 import { html } from "./html";
 import { resolver } from "./links";
 import { figurePrefix } from "./live-figures";
@@ -38,15 +38,30 @@ export async function publishBook({ book, sheets: inputs, design, page = pageAss
   const sheets = inputs.map(collectSheet);
   const evaluation = new Evaluation(Graph.from(allNodes(sheets)));
   const data = bookData(sheets, design, evaluation, plots);
-  const shown = view(data, evaluation, ref => drawPlot(data, ref, evaluation, plots));
+  const shown = view(data, evaluation, (ref) => drawPlot(data, ref, evaluation, plots));
   const { body, back } = bookBody(sheets, shown, design);
-  return renderPage({
-    book, design, body, data, back,
-    hash: contentHash([book, design.name, design.revision, inputs.map(({ name, notebook }) => [name, notebook]), design.requirements(), design.readings, [...design.sources]]),
-    sheets: sheets.map(sheet => ({ name: sheet.name, title: sheetTitle(sheet) })),
-    verdicts: part("verdicts", "book", shown),
-    decisions: part("decisions", "book", shown),
-  }, page);
+  return renderPage(
+    {
+      book,
+      design,
+      body,
+      data,
+      back,
+      hash: contentHash([
+        book,
+        design.name,
+        design.revision,
+        inputs.map(({ name, notebook }) => [name, notebook]),
+        design.requirements(),
+        design.readings,
+        [...design.sources],
+      ]),
+      sheets: sheets.map((sheet) => ({ name: sheet.name, title: sheetTitle(sheet) })),
+      verdicts: part("verdicts", "book", shown),
+      decisions: part("decisions", "book", shown),
+    },
+    page,
+  );
 }
 
 function drawPlot(data: BookData, ref: string, evaluation: Evaluation, plots: PlotMaker): string {
@@ -58,13 +73,22 @@ function drawPlot(data: BookData, ref: string, evaluation: Evaluation, plots: Pl
 function bookBody(sheets: readonly Sheet[], shown: View, design: PublishedDesign) {
   const cite = (provenance: Provenance) => citation(provenance, design.sources);
   const published = publishedNames(sheets);
-  const articles = sheets.map(sheet => renderSheet(sheet, { view: shown, cite, link: resolver(sheet.name, shown, published) }));
+  const articles = sheets.map((sheet) => renderSheet(sheet, { view: shown, cite, link: resolver(sheet.name, shown, published) }));
   const parts = [
     { id: "questions", title: "Open questions", markup: renderQuestions(shown) },
     { id: "readings", title: "Readings of prototypes", markup: renderReadings(design.readings, shown, published, cite) },
-    { id: "register", title: "Register of givens", markup: renderRegister(shown, cite) },
+    { id: "register", title: "Register of givens", markup: renderRegister(shown, cite, (path) => placeIn(design, path)) },
     { id: "glossary", title: "Symbols", markup: renderGlossary(shown) },
     { id: "bibliography", title: "Sources", markup: renderBibliography(shown, design.sources) },
   ].filter(({ markup }) => markup.text !== "");
   return { body: html`${articles}${parts.map(({ markup }) => markup)}`, back: parts.map(({ id, title }) => ({ id, title })) };
+}
+
+/** Where the design file states a given; undefined where it no longer does, since the notebooks were run. */
+function placeIn(design: PublishedDesign, path: string): string | undefined {
+  try {
+    return design.place(path);
+  } catch {
+    return undefined;
+  }
 }

@@ -1,23 +1,33 @@
 /** The back of the book: register of givens, open questions, glossary of symbols, bibliography. */
 import type { Reading } from "../design/types";
-import type { GivenNode, GraphNode, NodeId, TableNode } from "../graph/node";
-import { type View, nodeLink, nodeOf } from "./book-data";
-import { type Html, anchor, html, nothing } from "./html";
-import { nodeWords, symbolHtml } from "./names";
-import { type Cite, givenValue } from "./render-givens";
+import type { GivenNode, GraphNode, NodeId, Provenance, TableNode } from "../graph/node";
+import { nodeLink, nodeOf, type View } from "./book-data";
+import { anchor, type Html, html, nothing } from "./html";
 import { requirementVerdict } from "./live-requirements";
+import { nodeWords, symbolHtml } from "./names";
 import { part } from "./parts";
+import { type Cite, givenValue } from "./render-givens";
 import { live, percent } from "./show";
 import { type Source, sourceText } from "./sources";
 
 /** Every value that the design file or a reference table gives, once each, in order of path. */
-export function renderRegister(view: View, cite: Cite): Html {
-  const rows = givensByPath(view.book.nodes).map(node => html`<tr id="${anchor("register", node.path)}"><th scope="row"><span class="path">${node.path}</span></th>
+export function renderRegister(view: View, cite: Cite, placeOf: (path: string) => string | undefined): Html {
+  const rows = givensByPath(view.book.nodes).map(
+    (node) => html`<tr id="${anchor("register", node.path)}"><th scope="row"><span class="path">${node.path}</span></th>
 <td data-label="Meaning">${node.symbol && html`${symbolHtml(node.symbol)} `}${nodeWords(node)}</td><td data-label="Value" class="value">${givenValue(node, view)}</td>
-<td data-label="Source" class="source">${cite(node.provenance)}</td></tr>`);
-  return section("register", "Register of givens", html`<div class="scroll" tabindex="0" role="region" aria-label="Register of givens">
+<td data-label="Source" class="source">${cite(placed(node.provenance, placeOf(node.path)))}</td></tr>`,
+  );
+  return section(
+    "register",
+    "Register of givens",
+    html`<div class="scroll" tabindex="0" role="group" aria-label="Register of givens">
 <table class="stacking register"><caption class="unseen">All givens</caption><thead><tr><th scope="col">Path in the design file</th><th scope="col">Meaning</th>
-<th scope="col">Value</th><th scope="col">Source</th></tr></thead><tbody>${rows}</tbody></table></div>`);
+<th scope="col">Value</th><th scope="col">Source</th></tr></thead><tbody>${rows}</tbody></table></div>`,
+  );
+}
+
+function placed(provenance: Provenance, place: string | undefined): Provenance {
+  return place === undefined ? provenance : { ...provenance, place };
 }
 
 function givensByPath(nodes: readonly GraphNode[]): (GivenNode | TableNode)[] {
@@ -30,32 +40,42 @@ function givensByPath(nodes: readonly GraphNode[]): (GivenNode | TableNode)[] {
 
 /** Givens from memory, ranked by their share in the spread of requirements, thin verdicts first: what to measure next. */
 export function renderQuestions(view: View): Html {
-  const weak = view.book.requirements.flatMap(requirement => requirement.answers.flatMap(({ node }) => {
-    const word = requirementVerdict(requirement, view);
-    return view.evaluation.analysis(node).contributions.flatMap(({ given, share }) => {
-      const source = nodeOf(view, given);
-      const doubtful = source.kind === "given" && source.provenance.fromMemory === true && share >= 0.01;
-      return doubtful ? [{ given: source, share, requirement, thin: word === "holds" ? 0 : 1 }] : [];
-    });
-  })).toSorted((a, b) => b.thin - a.thin || b.share - a.share || (a.given.id < b.given.id ? -1 : 1));
+  const weak = view.book.requirements
+    .flatMap((requirement) =>
+      requirement.answers.flatMap(({ node }) => {
+        const word = requirementVerdict(requirement, view);
+        return view.evaluation.analysis(node).contributions.flatMap(({ given, share }) => {
+          const source = nodeOf(view, given);
+          const doubtful = source.kind === "given" && source.provenance.fromMemory === true && share >= 0.01;
+          return doubtful ? [{ given: source, share, requirement, thin: word === "holds" ? 0 : 1 }] : [];
+        });
+      }),
+    )
+    .toSorted((a, b) => b.thin - a.thin || b.share - a.share || (a.given.id < b.given.id ? -1 : 1));
   if (weak.length === 0) return nothing;
-  const items = weak.map(({ given, share, requirement }) => html`<li>${nodeLink(given.id, nodeWords(given), view)}, from memory,
-gives ${percent(share)} of the variance behind <a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a>.</li>`);
+  const items = weak.map(
+    ({ given, share, requirement }) => html`<li>${nodeLink(given.id, nodeWords(given), view)}, from memory,
+gives ${percent(share)} of the variance behind <a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a>.</li>`,
+  );
   return section("questions", "Open questions: what to measure next", html`<ol>${items}</ol>`);
 }
 
 /** Values measured on prototypes beside the results that they test. */
 export function renderReadings(readings: readonly Reading[], view: View, published: ReadonlyMap<string, NodeId>, cite: Cite): Html {
   if (readings.length === 0) return nothing;
-  const rows = readings.map(reading => {
+  const rows = readings.map((reading) => {
     const id = published.get(reading.result) ?? reading.result;
     const known = view.evaluation.graph.has(id);
     return html`<tr><th scope="row">${known ? nodeLink(id, nodeWords(nodeOf(view, id)), view) : reading.result}${reading.specimen && html` <span class="where">${reading.specimen}</span>`}</th>
 <td data-label="Read">${reading.text}</td><td data-label="95 % of units">${known ? live({ node: id, show: "interval", unit: nodeOf(view, id).unit }, view.evaluation) : "nothing computes it"}</td>
 <td data-label="Finding">${known ? part("reading", `${id}\n${reading.nominal}`, view) : "–"}</td><td data-label="Source" class="source">${cite({ source: reading.source, place: reading.place, ...(reading.note !== undefined && { note: reading.note }) })}</td></tr>`;
   });
-  return section("readings", "Readings of prototypes", html`<div class="scroll" tabindex="0" role="region" aria-label="Readings"><table class="stacking">
-<caption class="unseen">Readings of prototypes</caption><thead><tr><th scope="col">Result</th><th scope="col">Read</th><th scope="col">95 % of units</th><th scope="col">Finding</th><th scope="col">Source</th></tr></thead><tbody>${rows}</tbody></table></div>`);
+  return section(
+    "readings",
+    "Readings of prototypes",
+    html`<div class="scroll" tabindex="0" role="group" aria-label="Readings"><table class="stacking">
+<caption class="unseen">Readings of prototypes</caption><thead><tr><th scope="col">Result</th><th scope="col">Read</th><th scope="col">95 % of units</th><th scope="col">Finding</th><th scope="col">Source</th></tr></thead><tbody>${rows}</tbody></table></div>`,
+  );
 }
 
 /** Symbols with their meanings, in alphabetical order. */
@@ -67,14 +87,19 @@ export function renderGlossary(view: View): Html {
   }
   if (entries.size === 0) return nothing;
   const sorted = [...entries].toSorted(([a], [b]) => (a < b ? -1 : 1)).map(([, entry]) => entry);
-  return section("glossary", "Symbols", html`<dl class="glossary">${sorted.map(({ symbol, meaning }) =>
-    html`<div><dt>${symbolHtml(symbol)}</dt><dd>${meaning}</dd></div>`)}</dl>`);
+  return section(
+    "glossary",
+    "Symbols",
+    html`<dl class="glossary">${sorted.map(
+      ({ symbol, meaning }) => html`<div><dt>${symbolHtml(symbol)}</dt><dd>${meaning}</dd></div>`,
+    )}</dl>`,
+  );
 }
 
 /** The sources that the givens cite. One that the design file does not describe is listed by its key. */
 export function renderBibliography(view: View, sources: ReadonlyMap<string, Source>): Html {
-  const cited = new Set(view.book.nodes.flatMap(node => ("provenance" in node ? [node.provenance.source] : [])));
-  const items = [...cited].toSorted().map(key => {
+  const cited = new Set(view.book.nodes.flatMap((node) => ("provenance" in node ? [node.provenance.source] : [])));
+  const items = [...cited].toSorted().map((key) => {
     const source = sources.get(key);
     return html`<li id="${anchor("source", key)}"><span class="id">${key}</span> ${source ? sourceText(source) : "not described in the design file"}</li>`;
   });

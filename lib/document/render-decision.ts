@@ -1,7 +1,7 @@
 /** A decision: the question, the alternatives against the criteria, the choice, its reason, what would change it. */
 import type { DecisionBlock } from "../sheet/block";
-import { type View, nodeAnchor, nodeOf } from "./book-data";
-import { type Html, anchor, html } from "./html";
+import { nodeAnchor, nodeOf, type View } from "./book-data";
+import { anchor, type Html, html } from "./html";
 import { type LinkResolver, markdown } from "./markdown";
 import { part } from "./parts";
 
@@ -9,11 +9,13 @@ export function renderDecision(block: DecisionBlock, ref: string, view: View, li
   const choice = nodeOf(view, block.choice);
   const path = choice.kind === "choice" ? choice.path : choice.id;
   const chosen = choice.kind === "choice" ? choice.chosen : "";
-  return html`<section class="block decision"${nodeAnchor(block.choice, ref, view)} aria-label="Decision: ${block.question}">
+  return html`<div role="group" class="block decision"${nodeAnchor(block.choice, ref, view)} aria-label="Decision: ${block.question}">
 <p class="kind">Decision</p><p class="lead">${block.question}</p>
 ${part("decision", ref, view)}
-<fieldset class="choice" data-choice="${path}"><legend>Chosen</legend>${block.alternatives.map(({ name, label }) =>
-    html`<label><input type="radio" name="${anchor(ref.replace("/", "-"), path)}" value="${name}" autocomplete="off" disabled${name === chosen && html` checked`}> ${label}</label>`)}</fieldset>
+<fieldset class="choice" data-choice="${path}"><legend>Chosen</legend>${block.alternatives.map(
+    ({ name, label }) =>
+      html`<label><input type="radio" name="${anchor(ref.replace("/", "-"), path)}" value="${name}" autocomplete="off" disabled${name === chosen && html` checked`}> ${label}</label>`,
+  )}</fieldset>
 <div class="reason"><p class="kind">Why</p>${markdown(block.reason, link)}</div>
-<div class="reason"><p class="kind">What would change our mind</p>${markdown(block.reconsider, link)}</div></section>`;
+<div class="reason"><p class="kind">What would change our mind</p>${markdown(block.reconsider, link)}</div></div>`;
 }

@@ -1,8 +1,8 @@
 /** Plots and drawings with their captions, and cautions. */
 import type { CautionBlock, DrawingBlock, PlotBlock } from "../sheet/block";
 import type { View } from "./book-data";
-import { type Html, anchor, html } from "./html";
-import { type LinkResolver, inlineMarkdown, markdown } from "./markdown";
+import { anchor, type Html, html } from "./html";
+import { inlineMarkdown, type LinkResolver, markdown } from "./markdown";
 import { part } from "./parts";
 
 export function renderFigure(block: PlotBlock | DrawingBlock, ref: string, view: View, link: LinkResolver): Html {

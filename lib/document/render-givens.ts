@@ -1,7 +1,7 @@
 /** A sheet's table of givens: symbol, meaning, value with spread, source. The page turns values into fields. */
 import type { GivenNode, GraphNode, Provenance, TableNode } from "../graph/node";
 import type { GivensBlock } from "../sheet/block";
-import { type View, nodeAnchor, nodeLink, nodeOf, unitWith } from "./book-data";
+import { nodeAnchor, nodeLink, nodeOf, unitWith, type View } from "./book-data";
 import { type Html, html } from "./html";
 import { nodeWords, symbolHtml } from "./names";
 import { live, numberText } from "./show";
@@ -11,7 +11,7 @@ export type Cite = (provenance: Provenance) => Html;
 
 export function renderGivens(block: GivensBlock, ref: string, view: View, cite: Cite): Html {
   const rows = block.rows.map(({ symbol, node }) => givenRow(symbol, nodeOf(view, node), ref, view, cite));
-  return html`<div class="block"><div class="scroll" tabindex="0" role="region" aria-label="Givens of this sheet">
+  return html`<div class="block"><div class="scroll" tabindex="0" role="group" aria-label="Givens of this sheet">
 <table class="stacking givens"><caption>Givens</caption>
 <thead><tr><th scope="col">Symbol</th><th scope="col">Meaning</th><th scope="col">Value</th><th scope="col">Source</th></tr></thead>
 <tbody>${rows}</tbody></table></div></div>`;
@@ -27,10 +27,14 @@ function givenRow(symbol: string, node: GraphNode, ref: string, view: View, cite
 /** The value of a given in a form that the page can make editable; of anything else, its number. */
 export function givenValue(node: GraphNode, view: View): Html {
   switch (node.kind) {
-    case "given": return scalarField(node);
-    case "table": return tableField(node);
-    case "choice": return html`<span class="chosen">${node.chosen}</span>`;
-    default: return nodeLink(node.id, live({ node: node.id, show: "nominal", unit: node.unit }, view.evaluation), view);
+    case "given":
+      return scalarField(node);
+    case "table":
+      return tableField(node);
+    case "choice":
+      return html`<span class="chosen">${node.chosen}</span>`;
+    default:
+      return nodeLink(node.id, live({ node: node.id, show: "nominal", unit: node.unit }, view.evaluation), view);
   }
 }
 
@@ -41,8 +45,16 @@ function scalarField(node: GivenNode): Html {
 function tableField(node: TableNode): Html {
   const x = unitWith(node.xUnit, { dimension: node.xDimension });
   const y = unitWith(node.unit, node);
-  const rows = node.x.map((value, index) => html`<tr><td>${numberText(x.fromSI(value), 6)}</td><td>${numberText(y.fromSI(node.y[index] ?? Number.NaN), 6)}</td></tr>`);
-  const rule = { "linear": "straight lines", "log-y": "straight lines of the logarithm", "log-log": "straight lines of both logarithms", "monotone": "a monotone cubic" }[node.interpolation];
+  const rows = node.x.map(
+    (value, index) =>
+      html`<tr><td>${numberText(x.fromSI(value), 6)}</td><td>${numberText(y.fromSI(node.y[index] ?? Number.NaN), 6)}</td></tr>`,
+  );
+  const rule = {
+    linear: "straight lines",
+    "log-y": "straight lines of the logarithm",
+    "log-log": "straight lines of both logarithms",
+    monotone: "a monotone cubic",
+  }[node.interpolation];
   return html`<details class="points"><summary>${node.x.length} points, ${node.yName} against ${node.xName}</summary>
 <table data-table="${node.path}"><caption>Between the points: ${rule}; outside them: an error.</caption>
 <thead><tr><th scope="col">${node.xName}${unitIn(node.xUnit)}</th><th scope="col">${node.yName}${unitIn(node.unit)}</th></tr></thead><tbody>${rows}</tbody></table></details>`;

@@ -1,5 +1,5 @@
 /** The whole page around its parts: head with policy, title block, navigation, sheets, back matter, program. */
-import { type Html, anchor, html, trusted } from "./html";
+import { anchor, type Html, html, trusted } from "./html";
 import { contentPolicy, inline, inlineJson } from "./policy";
 
 /** What book.yaml says of the book. */
@@ -49,7 +49,7 @@ ${content.decisions}
 ${contents(content)}
 ${content.body}
 </main>
-<div id="changes" class="changes" hidden></div><p id="said" class="unseen" role="status" aria-live="polite"></p>
+<aside id="changes" class="changes" aria-label="Your changes" hidden></aside><p id="said" class="unseen" role="status" aria-live="polite"></p>
 <script type="application/json" id="book">${trusted(inlineJson(content.data))}</script>
 <script id="program">${trusted(script)}</script></body></html>
 `.text;
@@ -63,8 +63,9 @@ ${entry("Design", `${design.name}, revision ${design.revision}`)}${entry("Design
 }
 
 function contents({ sheets, back }: PageContent): Html {
-  return html`<nav class="contents" aria-label="Contents"><h2>Contents</h2><ol>${sheets.map(({ name, title }) =>
-    html`<li><a href="#${anchor("sheet", name)}">${title}</a></li>`)}</ol>
+  return html`<nav class="contents" aria-label="Contents"><h2>Contents</h2><ol>${sheets.map(
+    ({ name, title }) => html`<li><a href="#${anchor("sheet", name)}">${title}</a></li>`,
+  )}</ol>
 <ul>${back.map(({ id, title }) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>`;
 }
 
@@ -76,5 +77,5 @@ function footerStyle({ book, hash }: PageContent): string {
 
 /** A CSS string in which every character that is not a letter or digit is escaped by its code. */
 function cssString(text: string): string {
-  return `"${text.replace(/[^A-Za-z0-9]/gu, character => `\\${(character.codePointAt(0) ?? 32).toString(16)} `)}"`;
+  return `"${text.replace(/[^A-Za-z0-9]/gu, (character) => `\\${(character.codePointAt(0) ?? 32).toString(16)} `)}"`;
 }

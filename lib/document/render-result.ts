@@ -1,8 +1,9 @@
 /** A derived result: its law, the law with numbers, the value, how far it spreads and what it depends on. */
+
+import { typesetSymbol } from "../formula/typeset";
 import type { NodeId } from "../graph/node";
 import type { ResultBlock, SelectBlock } from "../sheet/block";
-import { typesetSymbol } from "../formula/typeset";
-import { type View, nodeAnchor, nodeOf } from "./book-data";
+import { nodeAnchor, nodeOf, type View } from "./book-data";
 import { type Html, html, nothing } from "./html";
 import { mathml, substitutedMath } from "./math";
 import { nameOf, nodeWords, symbolHtml } from "./names";
@@ -12,27 +13,32 @@ import { live, showText } from "./show";
 export function renderResult(block: ResultBlock, ref: string, view: View): Html {
   const node = nodeOf(view, block.node);
   const name = typesetSymbol(node.symbol ?? nameOf(node.id));
-  const law = block.law && html`<div class="law" tabindex="0" role="group" aria-label="law">${mathml(`${name} = ${block.law}`, true)}</div>`;
-  const substituted = block.substituted && html`<div class="law numbers" tabindex="0" role="group" aria-label="the law with numbers">${
-    substitutedMath({ ...block.substituted, latex: `${name} = ${block.substituted.latex}` }, shown => showText(shown, view.evaluation))}</div>`;
-  return html`<section class="block result"${nodeAnchor(node.id, ref, view)} aria-label="${nodeWords(node)}">
+  const law =
+    block.law && html`<div class="law" tabindex="0" role="group" aria-label="law">${mathml(`${name} = ${block.law}`, true)}</div>`;
+  const substituted =
+    block.substituted &&
+    html`<div class="law numbers" tabindex="0" role="group" aria-label="the law with numbers">${substitutedMath(
+      { ...block.substituted, latex: `${name} = ${block.substituted.latex}` },
+      (shown) => showText(shown, view.evaluation),
+    )}</div>`;
+  return html`<div role="group" class="block result"${nodeAnchor(node.id, ref, view)} aria-label="${nodeWords(node)}">
 <p class="lead">${sentence(nodeWords(node))}</p>
 ${block.model && html`<p class="model">${block.model}</p>`}${law}${substituted}
 <p class="value">${symbolHtml(node.symbol ?? nameOf(node.id))} = <strong>${live({ node: node.id, show: "result", unit: node.unit }, view.evaluation)}</strong></p>
 ${spreadNote(block.node, view, block.source)}
-${part("warnings", node.id, view)}${part("contributions", node.id, view)}</section>`;
+${part("warnings", node.id, view)}${part("contributions", node.id, view)}</div>`;
 }
 
 export function renderSelect(block: SelectBlock, ref: string, view: View): Html {
   const node = nodeOf(view, block.node);
   const wanted = nodeOf(view, block.of);
   const rule = node.kind === "select" ? `${node.series}, ${node.rule}` : "preferred value";
-  return html`<section class="block result"${nodeAnchor(node.id, ref, view)} aria-label="${nodeWords(node)}">
+  return html`<div role="group" class="block result"${nodeAnchor(node.id, ref, view)} aria-label="${nodeWords(node)}">
 <p class="lead">${sentence(nodeWords(node))}</p>
 <p class="value">${symbolHtml(node.symbol ?? nameOf(node.id))} = <strong>${live({ node: node.id, show: "nominal", unit: node.unit }, view.evaluation)}</strong>
 <span class="aside-words">chosen for ${live({ node: wanted.id, show: "nominal", unit: wanted.unit }, view.evaluation)} from the series ${rule}</span></p>
 ${spreadNote(block.node, view)}
-${part("warnings", node.id, view)}</section>`;
+${part("warnings", node.id, view)}</div>`;
 }
 
 function sentence(words: string): string {
@@ -43,7 +49,9 @@ function sentence(words: string): string {
 function spreadNote(id: NodeId, view: View, source?: string): Html {
   const { unit } = nodeOf(view, id);
   const analysis = view.evaluation.analysis(id);
-  const spread = (analysis.worst || analysis.interval) && html`
+  const spread =
+    (analysis.worst || analysis.interval) &&
+    html`
 <div><dt>worst case</dt><dd>${live({ node: id, show: "worst", unit }, view.evaluation)}</dd></div>
 <div><dt>95 % of units</dt><dd>${live({ node: id, show: "interval", unit }, view.evaluation)}</dd></div>`;
   const origin = source && html`<div><dt>law from</dt><dd>${source}</dd></div>`;

@@ -2,12 +2,12 @@
 import type { Block } from "../sheet/block";
 import type { View } from "./book-data";
 import type { Output, Piece, Sheet } from "./collect";
-import { type Html, anchor, html, nothing } from "./html";
-import { type LinkResolver, firstHeading, markdown } from "./markdown";
+import { anchor, type Html, html, nothing } from "./html";
+import { firstHeading, type LinkResolver, markdown } from "./markdown";
+import { part } from "./parts";
 import { renderDecision } from "./render-decision";
 import { renderCaution, renderFigure } from "./render-figure";
 import { type Cite, renderGivens } from "./render-givens";
-import { part } from "./parts";
 import { renderResult, renderSelect } from "./render-result";
 import { renderTable } from "./render-table";
 
@@ -18,20 +18,20 @@ export interface SheetTools {
 }
 
 export function sheetTitle(sheet: Sheet): string {
-  const headings = sheet.pieces.map(piece => (piece.kind === "prose" ? firstHeading(piece.markdown) : undefined));
-  return headings.find(heading => heading !== undefined) ?? sheet.name;
+  const headings = sheet.pieces.map((piece) => (piece.kind === "prose" ? firstHeading(piece.markdown) : undefined));
+  return headings.find((heading) => heading !== undefined) ?? sheet.name;
 }
 
 export function renderSheet(sheet: Sheet, tools: SheetTools): Html {
-  const titled = sheet.pieces.some(piece => piece.kind === "prose" && firstHeading(piece.markdown) !== undefined);
+  const titled = sheet.pieces.some((piece) => piece.kind === "prose" && firstHeading(piece.markdown) !== undefined);
   return html`<article class="sheet" id="${anchor("sheet", sheet.name)}" aria-label="${sheetTitle(sheet)}">
 <p class="sheet-name" aria-hidden="true">worksheet ${sheet.name}</p>
-${!titled && html`<h2>${sheet.name}</h2>`}${sheet.pieces.map(piece => renderPiece(piece, tools))}</article>`;
+${!titled && html`<h2>${sheet.name}</h2>`}${sheet.pieces.map((piece) => renderPiece(piece, tools))}</article>`;
 }
 
 function renderPiece(piece: Piece, tools: SheetTools): Html {
   if (piece.kind === "prose") return markdown(piece.markdown, tools.link);
-  return html`${piece.outputs.map(output => renderOutput(output, tools))}${renderCode(piece.source)}`;
+  return html`${piece.outputs.map((output) => renderOutput(output, tools))}${renderCode(piece.source)}`;
 }
 
 function renderCode(source: string): Html {
@@ -41,23 +41,35 @@ function renderCode(source: string): Html {
 
 function renderOutput(output: Output, tools: SheetTools): Html {
   switch (output.kind) {
-    case "display": return renderBlock(output.display.block, output.ref, tools);
-    case "image": return html`<p class="block"><img alt="output of the cell" src="data:image/png;base64,${output.png}"></p>`;
-    case "text": return html`<pre class="printed" tabindex="0">${output.error && html`<strong>Error or warning</strong>\n`}${output.text}</pre>`;
+    case "display":
+      return renderBlock(output.display.block, output.ref, tools);
+    case "image":
+      return html`<p class="block"><img alt="output of the cell" src="data:image/png;base64,${output.png}"></p>`;
+    case "text":
+      return html`<pre class="printed" tabindex="0">${output.error && html`<strong>Error or warning</strong>\n`}${output.text}</pre>`;
   }
 }
 
 function renderBlock(block: Block, ref: string, { view, cite, link }: SheetTools): Html {
   switch (block.type) {
-    case "givens": return renderGivens(block, ref, view, cite);
-    case "result": return renderResult(block, ref, view);
-    case "table": return renderTable(block, ref, view);
-    case "select": return renderSelect(block, ref, view);
-    case "decision": return renderDecision(block, ref, view, link);
-    case "requirement": return html`<div class="block requirement">${part("requirement", ref, view)}</div>`;
+    case "givens":
+      return renderGivens(block, ref, view, cite);
+    case "result":
+      return renderResult(block, ref, view);
+    case "table":
+      return renderTable(block, ref, view);
+    case "select":
+      return renderSelect(block, ref, view);
+    case "decision":
+      return renderDecision(block, ref, view, link);
+    case "requirement":
+      return html`<div class="block requirement">${part("requirement", ref, view)}</div>`;
     case "plot":
-    case "drawing": return renderFigure(block, ref, view, link);
-    case "caution": return renderCaution(block, link);
-    case "publish": return nothing;
+    case "drawing":
+      return renderFigure(block, ref, view, link);
+    case "caution":
+      return renderCaution(block, link);
+    case "publish":
+      return nothing;
   }
 }

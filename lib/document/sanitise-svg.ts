@@ -6,14 +6,69 @@
 import { escapeText } from "./html";
 
 const elements = new Set([
-  "svg", "g", "path", "line", "rect", "circle", "ellipse", "polyline", "polygon", "text", "tspan", "title", "desc",
-  "defs", "clipPath", "marker", "pattern", "linearGradient", "radialGradient", "stop", "symbol", "use", "mask",
-  "math", "mrow", "mi", "mo", "mn", "mtext", "mspace", "mfrac", "msqrt", "mroot", "msub", "msup", "msubsup", "mover",
-  "munder", "munderover", "mtable", "mtr", "mtd", "mstyle", "mpadded", "mphantom", "menclose", "mprescripts",
+  "svg",
+  "g",
+  "path",
+  "line",
+  "rect",
+  "circle",
+  "ellipse",
+  "polyline",
+  "polygon",
+  "text",
+  "tspan",
+  "title",
+  "desc",
+  "defs",
+  "clipPath",
+  "marker",
+  "pattern",
+  "linearGradient",
+  "radialGradient",
+  "stop",
+  "symbol",
+  "use",
+  "mask",
+  "math",
+  "mrow",
+  "mi",
+  "mo",
+  "mn",
+  "mtext",
+  "mspace",
+  "mfrac",
+  "msqrt",
+  "mroot",
+  "msub",
+  "msup",
+  "msubsup",
+  "mover",
+  "munder",
+  "munderover",
+  "mtable",
+  "mtr",
+  "mtd",
+  "mstyle",
+  "mpadded",
+  "mphantom",
+  "menclose",
+  "mprescripts",
 ]);
 
 /** Elements that vanish with all they hold. Anything else unknown loses its tags and keeps its text. */
-const removed = new Set(["script", "style", "foreignobject", "annotation", "iframe", "object", "embed", "image", "audio", "video", "template"]);
+const removed = new Set([
+  "script",
+  "style",
+  "foreignobject",
+  "annotation",
+  "iframe",
+  "object",
+  "embed",
+  "image",
+  "audio",
+  "video",
+  "template",
+]);
 
 const presentation =
   "fill|fill-opacity|fill-rule|stroke|stroke-width|stroke-opacity|stroke-dasharray|stroke-dashoffset|stroke-linecap|" +
@@ -30,7 +85,8 @@ const description = "class|role|id|aria-label|aria-hidden|aria-roledescription|a
 const attributes = new Set(`${presentation}|${geometry}|${mathematics}|${description}`.split("|"));
 const presentationNames = new Set(presentation.split("|"));
 
-const token = /<!--[\s\S]*?-->|<!\[CDATA\[[\s\S]*?\]\]>|<[!?][^>]*>|<\/\s*([\w:-]+)[^>]*>|<([\w:-]+)((?:[^>"']|"[^"]*"|'[^']*')*)>|[^<]+|</g;
+const token =
+  /<!--[\s\S]*?-->|<!\[CDATA\[[\s\S]*?\]\]>|<[!?][^>]*>|<\/\s*([\w:-]+)[^>]*>|<([\w:-]+)((?:[^>"']|"[^"]*"|'[^']*')*)>|[^<]+|</g;
 
 /** Safe markup from SVG or MathML text; `prefix` is put before every id, and before every reference to one. */
 export function sanitiseMarkup(markup: string, prefix: string): string {
@@ -77,7 +133,7 @@ function keptAttributes(source: string, prefix: string): string {
 }
 
 function declarations(style: string): [string, string][] {
-  return style.split(";").flatMap(declaration => {
+  return style.split(";").flatMap((declaration) => {
     const colon = declaration.indexOf(":");
     const name = declaration.slice(0, colon).trim();
     const value = declaration.slice(colon + 1).trim();
@@ -94,7 +150,11 @@ function harmless(name: string, value: string): boolean {
 function prefixed(name: string, value: string, prefix: string): string {
   if (name === "id") return `${prefix}-${value}`;
   if (name === "href") return `#${prefix}-${value.slice(1)}`;
-  if (name === "aria-labelledby") return value.split(/\s+/).map(id => `${prefix}-${id}`).join(" ");
+  if (name === "aria-labelledby")
+    return value
+      .split(/\s+/)
+      .map((id) => `${prefix}-${id}`)
+      .join(" ");
   return value.replace(/^url\(\s*['"]?#([\w.-]+)['"]?\s*\)$/, `url(#${prefix}-$1)`);
 }
 

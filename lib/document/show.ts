@@ -28,12 +28,18 @@ export interface Shown {
 export function showText({ node, show, unit: symbol }: Shown, evaluation: Evaluation): string {
   const unit = unitOf(symbol, dimension(evaluation.graph.get(node).dimension));
   switch (show) {
-    case "nominal": return format({ si: evaluation.nominal(node), unit });
-    case "number": return significantText(numberToTwelve(unit.fromSI(evaluation.nominal(node))), 4);
-    case "result": return nominalText(evaluation.analysis(node), unit);
-    case "figure": return figureText(evaluation, node, unit);
-    case "worst": return worstText(evaluation.analysis(node), unit) || "no spread";
-    case "interval": return intervalText(evaluation.analysis(node), unit) || "no spread";
+    case "nominal":
+      return format({ si: evaluation.nominal(node), unit });
+    case "number":
+      return significantText(numberToTwelve(unit.fromSI(evaluation.nominal(node))), 4);
+    case "result":
+      return nominalText(evaluation.analysis(node), unit);
+    case "figure":
+      return figureText(evaluation, node, unit);
+    case "worst":
+      return worstText(evaluation.analysis(node), unit) || "no spread";
+    case "interval":
+      return intervalText(evaluation.analysis(node), unit) || "no spread";
   }
 }
 
@@ -67,7 +73,7 @@ export function percent(share: number): string {
  * figure spaces for missing digits, a punctuation space for a missing point.
  */
 export function decimalPadding(texts: readonly string[]): string[] {
-  const decimals = texts.map(text => (/^−?\d*\.(\d+)/.exec(text)?.[1] ?? "").length);
+  const decimals = texts.map((text) => (/^−?\d*\.(\d+)/.exec(text)?.[1] ?? "").length);
   const most = Math.max(0, ...decimals);
   return texts.map((text, index) => {
     const own = decimals[index] ?? 0;

@@ -1,6 +1,6 @@
 /** Sources as an engineer cites them, from CSL-JSON fields; the bibliography links both ways. */
 import type { Provenance } from "../graph/node";
-import { type Html, anchor, html } from "./html";
+import { anchor, type Html, html } from "./html";
 
 /** Fields of CSL-JSON that are shown. */
 export type Source = Readonly<Record<string, unknown>>;
@@ -10,16 +10,24 @@ export function citation(provenance: Provenance, sources: ReadonlyMap<string, So
   const { source, note, fromMemory, place } = provenance;
   const title = sources.get(source)?.title;
   const label = typeof title === "string" ? title : source;
-  return html`<a href="#${anchor("source", source)}">${label}</a>${fromMemory && html` <span class="memory">from memory</span>`}${
-    note && html` <span class="remark">${note}</span>`}${place && html` <span class="place">${place}</span>`}`;
+  return html`<a href="#${anchor("source", source)}">${label}</a>${fromMemory && !/from memory/i.test(label) && html` <span class="memory">from memory</span>`}${
+    note && html` <span class="remark">${note}</span>`
+  }${place && html` <span class="place">${place}</span>`}`;
 }
 
 /** `Author, A. (2020). Title. Publisher. URL` with whatever of it is known. */
 export function sourceText(source: Source): Html {
   const authors = (Array.isArray(source.author) ? source.author : []).map(authorText).filter(Boolean).join("; ");
   const year = yearOf(source.issued);
-  const words = [authors && `${authors}${year && ` (${year})`}`, textOf(source.title), textOf(source["container-title"]), textOf(source.number),
-    textOf(source.publisher), !authors && year, textOf(source.note)].filter(Boolean);
+  const words = [
+    authors && `${authors}${year && ` (${year})`}`,
+    textOf(source.title),
+    textOf(source["container-title"]),
+    textOf(source.number),
+    textOf(source.publisher),
+    !authors && year,
+    textOf(source.note),
+  ].filter(Boolean);
   const url = textOf(source.URL);
   const safe = /^https?:\/\//.test(url) && html` <a href="${url}" rel="noreferrer">${url}</a>`;
   return html`${words.join(". ")}.${safe}`;

@@ -10,12 +10,12 @@ interface DataEntry {
 
 /** The specification without the rows that the page computes anew. */
 export function withoutData(spec: unknown, names: readonly string[]): unknown {
-  return mapData(spec, entry => (names.includes(entry.name) ? { ...entry, values: [] } : entry));
+  return mapData(spec, (entry) => (names.includes(entry.name) ? { ...entry, values: [] } : entry));
 }
 
 /** The specification with these rows. */
 export function withData(spec: unknown, rows: Rows): Spec {
-  return mapData(spec, entry => {
+  return mapData(spec, (entry) => {
     const values = rows[entry.name];
     return values ? { ...entry, values } : entry;
   }) as Spec;
@@ -24,5 +24,5 @@ export function withData(spec: unknown, rows: Rows): Spec {
 function mapData(spec: unknown, change: (entry: DataEntry) => DataEntry): unknown {
   if (typeof spec !== "object" || spec === null) return spec;
   const { data } = spec as { readonly data?: unknown };
-  return Array.isArray(data) ? { ...spec, data: data.map(entry => change(entry as DataEntry)) } : spec;
+  return Array.isArray(data) ? { ...spec, data: data.map((entry) => change(entry as DataEntry)) } : spec;
 }

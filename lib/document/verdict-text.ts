@@ -2,13 +2,13 @@
 import type { JudgedBy, Limit, Verdict, VerdictWord } from "../analysis/result";
 import { format, formatNumber } from "../quantity/format";
 import type { Unit } from "../quantity/quantity";
-import { type View, nodeOf, unitWith } from "./book-data";
+import { nodeOf, unitWith, type View } from "./book-data";
 import { type Html, html } from "./html";
 import { nodeWords } from "./names";
 import { numberText, percent } from "./show";
 
 const marks: Readonly<Record<VerdictWord, { readonly mark: string; readonly name: string }>> = {
-  "holds": { mark: "✓", name: "holds" },
+  holds: { mark: "✓", name: "holds" },
   "holds for 95 %": { mark: "✓", name: "most" },
   "does not hold": { mark: "✕", name: "fails" },
   "not shown": { mark: "?", name: "open" },

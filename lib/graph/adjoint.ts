@@ -61,9 +61,12 @@ function neededBy(words: Int32Array, list: Int32Array, output: number, outputs: 
   return Int32Array.from(positions);
 }
 
-/** (f(x + h) − f(x − h))/2h for each input in one block; `steps` are the h, SI, > 0. NaN where a side has no value. */
+/**
+ * (f(x + h) − f(x − h))/2h for each input in one block; `steps` are the h, SI, > 0. Where one side has no value the
+ * other and the middle serve; NaN where neither side has one.
+ */
 export function centralDifferences(program: Program, state: State, output: NodeId, inputs: readonly NodeId[], steps: readonly number[]): number[] {
-  const rows = 2 * inputs.length;
+  const rows = 2 * inputs.length + 1;
   const columns = inputs.map((id, k) => {
     const column = new Float64Array(rows).fill(program.valueIn(state, id) as number);
     column[2 * k] = (column[2 * k] as number) + (steps[k] as number);
@@ -71,5 +74,14 @@ export function centralDifferences(program: Program, state: State, output: NodeI
     return column;
   });
   const values = program.plan(inputs, [output]).run(state, rows, columns)[0] as Float64Array;
-  return inputs.map((_, k) => ((values[2 * k] as number) - (values[2 * k + 1] as number)) / ((columns[k]?.[2 * k] as number) - (columns[k]?.[2 * k + 1] as number)));
+  return columns.map((column, k) => {
+    const sides = [2 * k, 2 * k + 1].map((row) => (Number.isFinite(values[row]) ? row : rows - 1)) as [number, number];
+    const [above, below] = sides.map((row) => ({ x: column[row] as number, y: values[row] as number })) as [Place, Place];
+    return (above.y - below.y) / (above.x - below.x);
+  });
+}
+
+interface Place {
+  readonly x: number;
+  readonly y: number;
 }

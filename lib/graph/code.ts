@@ -49,11 +49,3 @@ const pairs: Readonly<Record<string, number>> = {
 
 /** An instruction that is not arithmetic on numbers: a selection, a model, a curve. */
 export const special = 64;
-
-/** Names by code, for messages. */
-export const operationNames = Object.keys(code) as readonly Operation[];
-
-/** Half away from zero: what engineers and mathjs mean by rounding. */
-export function roundHalfAway(x: number): number {
-  return x < 0 ? -Math.round(-x) : Math.round(x);
-}

@@ -171,6 +171,7 @@ class TapeBuilder<Program> {
     const exponent = call === "power" && of[1] !== undefined && "number" in of[1] ? of[1].number : undefined;
     if (exponent === 2) return this.#emit(code.multiply, a, a);
     if (exponent === 0.5) return this.#emit(code.sqrt, a);
+    if (!Object.hasOwn(code, call)) throw new WorkingsError("graph-data", `a stored formula calls '${call}', which is no operation`);
     return this.#emit(code[call], a, b, c);
   }
 

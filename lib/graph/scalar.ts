@@ -1,6 +1,5 @@
 /** One operation on numbers. */
 import { power } from "../quantity/power";
-import { roundHalfAway } from "./code";
 
 /** Value of the operation `code` (see code.ts) at a, b, c. NaN or an infinity outside its domain. */
 export function scalar(code: number, a: number, b: number, c: number): number {
@@ -31,7 +30,7 @@ export function scalar(code: number, a: number, b: number, c: number): number {
     case 23: return Math.sign(a);
     case 24: return Math.ceil(a);
     case 25: return Math.floor(a);
-    case 26: return roundHalfAway(a);
+    case 26: return Math.round(a);
     case 27: return Math.min(a, b);
     case 28: return Math.max(a, b);
     case 29: return choose(a, b, c);

@@ -15,13 +15,19 @@ interface StoredLimit extends Omit<ValidityLimit, "low" | "high"> {
 
 /** A node as it was before JSON turned its open limits into null. */
 export function revive(node: GraphNode): GraphNode {
-  if (typeof node !== "object" || node === null || typeof node.id !== "string" || typeof node.kind !== "string") {
-    throw new WorkingsError("graph-data", `a stored node has neither id nor kind: ${JSON.stringify(node)}`);
-  }
+  if (!isNode(node)) throw new WorkingsError("graph-data", `this is no node of a graph; it needs an id and a known kind: ${JSON.stringify(node)}`);
   if (node.kind !== "formula" || node.valid === undefined) return node;
   const stored: readonly StoredLimit[] = node.valid;
   if (stored.every((limit) => limit.low !== null && limit.high !== null)) return node;
   return { ...node, valid: stored.map((limit) => ({ ...limit, low: limit.low ?? -Infinity, high: limit.high ?? Infinity })) };
+}
+
+const kinds: ReadonlySet<string> = new Set<GraphNode["kind"]>([
+  "given", "table", "choice", "constant", "frozen", "formula", "model", "select", "switch", "sweep", "curve-operation",
+]);
+
+function isNode(node: GraphNode | null): boolean {
+  return typeof node === "object" && node !== null && typeof node.id === "string" && kinds.has(node.kind);
 }
 
 /** True where two nodes say the same, whatever the order of their fields. */

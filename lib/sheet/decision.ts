@@ -2,6 +2,7 @@
 import type { Evaluation } from "../analysis/evaluation";
 import type { Verdict } from "../analysis/result";
 import { format } from "../quantity/format";
+import { WorkingsError } from "../quantity/error";
 import { unitOfNode } from "../graph/node-unit";
 import type { Criterion, DecisionBlock } from "./block";
 
@@ -13,6 +14,8 @@ export interface DecisionCell {
   readonly verdict?: Verdict;
   /** Undefined where the criterion has no limit. */
   readonly meets?: boolean;
+  /** Why the alternative has no number here: it cannot be built. */
+  readonly problem?: string;
 }
 
 export interface DecisionRow {
@@ -49,6 +52,15 @@ export function assessDecision(block: DecisionBlock, evaluation: Evaluation): As
 }
 
 function cellOf(criterion: Criterion, node: string, evaluation: Evaluation): DecisionCell {
+  try {
+    return evaluatedCell(criterion, node, evaluation);
+  } catch (error) {
+    if (!(error instanceof WorkingsError)) throw error;
+    return { criterion, value: Number.NaN, text: "cannot be computed", meets: false, problem: error.message };
+  }
+}
+
+function evaluatedCell(criterion: Criterion, node: string, evaluation: Evaluation): DecisionCell {
   const unit = unitOfNode(evaluation.graph.get(node));
   const nominal = evaluation.nominal(node);
   if (criterion.limit === undefined) return { criterion, value: nominal, text: format({ si: nominal, unit }) };
@@ -58,6 +70,7 @@ function cellOf(criterion: Criterion, node: string, evaluation: Evaluation): Dec
 }
 
 function dominates(a: readonly DecisionCell[], b: readonly DecisionCell[]): boolean {
+  // An alternative that has no number neither dominates nor is dominated: it is out already.
   const comparisons = a.map((cell, i) => {
     const difference = cell.value - (b[i]?.value ?? Number.NaN);
     return cell.criterion.better === "lower" ? -difference : difference;
@@ -66,6 +79,6 @@ function dominates(a: readonly DecisionCell[], b: readonly DecisionCell[]): bool
 }
 
 function flagsOf(row: DecisionRow): string[] {
-  const missed = row.cells.filter((cell) => cell.meets === false).map((cell) => `The chosen alternative (${row.label}) misses the limit on ${cell.criterion.label}.`);
+  const missed = row.cells.filter((cell) => cell.meets === false).map((cell) => cell.problem !== undefined ? `The chosen alternative (${row.label}) has no ${cell.criterion.label}: ${cell.problem}.` : `The chosen alternative (${row.label}) misses the limit on ${cell.criterion.label}.`);
   return row.dominatedBy === undefined ? missed : [...missed, `The chosen alternative (${row.label}) is dominated by ${row.dominatedBy}: nowhere better, somewhere worse.`];
 }

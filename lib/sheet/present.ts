@@ -104,7 +104,7 @@ function tableLines(session: Session, block: TableBlock): string[] {
 function decisionLines(session: Session, block: DecisionBlock): string[] {
   const { rows, flags } = assessDecision(block, session.evaluation);
   const lines = rows.map((row) => {
-    const values = row.cells.map((cell) => `${cell.criterion.label} ${cell.text}${cell.meets === false ? " (misses its limit)" : ""}`);
+    const values = row.cells.map((cell) => `${cell.criterion.label} ${cell.text}${cell.problem !== undefined ? ` (${cell.problem})` : cell.meets === false ? " (misses its limit)" : ""}`);
     return `${row.chosen ? "→" : " "} ${row.label}: ${values.join("; ")}${row.dominatedBy === undefined ? "" : `; dominated by ${row.dominatedBy}`}`;
   });
   return [block.question, ...lines, ...flags];

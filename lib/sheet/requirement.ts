@@ -1,11 +1,10 @@
 /** Holds a result against a requirement of the brief. */
-import type { Verdict } from "../analysis/result";
 import { assignable } from "../quantity/dimension";
 import { unitOf } from "../quantity/unit";
 import type { AnyQuantity, Session } from "./session";
 
 /** Shows the verdict on requirement `id` by the result. Throws where the limit is of another dimension. */
-export function requireResult(session: Session, result: AnyQuantity, id: string): Verdict {
+export function requireResult(session: Session, result: AnyQuantity, id: string): void {
   const row = session.design.requirement(id);
   const node = session.enter(result);
   const limitUnit = unitOf(row.unit);
@@ -14,5 +13,4 @@ export function requireResult(session: Session, result: AnyQuantity, id: string)
   }
   const verdict = session.evaluation.verdict(node, row.limit, row.judged);
   session.show({ type: "requirement", requirement: id, node }, [session.evaluation.analysis(node)], [verdict]);
-  return verdict;
 }

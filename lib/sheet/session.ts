@@ -53,8 +53,9 @@ export class Session {
 
   /** Adds a node that every sheet shares: a given, a table, a decision, an unnamed intermediate. */
   add(node: GraphNode): NodeId {
-    this.added.push(node);
-    return this.graph.add(node);
+    const kept = withoutPlace(node);
+    this.added.push(kept);
+    return this.graph.add(kept);
   }
 
   /** Adds or, when its own cell is run again, replaces a result of this sheet. Throws when another cell has defined the name. */
@@ -79,7 +80,20 @@ export class Session {
       ...(node.meaning === undefined ? {} : { meaning: node.meaning }),
       ...(node.kind === "given" ? { spread: node.spread } : {}),
     };
-    return new Quantity<Dim>(this.evaluation.nominal(id), unit.dimension, unit as never, extra as never);
+    return new Quantity<Dim>(this.nominal(id), unit.dimension, unit as never, extra as never);
+  }
+
+  /**
+   * Within alternatives an impossible one (a rail below the forward voltage) has no number, and the decision says
+   * so beside it; anywhere else it is an error.
+   */
+  private nominal(id: NodeId): number {
+    try {
+      return this.evaluation.nominal(id);
+    } catch (error) {
+      if (!this.isShowing && error instanceof WorkingsError) return Number.NaN;
+      throw error;
+    }
   }
 
   node(id: NodeId): GraphNode {
@@ -133,4 +147,11 @@ export class Tracked implements Lineage {
   read(): void {
     this.session.read(this.id);
   }
+}
+
+/** A line inserted higher up in the design file moves every place below it; what is stored must not change with it. */
+function withoutPlace(node: GraphNode): GraphNode {
+  if (!("provenance" in node)) return node;
+  const { place: _, ...provenance } = node.provenance;
+  return { ...node, provenance };
 }

@@ -1,5 +1,4 @@
 /** The worksheet API that cells use: givens in, results derived, alternatives decided, requirements judged, results published. */
-import type { Verdict } from "../analysis/result";
 import type { AnyFormula, Formula } from "../formula/formula";
 import type { CheckedText } from "../formula/text";
 import type { AnyModel, Model, Slots } from "../graph/model";
@@ -107,8 +106,8 @@ export class Worksheet {
   }
 
   /** Holds a result against requirement `id` of the design file and shows the verdict. */
-  require(result: AnyQuantity, id: string): Verdict {
-    return requireResult(this.session, result, id);
+  require(result: AnyQuantity, id: string): void {
+    requireResult(this.session, result, id);
   }
 
   /** The curve of a result over one of its givens, between the given's limits unless told otherwise. */

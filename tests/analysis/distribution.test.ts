@@ -51,6 +51,10 @@ describe("spreads", () => {
     expect(limitsOf(given("g", 2, { kind: "rectangular", low: 0, high: 20, scale: decibel }))[1]).toBeCloseTo(10, 12);
   });
 
+  it("refuse decibels about a value that has no level", () => {
+    expect(() => limitsOf(given("g", 0, { kind: "normal", sigma: 1, coverage: 3, scale: decibel }))).toThrow("needs a value above 0");
+  });
+
   it("are tolerances, ranges or neither", () => {
     expect([normal(1), range(0, 1), exact, range(1, 1), normal(0)].map((spread) => [isTolerance(given("g", 1, spread)), isRange(given("g", 1, spread))]))
       .toEqual([[true, false], [false, true], [false, false], [false, false], [false, false]]);

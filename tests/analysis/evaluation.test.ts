@@ -57,6 +57,20 @@ describe("Evaluation", () => {
     expect([worst?.low, worst?.high]).toEqual([-11, 11]);
   });
 
+  it.each([4, 7])("finds the worst of many range points: %d ranges", (count) => {
+    const ranges = Array.from({ length: count }, (_, k) => given(`T${k}`, 0, range(-1 - k, 1)));
+    const nodes = evaluation(tolerant("x", 10, 0.1), ...ranges, formula("y", ["x", ...ranges.map(({ id }) => id)].join(" + ")));
+    expect(nodes.analysis("y").interval?.high).toBeCloseTo(10.95 + count, 1);
+    expect(nodes.verdict("y", { low: 0 }, "95 %").at).toEqual(Object.fromEntries(ranges.map(({ id }, k) => [id, -1 - k])));
+  });
+
+  it("falls back on differences where a derivative is infinite", () => {
+    const { contributions, standardUncertainty } = evaluation(given("x", 0, within(0, 1)), given("z", 1, within(0.9, 1.1)), formula("y", "z + sqrt(x)")).analysis("y");
+    expect(contributions.map(({ share }) => share).reduce((a, b) => a + b)).toBeCloseTo(1, 12);
+    expect(standardUncertainty).toBeGreaterThan(0);
+    expect(standardUncertainty).toBeLessThan(10);
+  });
+
   it("draws nothing where only a range moves the result", () => {
     const { interval, contributions, standardUncertainty } = evaluation(given("T", 0, range(-10, 10)), formula("y", "2*T")).analysis("y");
     expect(interval).toEqual({ low: -20, high: 20, samples: 1 });

@@ -29,11 +29,11 @@ export async function open(browser: Browser, markup: string, options: BrowserCon
   const page = await context.newPage();
   const requests: string[] = [];
   const console: string[] = [];
-  page.on("request", request => {
+  page.on("request", (request) => {
     if (request.url() !== `file://${path}` && !request.url().startsWith("blob:")) requests.push(request.url());
   });
-  page.on("console", message => console.push(message.text()));
-  page.on("pageerror", error => console.push(error.message));
+  page.on("console", (message) => console.push(message.text()));
+  page.on("pageerror", (error) => console.push(error.message));
   await page.goto(`file://${path}`);
   if (options.javaScriptEnabled !== false) await settled(page);
   const close = async () => {
@@ -43,7 +43,9 @@ export async function open(browser: Browser, markup: string, options: BrowserCon
   return { page, requests, console, close };
 }
 
-interface Offered { readonly workings?: { state(): PageState } }
+interface Offered {
+  readonly workings?: { state(): PageState };
+}
 
 export interface PageState {
   readonly settled: boolean;

@@ -80,31 +80,130 @@ const within = (rail: "low" | "high", name: string) => `lamp.rail[${rail}].${nam
 function alternative(rail: "low" | "high"): GraphNode[] {
   const V_s = `supply.${rail}`;
   return [
-    law({ id: within(rail, "R"), symbol: "R", text: "(V_s - V_f)/I_w", arguments: { V_s, V_f: "lamp.forward", I_w: "lamp.current" }, dimension: ohm, unit: "Ω", meaning: "series resistor" }),
-    { kind: "select", id: within(rail, "R.E24"), of: within(rail, "R"), series: "E24", rule: "nearest", deviation: "lamp.resistor", dimension: ohm, unit: "Ω", symbol: "R_E24", meaning: "preferred series resistor" },
-    law({ id: within(rail, "I"), symbol: "I", text: "(V_s - V_f - k_T*(T_a - T_0))/R", arguments: { V_s, V_f: "lamp.forward", k_T: "lamp.drift", T_a: "lamp.ambient", T_0: "~room", R: within(rail, "R.E24") }, dimension: "A", unit: "mA", meaning: "current through the lamp" }),
-    law({ id: within(rail, "P"), symbol: "P", text: "I^2*R", arguments: { I: within(rail, "I"), R: within(rail, "R.E24") }, dimension: watt, unit: "mW", meaning: "heat of the resistor" }),
+    law({
+      id: within(rail, "R"),
+      symbol: "R",
+      text: "(V_s - V_f)/I_w",
+      arguments: { V_s, V_f: "lamp.forward", I_w: "lamp.current" },
+      dimension: ohm,
+      unit: "Ω",
+      meaning: "series resistor",
+    }),
+    {
+      kind: "select",
+      id: within(rail, "R.E24"),
+      of: within(rail, "R"),
+      series: "E24",
+      rule: "nearest",
+      deviation: "lamp.resistor",
+      dimension: ohm,
+      unit: "Ω",
+      symbol: "R_E24",
+      meaning: "preferred series resistor",
+    },
+    law({
+      id: within(rail, "I"),
+      symbol: "I",
+      text: "(V_s - V_f - k_T*(T_a - T_0))/R",
+      arguments: { V_s, V_f: "lamp.forward", k_T: "lamp.drift", T_a: "lamp.ambient", T_0: "~room", R: within(rail, "R.E24") },
+      dimension: "A",
+      unit: "mA",
+      meaning: "current through the lamp",
+    }),
+    law({
+      id: within(rail, "P"),
+      symbol: "P",
+      text: "I^2*R",
+      arguments: { I: within(rail, "I"), R: within(rail, "R.E24") },
+      dimension: watt,
+      unit: "mW",
+      meaning: "heat of the resistor",
+    }),
   ];
 }
 
 function switched(name: string, dimension: string, unit: string, meaning: string): GraphNode {
-  return { kind: "switch", id: `lamp.${name}`, choice: "decisions.lamp.rail", cases: { low: within("low", name), high: within("high", name) }, dimension, unit, symbol: name, meaning };
+  return {
+    kind: "switch",
+    id: `lamp.${name}`,
+    choice: "decisions.lamp.rail",
+    cases: { low: within("low", name), high: within("high", name) },
+    dimension,
+    unit,
+    symbol: name,
+    meaning,
+  };
 }
 
-const paths = ["supply.low", "supply.high", "lamp.forward", "lamp.current", "lamp.resistor", "lamp.ambient", "lamp.drift", "lamp.curve", "pipe.length", "pipe.diameter", "pipe.wall", "pipe.gap", "pipe.viewing"];
+const paths = [
+  "supply.low",
+  "supply.high",
+  "lamp.forward",
+  "lamp.current",
+  "lamp.resistor",
+  "lamp.ambient",
+  "lamp.drift",
+  "lamp.curve",
+  "pipe.length",
+  "pipe.diameter",
+  "pipe.wall",
+  "pipe.gap",
+  "pipe.viewing",
+];
 
 export const nodes: readonly GraphNode[] = [
-  ...paths.map(path => given(path)),
+  ...paths.map((path) => given(path)),
   { kind: "constant", id: "~room", value: 298.15, dimension: "K|temperature", unit: "°C" },
   {
-    kind: "choice", id: "decisions.lamp.rail", path: "decisions.lamp.rail", options: ["low", "high"], chosen: "high",
-    dimension: "1", unit: "1", meaning: "supply of the lamp", provenance: { source: "own" },
+    kind: "choice",
+    id: "decisions.lamp.rail",
+    path: "decisions.lamp.rail",
+    options: ["low", "high"],
+    chosen: "high",
+    dimension: "1",
+    unit: "1",
+    meaning: "supply of the lamp",
+    provenance: { source: "own" },
   },
-  ...alternative("low"), ...alternative("high"),
-  switched("R", ohm, "Ω", "series resistor"), switched("I", "A", "mA", "current through the lamp"), switched("P", watt, "mW", "heat of the resistor"),
-  { kind: "sweep", id: "lamp.I-over-forward", of: "lamp.I", over: "lamp.forward", xDimension: volt, xUnit: "V", points: [2.7, 2.75, 2.8, 2.85, 2.9, 2.95, 3], dimension: "A", unit: "mA", symbol: "I", meaning: "current against forward voltage" },
-  { kind: "curve-operation", id: "lamp.I_curve", operation: "at", of: "lamp.curve", argument: "lamp.forward", dimension: "A", unit: "mA", symbol: "I_c", meaning: "current that the data sheet shows" },
-  { kind: "frozen", id: "lamp.old", value: 0.0021, reads: ["lamp.I"], dimension: "A", unit: "mA", symbol: "I_old", meaning: "current read out by hand" },
+  ...alternative("low"),
+  ...alternative("high"),
+  switched("R", ohm, "Ω", "series resistor"),
+  switched("I", "A", "mA", "current through the lamp"),
+  switched("P", watt, "mW", "heat of the resistor"),
+  {
+    kind: "sweep",
+    id: "lamp.I-over-forward",
+    of: "lamp.I",
+    over: "lamp.forward",
+    xDimension: volt,
+    xUnit: "V",
+    points: [2.7, 2.75, 2.8, 2.85, 2.9, 2.95, 3],
+    dimension: "A",
+    unit: "mA",
+    symbol: "I",
+    meaning: "current against forward voltage",
+  },
+  {
+    kind: "curve-operation",
+    id: "lamp.I_curve",
+    operation: "at",
+    of: "lamp.curve",
+    argument: "lamp.forward",
+    dimension: "A",
+    unit: "mA",
+    symbol: "I_c",
+    meaning: "current that the data sheet shows",
+  },
+  {
+    kind: "frozen",
+    id: "lamp.old",
+    value: 0.0021,
+    reads: ["lamp.I"],
+    dimension: "A",
+    unit: "mA",
+    symbol: "I_old",
+    meaning: "current read out by hand",
+  },
 ];
 
 export const graph = Graph.from(nodes);
@@ -116,25 +215,51 @@ export function display(block: Block, sheet = "lamp"): Display {
 const milliamp = (x: number) => x / 1000;
 
 export const blocks: readonly Block[] = [
-  { type: "givens", rows: [
-    { symbol: "V_l", node: "supply.low" }, { symbol: "V_h", node: "supply.high" }, { symbol: "V_f", node: "lamp.forward" }, { symbol: "I_w", node: "lamp.current" },
-    { symbol: "T_a", node: "lamp.ambient" }, { symbol: "k_T", node: "lamp.drift" }, { symbol: "curve", node: "lamp.curve" },
-  ] },
   {
-    type: "result", node: within("high", "R"), law: typeset(parseFormula("(V_h - V_f)/I_w").expression), source: "Ohm's law",
+    type: "givens",
+    rows: [
+      { symbol: "V_l", node: "supply.low" },
+      { symbol: "V_h", node: "supply.high" },
+      { symbol: "V_f", node: "lamp.forward" },
+      { symbol: "I_w", node: "lamp.current" },
+      { symbol: "T_a", node: "lamp.ambient" },
+      { symbol: "k_T", node: "lamp.drift" },
+      { symbol: "curve", node: "lamp.curve" },
+    ],
+  },
+  {
+    type: "result",
+    node: within("high", "R"),
+    law: typeset(parseFormula("(V_h - V_f)/I_w").expression),
+    source: "Ohm's law",
     substituted: {
       latex: "\\frac{\\text{⟦0⟧} - \\text{⟦1⟧}}{\\text{⟦2⟧}}",
-      values: [{ node: "supply.high", unit: "V" }, { node: "lamp.forward", unit: "V" }, { node: "lamp.current", unit: "mA" }],
+      values: [
+        { node: "supply.high", unit: "V" },
+        { node: "lamp.forward", unit: "V" },
+        { node: "lamp.current", unit: "mA" },
+      ],
     },
   },
   { type: "select", node: within("high", "R.E24"), of: within("high", "R") },
   {
-    type: "table", caption: "Both supplies", laws: [{ symbol: "I", law: "\\frac{V_s - V_f - k_T \\cdot (T_a - T_0)}{R}", source: "Ohm's law" }],
-    columns: [{ symbol: "I", meaning: "current" }, { symbol: "P", meaning: "heat" }],
-    rows: [{ label: "logic supply", cells: [within("low", "I"), within("low", "P")] }, { label: "analog supply", cells: [within("high", "I"), within("high", "P")] }],
+    type: "table",
+    caption: "Both supplies",
+    laws: [{ symbol: "I", law: "\\frac{V_s - V_f - k_T \\cdot (T_a - T_0)}{R}", source: "Ohm's law" }],
+    columns: [
+      { symbol: "I", meaning: "current" },
+      { symbol: "P", meaning: "heat" },
+    ],
+    rows: [
+      { label: "logic supply", cells: [within("low", "I"), within("low", "P")] },
+      { label: "analog supply", cells: [within("high", "I"), within("high", "P")] },
+    ],
   },
   {
-    type: "decision", name: "rail", question: "Which supply feeds the lamp?", choice: "decisions.lamp.rail",
+    type: "decision",
+    name: "rail",
+    question: "Which supply feeds the lamp?",
+    choice: "decisions.lamp.rail",
     criteria: [
       { name: "I", label: "current", better: "higher", limit: { low: milliamp(1.4), judged: "worst case", requirement: "bright" } },
       { name: "P", label: "heat", better: "lower" },
@@ -143,13 +268,27 @@ export const blocks: readonly Block[] = [
       { name: "low", label: "logic supply", values: { I: within("low", "I"), P: within("low", "P") } },
       { name: "high", label: "analog supply", values: { I: within("high", "I"), P: within("high", "P") } },
     ],
-    reason: "The **difference** of two near voltages spreads widely: see [2 mA](#I).", reconsider: "A lamp of lower voltage.",
+    reason: "The **difference** of two near voltages spreads widely: see [2 mA](#I).",
+    reconsider: "A lamp of lower voltage.",
   },
   { type: "requirement", requirement: "bright", node: "lamp.I" },
   { type: "requirement", requirement: "cool", node: "lamp.P" },
-  { type: "plot", name: "spread", caption: "Current against forward voltage", x: { label: "forward voltage", unit: "V", scale: "linear" }, y: { label: "current", unit: "mA", scale: "linear" },
-    series: [{ label: "current", curve: "lamp.I-over-forward", band: true }], rules: [{ axis: "y", label: "least current", value: milliamp(1.4) }] },
-  { type: "drawing", name: "pipe", caption: "Light pipe, to scale", drawing: "light.pipe", arguments: { length: "pipe.length", diameter: "pipe.diameter", wall: "pipe.wall", gap: "pipe.gap", viewing: "pipe.viewing" } },
+  {
+    type: "plot",
+    name: "spread",
+    caption: "Current against forward voltage",
+    x: { label: "forward voltage", unit: "V", scale: "linear" },
+    y: { label: "current", unit: "mA", scale: "linear" },
+    series: [{ label: "current", curve: "lamp.I-over-forward", band: true }],
+    rules: [{ axis: "y", label: "least current", value: milliamp(1.4) }],
+  },
+  {
+    type: "drawing",
+    name: "pipe",
+    caption: "Light pipe, to scale",
+    drawing: "light.pipe",
+    arguments: { length: "pipe.length", diameter: "pipe.diameter", wall: "pipe.wall", gap: "pipe.gap", viewing: "pipe.viewing" },
+  },
   { type: "result", node: "lamp.I_curve", model: "Reads the current from the data sheet's curve." },
   { type: "result", node: "lamp.old" },
   { type: "caution", subject: "heat", text: "Do not enclose the resistor." },
@@ -166,7 +305,11 @@ export function markdownCell(source: string): unknown {
 }
 
 export function codeCell(source: string, shown: readonly Display[]): unknown {
-  const outputs = shown.map(data => ({ output_type: "display_data", metadata: {}, data: { [displayType]: data, "text/plain": ["ignored"] } }));
+  const outputs = shown.map((data) => ({
+    output_type: "display_data",
+    metadata: {},
+    data: { [displayType]: data, "text/plain": ["ignored"] },
+  }));
   return { cell_type: "code", id: "c", metadata: {}, execution_count: null, source: [source], outputs };
 }
 
@@ -177,8 +320,10 @@ export function notebook(cells: readonly unknown[]): SheetInput["notebook"] {
 export const lampSheet: SheetInput = {
   name: "lamp",
   notebook: notebook([
-    markdownCell(prose[0] ?? ""), codeCell("const g = sheet.given({ … });", [display(blocks[0] as Block)]),
-    markdownCell(prose[1] ?? ""), ...blocks.slice(1).map((block, index) => codeCell(`// cell ${index}\nshow(block);`, [display(block)])),
+    markdownCell(prose[0] ?? ""),
+    codeCell("const g = sheet.given({ … });", [display(blocks[0] as Block)]),
+    markdownCell(prose[1] ?? ""),
+    ...blocks.slice(1).map((block, index) => codeCell(`// cell ${index}\nshow(block);`, [display(block)])),
   ]),
 };
 

@@ -3,7 +3,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import { editGiven } from "../../lib/document/edit";
 import type { Changes } from "../../lib/graph/graph";
 import type { GivenNode } from "../../lib/graph/node";
-import { noChromium, open, type Opened, type PageState, settled, state, type } from "./browser";
+import { noChromium, type Opened, open, type PageState, settled, state, type } from "./browser";
 import { evaluation, graph } from "./fixture";
 import { publishFixture } from "./make";
 
@@ -45,7 +45,7 @@ describe.skipIf(noChromium)("the live page", () => {
     await browser.close();
   });
 
-  const heading = () => opened.page.locator("#changes summary").innerText();
+  const heading = () => opened.page.locator("#changes summary").textContent();
   const reset = async () => {
     const button = opened.page.getByRole("button", { name: "Reset all" });
     if ((await button.isVisible()) && (await button.isEnabled())) await button.click();
@@ -71,16 +71,20 @@ describe.skipIf(noChromium)("the live page", () => {
     expect(page.verdicts).toEqual({ bright: "does not hold", cool: "holds for 95 %", quiet: "not shown" });
     expect(await opened.page.locator("figure.plot svg").innerHTML()).not.toBe(plot);
     expect(await heading()).toMatch(/^1 change; \d+ numbers moved; 1 verdict flipped; 1 decision in doubt$/);
-    expect(await opened.page.locator("#said").innerText()).toBe(await heading());
-    expect(await opened.page.locator(".flag").innerText()).toContain("misses the limit on current");
+    expect(await opened.page.locator("#said").textContent()).toBe(await heading());
+    expect(await opened.page.locator(".flag").textContent()).toContain("misses the limit on current");
   });
 
   it("shows after a change exactly the numbers that a fresh document shows", async () => {
     await type(opened.page, "current wanted", "3 mA");
     await settled(opened.page);
-    const shown = await opened.page.locator("[data-show]").evaluateAll(elements => elements.map(element => element.textContent));
+    const shown = await opened.page.locator("[data-show]").evaluateAll((elements) => elements.map((element) => element.textContent));
     const { showText } = await import("../../lib/document/show");
-    const keys = await opened.page.locator("[data-show]").evaluateAll(elements => elements.map(element => (["node", "show", "unit"] as const).map(name => element.getAttribute(`data-${name}`) ?? "")));
+    const keys = await opened.page
+      .locator("[data-show]")
+      .evaluateAll((elements) =>
+        elements.map((element) => (["node", "show", "unit"] as const).map((name) => element.getAttribute(`data-${name}`) ?? "")),
+      );
     const fresh = evaluation(edited("lamp.current", "3 mA"));
     expect(shown).toEqual(keys.map(([node = "", show, unit = ""]) => showText({ node, show: show as "nominal", unit }, fresh)));
   });
@@ -88,7 +92,9 @@ describe.skipIf(noChromium)("the live page", () => {
   it("keeps the relative tolerance of a value typed without one, and says so", async () => {
     await type(opened.page, "the analog supply", "5 V");
     await settled(opened.page);
-    expect(await opened.page.locator(".field-note").filter({ hasText: "kept" }).first().innerText()).toMatch(/^was 4\.5\sV ±2\s%; relative tolerance kept: 4\.90\sV to 5\.10\sV$/);
+    expect(await opened.page.locator(".field-note").filter({ hasText: "kept" }).first().textContent()).toMatch(
+      /^was 4\.5\sV ±2\s%; relative tolerance kept: 4\.90\sV to 5\.10\sV$/,
+    );
   });
 
   it("shows the parser's error beside the field and computes nothing", async () => {
@@ -96,7 +102,7 @@ describe.skipIf(noChromium)("the live page", () => {
     await type(opened.page, "the analog supply", "5 furlongs");
     const field = opened.page.getByRole("textbox", { name: "the analog supply", exact: true }).first();
     expect(await field.getAttribute("aria-invalid")).toBe("true");
-    expect(await opened.page.locator(".field-note.wrong").innerText()).toMatch(/furlongs/);
+    expect(await opened.page.locator(".field-note.wrong").textContent()).toMatch(/furlongs/);
     expect((await state(opened.page)).nominal).toEqual(before.nominal);
     await type(opened.page, "the analog supply", "4.5 V ±2 %");
     expect(await field.getAttribute("aria-invalid")).toBe("false");
@@ -118,7 +124,9 @@ describe.skipIf(noChromium)("the live page", () => {
     await box.getByRole("textbox", { name: "current, point 3" }).press("Tab");
     const table = graph.get("lamp.curve");
     if (table.kind !== "table") throw new Error("the fixture has no table");
-    expectFresh(await state(opened.page), { tables: { "lamp.curve": { x: table.x, y: [table.y[0] ?? 0, table.y[1] ?? 0, 0.0025, table.y[3] ?? 0] } } });
+    expectFresh(await state(opened.page), {
+      tables: { "lamp.curve": { x: table.x, y: [table.y[0] ?? 0, table.y[1] ?? 0, 0.0025, table.y[3] ?? 0] } },
+    });
   });
 
   it("undoes one change after another and resets a single one", async () => {
@@ -134,7 +142,7 @@ describe.skipIf(noChromium)("the live page", () => {
   });
 
   it("gives every element of the published page back after a reset", async () => {
-    const body = () => opened.page.locator("main").innerText();
+    const body = () => opened.page.locator("main").textContent();
     const before = await body();
     await type(opened.page, "forward voltage of the lamp", "2.9 V");
     await settled(opened.page);
@@ -169,7 +177,7 @@ describe.skipIf(noChromium)("the live page", () => {
     await still.close();
   });
 
-  it.each([390, 1440])("does not scroll sideways at %i px", async width => {
+  it.each([390, 1440])("does not scroll sideways at %i px", async (width) => {
     const narrow = await open(browser, markup, { viewport: { width, height: 800 } });
     expect(await narrow.page.evaluate<number>("document.documentElement.scrollWidth")).toBe(width);
     await narrow.close();

@@ -1,7 +1,7 @@
 /** Makes the fixture's document as the build would, with page program and plots from source. */
 import { build } from "esbuild";
-import type { SheetInput } from "../../lib/document/collect";
 import type { PlotMaker } from "../../lib/document/assemble";
+import type { SheetInput } from "../../lib/document/collect";
 import { publishBook } from "../../lib/document/publish";
 import type { PageAssets } from "../../lib/document/render-page";
 import { plotData, vegaLite } from "../../lib/sheet/plot/plot";
@@ -18,7 +18,14 @@ export function pageAssets(): Promise<PageAssets> {
 
 async function bundle(): Promise<PageAssets> {
   const script = await build({
-    entryPoints: ["lib/document/page/main.ts"], bundle: true, format: "iife", minify: true, target: "es2022", platform: "browser", write: false, legalComments: "none",
+    entryPoints: ["lib/document/page/main.ts"],
+    bundle: true,
+    format: "iife",
+    minify: true,
+    target: "es2022",
+    platform: "browser",
+    write: false,
+    legalComments: "none",
   });
   const style = await build({ entryPoints: ["lib/document/page/page.css"], minify: true, write: false });
   return { script: script.outputFiles[0]?.text ?? "", style: style.outputFiles[0]?.text ?? "" };

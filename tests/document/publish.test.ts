@@ -20,8 +20,10 @@ describe("publishBook", () => {
 
   it("allows by its policy exactly the script and the styles that it holds", () => {
     const policy = /http-equiv="Content-Security-Policy" content="([^"]*)"/.exec(markup)?.[1]?.replaceAll("&#39;", "'") ?? "";
-    const hashes = (element: string) => [...markup.matchAll(new RegExp(`<${element}(?: id="program")?>([\\s\\S]*?)</${element}>`, "g"))]
-      .map(([, text = ""]) => `'sha256-${createHash("sha256").update(text).digest("base64")}'`);
+    const hashes = (element: string) =>
+      [...markup.matchAll(new RegExp(`<${element}(?: id="program")?>([\\s\\S]*?)</${element}>`, "g"))].map(
+        ([, text = ""]) => `'sha256-${createHash("sha256").update(text).digest("base64")}'`,
+      );
     expect(policy).toContain(`script-src ${hashes("script").join(" ")};`);
     expect(policy).toContain(`style-src ${hashes("style").join(" ")};`);
     expect(hashes("style")).toHaveLength(2);
@@ -46,7 +48,7 @@ describe("publishBook", () => {
 
   it("links only to places that exist", () => {
     const ids = new Set([...body.matchAll(/\sid="([^"]+)"/g)].map(([, id]) => id));
-    const missing = [...body.matchAll(/href="#([^"]+)"/g)].map(([, id = ""]) => id).filter(id => !ids.has(id));
+    const missing = [...body.matchAll(/href="#([^"]+)"/g)].map(([, id = ""]) => id).filter((id) => !ids.has(id));
     expect(missing).toEqual([]);
   });
 
@@ -66,7 +68,11 @@ describe("publishBook", () => {
 
   it("shows the computed value where a link was written as a number, and keeps the words of one in words", () => {
     const current = evaluation().nominal("lamp.I") * 1e3;
-    expect(markup).toMatch(new RegExp(`hence a current of <a class="computed" href="[^"]+"><span data-node="lamp.I"[^>]*>${current.toPrecision(4).replace(".", "\\.")}\\smA</span></a>`));
+    expect(markup).toMatch(
+      new RegExp(
+        `hence a current of <a class="computed" href="[^"]+"><span data-node="lamp.I"[^>]*>${current.toPrecision(4).replace(".", "\\.")}\\smA</span></a>`,
+      ),
+    );
     expect(markup).toMatch(/<a class="computed" href="[^"]+">the current<\/a>/);
   });
 
@@ -83,7 +89,9 @@ describe("publishBook", () => {
 
   it("changes its content hash with the content", async () => {
     const hash = (text: string) => /<dt>Content<\/dt><dd>([0-9a-f]{12})<\/dd>/.exec(text)?.[1];
-    const other = await publishFixture([{ name: "lamp", notebook: notebook([...(lampSheet.notebook.cells as unknown[]), markdownCell("More.")]) }]);
+    const other = await publishFixture([
+      { name: "lamp", notebook: notebook([...(lampSheet.notebook.cells as unknown[]), markdownCell("More.")]) },
+    ]);
     expect(hash(other)).toMatch(/^[0-9a-f]{12}$/);
     expect(hash(other)).not.toBe(hash(markup));
   });

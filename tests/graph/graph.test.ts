@@ -61,6 +61,12 @@ describe("Graph", () => {
     expect(Program.compile(back, ["R"]).value("R")).toBe(9);
   });
 
+  it("refuses stored nodes that are not nodes", () => {
+    for (const node of [null, {}, { id: "x" }, { id: "x", kind: "spell" }, 7]) expect(() => Graph.from([node as unknown as GraphNode])).toThrow("no node of a graph");
+    const odd = { ...formula("y", "sqrt(x)"), expression: { call: "constructor", of: [{ number: 1 }] } } as unknown as GraphNode;
+    expect(() => Program.compile(Graph.from([given("x", 1), odd]), ["y"])).toThrow("'constructor', which is no operation");
+  });
+
   it("shares nodes between two stored sheets, so that x − x is one column", () => {
     const one = Graph.from([tolerant("x", 3, 0.1), formula("a.R", "7*x")]);
     const two = Graph.from([tolerant("x", 3, 0.1), formula("a.R", "7*x"), formula("b.d", "p - q", { p: "a.R", q: "a.R" })]);
@@ -81,6 +87,6 @@ describe("Graph", () => {
     const nodes = [given("x", 0), choice("d", ["good", "bad"], "good"), formula("p", "x + 1"), formula("q", "1/x"), switchOf("s", "d", { good: "p", bad: "q" })];
     expect(Program.compile(Graph.from(nodes), ["s"]).value("s")).toBe(1);
     const other = Graph.from(nodes).withChanges({ choices: { d: "bad" } });
-    expect(() => Program.compile(other, ["s"]).nominal()).toThrow("division by zero");
+    expect(() => Program.compile(other, ["s"]).nominal()).toThrow("divides by zero");
   });
 });

@@ -2,7 +2,9 @@
 
 /** A new element with attributes and children. */
 export function make<K extends keyof HTMLElementTagNameMap>(
-  tag: K, attributes: Readonly<Record<string, string>> = {}, ...children: readonly (Node | string)[]
+  tag: K,
+  attributes: Readonly<Record<string, string>> = {},
+  ...children: readonly (Node | string)[]
 ): HTMLElementTagNameMap[K] {
   const element = document.createElement(tag);
   for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
@@ -23,7 +25,7 @@ export function byId(id: string): HTMLElement {
 
 /** Fills an element anew; opened details inside stay open. Markup comes from the document's own rendering functions. */
 export function fill(element: Element, markup: string): void {
-  const open = all<HTMLDetailsElement>("details", element).map(details => details.open);
+  const open = all<HTMLDetailsElement>("details", element).map((details) => details.open);
   element.innerHTML = markup;
   for (const [index, details] of all<HTMLDetailsElement>("details", element).entries()) details.open = open[index] ?? false;
 }

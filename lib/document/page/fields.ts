@@ -14,18 +14,18 @@ export type Sync = (changes: Changes) => void;
 
 /** Makes every given, table and decision of the page editable; call the results after each change. */
 export function openFields(nodes: readonly GraphNode[], store: Store): Sync[] {
-  const byPath = new Map(nodes.flatMap(node => ("path" in node ? [[node.path, node] as const] : [])));
+  const byPath = new Map(nodes.flatMap((node) => ("path" in node ? [[node.path, node] as const] : [])));
   const at = (path: string | undefined) => byPath.get(path ?? "");
   return [
     ...all<HTMLElement>("[data-given]").flatMap((span, index) => {
       const node = at(span.dataset.given);
       return node?.kind === "given" ? [scalarField(span, node, index, store)] : [];
     }),
-    ...all<HTMLTableElement>("[data-table]").flatMap(table => {
+    ...all<HTMLTableElement>("[data-table]").flatMap((table) => {
       const node = at(table.dataset.table);
       return node?.kind === "table" ? [tableField(table, node, store)] : [];
     }),
-    ...all<HTMLFieldSetElement>("[data-choice]").flatMap(set => {
+    ...all<HTMLFieldSetElement>("[data-choice]").flatMap((set) => {
       const node = at(set.dataset.choice);
       return node?.kind === "choice" ? [choiceField(set, node, store)] : [];
     }),
@@ -36,7 +36,13 @@ function scalarField(span: HTMLElement, node: GivenNode, index: number, store: S
   const label = span.dataset.label ?? node.path;
   const note = make("span", { class: "field-note", id: `field-note-${index}` });
   const input = make("input", {
-    type: "text", class: "field", "aria-label": label, "aria-describedby": note.id, spellcheck: "false", autocomplete: "off", autocapitalize: "off",
+    type: "text",
+    class: "field",
+    "aria-label": label,
+    "aria-describedby": note.id,
+    spellcheck: "false",
+    autocomplete: "off",
+    autocapitalize: "off",
   });
   const back = make("button", { type: "button", class: "back", "aria-label": `Reset ${label}` }, "reset");
   const slider = sliderFor(node, label);
@@ -79,7 +85,11 @@ function sliderFor(node: GivenNode, label: string): HTMLInputElement | undefined
   const [low = 0, high = 0] = limitsOf(node.spread, node.nominal).map(fromSI);
   if (!(high > low)) return undefined;
   return make("input", {
-    type: "range", min: String(low), max: String(high), step: String((high - low) / 200), "aria-label": `${label}, across its ${node.spread.kind === "range" ? "range" : "tolerance"}`,
+    type: "range",
+    min: String(low),
+    max: String(high),
+    step: String((high - low) / 200),
+    "aria-label": `${label}, across its ${node.spread.kind === "range" ? "range" : "tolerance"}`,
   });
 }
 
@@ -93,15 +103,29 @@ function tableField(table: HTMLTableElement, node: TableNode, store: Store): Syn
   const message = make("p", { class: "field-note", role: "status" });
   const back = make("button", { type: "button", class: "back" }, "reset the table");
   const cells = all<HTMLTableCellElement>("tbody td", table).map((cell, index) => {
-    const input = make("input", { type: "text", inputmode: "decimal", class: "cell", autocomplete: "off", "aria-label": `${index % 2 === 0 ? node.xName : node.yName}, point ${Math.floor(index / 2) + 1}` });
+    const input = make("input", {
+      type: "text",
+      inputmode: "decimal",
+      class: "cell",
+      autocomplete: "off",
+      "aria-label": `${index % 2 === 0 ? node.xName : node.yName}, point ${Math.floor(index / 2) + 1}`,
+    });
     cell.replaceChildren(input);
     return input;
   });
-  const original = cells.map((_, index) => plain(units[index % 2 === 0 ? 0 : 1].fromSI((index % 2 === 0 ? node.x : node.y)[Math.floor(index / 2)] ?? 0)));
+  const original = cells.map((_, index) =>
+    plain(units[index % 2 === 0 ? 0 : 1].fromSI((index % 2 === 0 ? node.x : node.y)[Math.floor(index / 2)] ?? 0)),
+  );
   const enter = () => {
-    const values = (which: 0 | 1, own: readonly number[]) => cells.filter((_, index) => index % 2 === which).map((input, row) =>
-      // A cell that was not touched keeps its exact value, not its text.
-      input.value === original[2 * row + which] ? (own[row] ?? Number.NaN) : units[which].toSI(Number(input.value.replace("−", "-").replace(",", ".") || "x")));
+    const values = (which: 0 | 1, own: readonly number[]) =>
+      cells
+        .filter((_, index) => index % 2 === which)
+        .map((input, row) =>
+          // A cell that was not touched keeps its exact value, not its text.
+          input.value === original[2 * row + which]
+            ? (own[row] ?? Number.NaN)
+            : units[which].toSI(Number(input.value.replace("−", "-").replace(",", ".") || "x")),
+        );
     const failed = attempt(() => store.set("tables", node.path, checked(values(0, node.x), values(1, node.y))));
     message.textContent = failed ?? "";
     message.classList.toggle("wrong", failed !== undefined);

@@ -32,7 +32,7 @@ export function liveTexts(): LiveText[] {
 }
 
 function dataset(element: Element): Record<string, string> {
-  return Object.fromEntries(["node", "show", "unit"].map(name => [name, element.getAttribute(`data-${name}`) ?? ""]));
+  return Object.fromEntries(["node", "show", "unit"].map((name) => [name, element.getAttribute(`data-${name}`) ?? ""]));
 }
 
 export function liveParts(): LivePart[] {
@@ -65,7 +65,7 @@ export function setPart(entry: LivePart, markup: string, texts: readonly LiveTex
     if (gone.size === 0 && arrived.size === 0) continue;
     for (const text of texts) {
       const own = arrived.get(`${text.shown.node}\n${text.shown.show}\n${text.shown.unit}`) ?? [];
-      text.elements = text.elements.filter(old => !gone.has(old)).concat(own);
+      text.elements = text.elements.filter((old) => !gone.has(old)).concat(own);
       for (const fresh of own) {
         text.text = fresh.textContent ?? "";
         fresh.classList.toggle("differs", text.text !== text.before);

@@ -8,7 +8,10 @@ import { startWorker } from "./worker";
 
 if (typeof document === "undefined") {
   const scope = self as unknown as { postMessage(reply: Reply): void; addEventListener: typeof self.addEventListener };
-  startWorker(reply => scope.postMessage(reply), listen => scope.addEventListener("message", event => listen((event as MessageEvent<Request>).data)));
+  startWorker(
+    (reply) => scope.postMessage(reply),
+    (listen) => scope.addEventListener("message", (event) => listen((event as MessageEvent<Request>).data)),
+  );
 } else {
   const program = byId("program").textContent ?? "";
   const address = URL.createObjectURL(new Blob([program], { type: "text/javascript" }));

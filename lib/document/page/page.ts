@@ -17,7 +17,7 @@ import { type Kind, Store } from "./store";
 /** Opens the page on its book; `worker` runs the same program. Returns what `window.workings` offers. */
 export function openPage(book: BookData, worker: Worker): { state(): State } {
   const graph = Graph.from(book.nodes);
-  const nodes = new Map(book.nodes.map(node => [node.id, node]));
+  const nodes = new Map(book.nodes.map((node) => [node.id, node]));
   const texts = liveTexts();
   const parts = liveParts();
   const store = new Store();
@@ -35,7 +35,7 @@ export function openPage(book: BookData, worker: Worker): { state(): State } {
   worker.addEventListener("message", ({ data }: MessageEvent<Reply>) => receive(data));
 
   const panel = changesPanel(store);
-  store.listen(changes => {
+  store.listen((changes) => {
     for (const sync of fields) sync(changes);
     current = graph.withChanges(changes);
     quick = new QuickEvaluation(current, known);
@@ -109,7 +109,7 @@ function changesPanel(store: Store): Panel {
   const words = make("span", { class: "words" });
   const undo = make("button", { type: "button" }, "Undo");
   const reset = make("button", { type: "button" }, "Reset all");
-  const body = make("div", { class: "moved-list", tabindex: "0", role: "region", "aria-label": "What moved" });
+  const body = make("div", { class: "moved-list", tabindex: "0", role: "group", "aria-label": "What moved" });
   const details = make("details", {}, make("summary", {}, words), body);
   box.append(details, make("div", { class: "buttons" }, undo, reset));
   undo.addEventListener("click", () => store.undo());
@@ -118,7 +118,7 @@ function changesPanel(store: Store): Panel {
     const button = target instanceof Element ? target.closest<HTMLButtonElement>("[data-reset]") : null;
     if (button) store.set(button.dataset.resetKind as Kind, button.dataset.reset ?? "", undefined);
   });
-  document.addEventListener("keydown", event => {
+  document.addEventListener("keydown", (event) => {
     const typing = event.target instanceof HTMLInputElement && event.target.type === "text";
     if ((event.ctrlKey || event.metaKey) && event.key === "z" && !typing && store.undoable) store.undo();
   });
@@ -139,5 +139,5 @@ function changesPanel(store: Store): Panel {
 }
 
 function isChanged(changes: Changes): boolean {
-  return Object.values(changes).some(entries => Object.keys(entries ?? {}).length > 0);
+  return Object.values(changes).some((entries) => Object.keys(entries ?? {}).length > 0);
 }

@@ -51,7 +51,7 @@ export class Remembering {
   #pathsOf(id: NodeId): ReadonlySet<string> {
     const known = this.#paths.get(id);
     if (known) return known;
-    const paths = new Set(this.graph.ancestors([id]).flatMap(ancestor => pathOf(this.graph.get(ancestor))));
+    const paths = new Set(this.graph.ancestors([id]).flatMap((ancestor) => pathOf(this.graph.get(ancestor))));
     this.#paths.set(id, paths);
     return paths;
   }

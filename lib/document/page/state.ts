@@ -24,7 +24,11 @@ export function stateOf(graph: Graph, evaluation: Evaluation, summary: Summary |
     return typeof value === "number" ? [[id, value] as const] : [];
   });
   return {
-    changes, settled, nominal: Object.fromEntries(nominal),
-    analyses: summary?.analyses ?? {}, verdicts: summary?.verdicts ?? {}, flags: summary?.flags ?? {},
+    changes,
+    settled,
+    nominal: Object.fromEntries(nominal),
+    analyses: summary?.analyses ?? {},
+    verdicts: summary?.verdicts ?? {},
+    flags: summary?.flags ?? {},
   };
 }

@@ -52,5 +52,5 @@ export class Store {
 
 /** Every changed path with its kind, in the order in which the reader changed them. */
 export function changedPaths(changes: Changes): { readonly kind: Kind; readonly path: string }[] {
-  return (["givens", "tables", "choices"] as const).flatMap(kind => Object.keys(changes[kind] ?? {}).map(path => ({ kind, path })));
+  return (["givens", "tables", "choices"] as const).flatMap((kind) => Object.keys(changes[kind] ?? {}).map((path) => ({ kind, path })));
 }

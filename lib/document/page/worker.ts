@@ -3,19 +3,19 @@ import type { Evaluation } from "../../analysis/evaluation";
 import type { Analysis } from "../../analysis/result";
 import type { Changes } from "../../graph/graph";
 import { Graph } from "../../graph/graph";
+import type { NodeId } from "../../graph/node";
 import { assessDecision } from "../../sheet/decision";
 import { plotData } from "../../sheet/plot/data";
 import { renderSpec } from "../../sheet/plot/render";
-import type { NodeId } from "../../graph/node";
 import { type BookData, type View, view } from "../book-data";
 import { figurePrefix } from "../live-figures";
 import { requirementVerdict } from "../live-requirements";
 import { renderPart } from "../parts";
 import { type Shown, showText } from "../show";
+import { withData } from "../spec-data";
 import type { PartKey, Reply, Request, Summary } from "./messages";
 import { problem } from "./problem";
 import { Remembering } from "./remembering";
-import { withData } from "../spec-data";
 
 /** ms between two looks at the letter box. */
 const slice = 12;
@@ -23,7 +23,7 @@ const slice = 12;
 /** Starts the worker: `post` sends a reply, `receive` registers for requests. */
 export function startWorker(post: (reply: Reply) => void, receive: (listen: (request: Request) => void) => void): void {
   let desk: Desk | undefined;
-  receive(request => {
+  receive((request) => {
     if (request.type === "open") desk = new Desk(request.book, request.shown, request.parts, post);
     else void desk?.evaluate(request.generation, request.changes);
   });
@@ -35,8 +35,10 @@ class Desk {
   readonly #remembering: Remembering;
 
   constructor(
-    private readonly book: BookData, private readonly shown: readonly Shown[],
-    private readonly parts: readonly PartKey[], private readonly post: (reply: Reply) => void,
+    private readonly book: BookData,
+    private readonly shown: readonly Shown[],
+    private readonly parts: readonly PartKey[],
+    private readonly post: (reply: Reply) => void,
   ) {
     this.#remembering = new Remembering(Graph.from(book.nodes));
   }
@@ -49,7 +51,7 @@ class Desk {
     for (const step of this.#steps(generation, state, problems)) {
       step();
       if (performance.now() < pause) continue;
-      await new Promise(resume => setTimeout(resume, 0));
+      await new Promise((resume) => setTimeout(resume, 0));
       if (this.#generation !== generation) return;
       pause = performance.now() + slice;
     }
@@ -58,9 +60,11 @@ class Desk {
 
   *#steps(generation: number, state: View, problems: Set<string>): Generator<() => void> {
     const verdictsFirst = this.parts.map((key, index) => ({ key, index })).toSorted((a, b) => rank(a.key) - rank(b.key));
-    for (const { key, index } of verdictsFirst.filter(({ key: { kind } }) => kind === "verdicts")) yield () => this.#part(generation, key, index, state, problems);
+    for (const { key, index } of verdictsFirst.filter(({ key: { kind } }) => kind === "verdicts"))
+      yield () => this.#part(generation, key, index, state, problems);
     for (const [index, shown] of this.shown.entries()) yield () => this.#text(generation, shown, index, state.evaluation, problems);
-    for (const { key, index } of verdictsFirst.filter(({ key: { kind } }) => kind !== "verdicts")) yield () => this.#part(generation, key, index, state, problems);
+    for (const { key, index } of verdictsFirst.filter(({ key: { kind } }) => kind !== "verdicts"))
+      yield () => this.#part(generation, key, index, state, problems);
   }
 
   #text(generation: number, shown: Shown, index: number, evaluation: Evaluation, problems: Set<string>): void {
@@ -71,7 +75,8 @@ class Desk {
   }
 
   #part(generation: number, { kind, ref }: PartKey, index: number, state: View, problems: Set<string>): void {
-    const markup = problem(() => renderPart(kind, ref, state).text, problems) ?? '<p class="warnings">It cannot be computed with these values.</p>';
+    const markup =
+      problem(() => renderPart(kind, ref, state).text, problems) ?? '<p class="warnings">It cannot be computed with these values.</p>';
     if (this.#sent.get(`part ${index}`) === markup) return;
     this.#sent.set(`part ${index}`, markup);
     this.post({ type: "part", generation, index, markup });
@@ -83,7 +88,7 @@ function rank({ kind }: PartKey): number {
 }
 
 function viewAt(book: BookData, evaluation: Evaluation): View {
-  return view(book, evaluation, ref => {
+  return view(book, evaluation, (ref) => {
     const block = book.blocks[ref];
     if (block?.type !== "plot") throw new Error(`${ref} is no plot`);
     return renderSpec(withData(book.plots[ref], plotData(block, evaluation)), figurePrefix(ref));
@@ -99,9 +104,11 @@ function summary(state: View, shown: readonly Shown[], problems: readonly string
     const analysis = problem(() => evaluation.analysis(node), quiet);
     if (analysis) analyses[node] = analysis;
   }
-  const verdicts = book.requirements.map(requirement => [requirement.id, problem(() => requirementVerdict(requirement, state), quiet) ?? "not shown"] as const);
-  const flags = Object.values(book.blocks).flatMap(block => {
-    const found = block.type === "decision" ? problem(() => assessDecision(block, evaluation).flags, quiet) ?? [] : [];
+  const verdicts = book.requirements.map(
+    (requirement) => [requirement.id, problem(() => requirementVerdict(requirement, state), quiet) ?? "not shown"] as const,
+  );
+  const flags = Object.values(book.blocks).flatMap((block) => {
+    const found = block.type === "decision" ? (problem(() => assessDecision(block, evaluation).flags, quiet) ?? []) : [];
     return block.type === "decision" && found.length > 0 ? [[block.name, found] as const] : [];
   });
   return { verdicts: Object.fromEntries(verdicts), flags: Object.fromEntries(flags), analyses, problems };

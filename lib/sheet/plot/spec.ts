@@ -63,7 +63,7 @@ function curveLayers(block: PlotBlock, data: PlotData): Layer[] {
     encoding: { x, y: { ...y, field: low }, y2: { field: high }, color: colour },
   });
   const layers: Layer[] = [];
-  if (block.series.some((series) => series.band === true)) layers.push(area("worstLow", "worstHigh", 0.12), area("low", "high", 0.28));
+  if (block.series.some((series) => series.band === true)) layers.push(...bands(block, area));
   layers.push({
     data: { name: "lines" },
     mark: { type: "line", strokeWidth: 2, clip: true },
@@ -79,6 +79,12 @@ function curveLayers(block: PlotBlock, data: PlotData): Layer[] {
     });
   }
   return layers;
+}
+
+/** Worst case behind the 95 % interval; of several series only the interval, thinly, since bands that cross turn to mud. */
+function bands(block: PlotBlock, area: (low: string, high: string, opacity: number) => Layer): Layer[] {
+  const several = block.series.filter((series) => series.band === true).length > 1;
+  return several ? [area("low", "high", 0.14)] : [area("worstLow", "worstHigh", 0.12), area("low", "high", 0.28)];
 }
 
 function pointLayers(x: Layer, y: Layer, colour: Layer): Layer[] {
@@ -144,7 +150,7 @@ function axisChannel(axis: Axis): Layer {
 
 /** True when every line ends far enough from the others to be named there. */
 function endsApart(block: PlotBlock, data: PlotData): boolean {
-  const values = data.lines.map((row) => row.y);
+  const values = data.lines.flatMap((row) => [row.y, row.low ?? row.y, row.high ?? row.y]);
   const toScale = block.y.scale === "log" ? Math.log : (value: number) => value;
   const low = toScale(Math.min(...values));
   const span = toScale(Math.max(...values)) - low || 1;

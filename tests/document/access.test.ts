@@ -1,0 +1,69 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { launch, noChromium, type Opened, open, settled, type } from "./browser";
+import { publishFixture } from "./make";
+
+interface Violation {
+  readonly id: string;
+  readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
+}
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+/** What axe-core finds against WCAG 2.1 A and AA. The checker is brought in past the page's own policy. */
+async function violations({ page }: Opened): Promise<string[]> {
+  const run = `axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "best-practice"] }).then(({ violations }) => violations)`;
+  const found = await page.evaluate<readonly Violation[]>(`${axe};${run}`);
+  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)} ${node.failureSummary}`));
+}
+
+describe.skipIf(noChromium)("the page for everyone", () => {
+  let browser: Browser;
+  let markup: string;
+  beforeAll(async () => {
+    [browser, markup] = await Promise.all([launch(), publishFixture()]);
+  });
+  afterAll(() => browser.close());
+
+  it.each([
+    ["light", 1440],
+    ["dark", 1440],
+    ["light", 390],
+    ["dark", 390],
+  ] as const)("has no fault that axe-core finds, %s at %i px, a change being shown", async (colorScheme, width) => {
+    const opened = await open(browser, markup, { colorScheme, viewport: { width, height: 900 }, bypassCSP: true, reducedMotion: "reduce" });
+    await type(opened.page, "the analog supply", "3.3 V");
+    await settled(opened.page);
+    await opened.page.locator("#changes summary").click();
+    await opened.page.evaluate("for (const details of document.querySelectorAll('details')) details.open = true");
+    expect(await violations(opened)).toEqual([]);
+    await opened.close();
+  });
+
+  it("can be worked from the keyboard: skip link, field, decision, undo", async () => {
+    const { page, close } = await open(browser, markup);
+    await page.keyboard.press("Tab");
+    expect(await page.evaluate("document.activeElement.className")).toBe("skip");
+    await page.keyboard.press("Enter");
+    expect(await page.evaluate("document.activeElement.id")).toBe("content");
+    await page.getByRole("radio", { name: "analog supply" }).focus();
+    await page.keyboard.press("ArrowUp");
+    await settled(page);
+    expect(await page.getByRole("radio", { name: "logic supply" }).isChecked()).toBe(true);
+    await page.getByRole("button", { name: "Undo" }).focus();
+    await page.keyboard.press("Enter");
+    await settled(page);
+    expect(await page.getByRole("radio", { name: "analog supply" }).isChecked()).toBe(true);
+    await close();
+  });
+
+  it("prints without code, sliders and buttons, and with revision and content hash at the foot of each page", async () => {
+    const { page, close } = await open(browser, markup);
+    await page.emulateMedia({ media: "print" });
+    expect(await page.locator("details.code:visible, input[type=range]:visible, button:visible").count()).toBe(0);
+    expect((await page.pdf({ preferCSSPageSize: true })).length).toBeGreaterThan(10_000);
+    await close();
+  });
+});

@@ -1,0 +1,141 @@
+/** The demo's worksheet as a whole: same bytes twice, other designs, real kernels, and cells that must not run. */
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { readBook } from "../../lib/book/book";
+import { readDesign } from "../../lib/design/read";
+import { publishBook } from "../../lib/document/publish";
+import { runNotebook } from "../../lib/kernel/host";
+import { quantityLiterals } from "../../lib/kernel/literals";
+import { codeCells, formatNotebook, readNotebook } from "../../lib/kernel/notebook";
+import { formatSheetError } from "../../lib/kernel/sheet-error";
+import { notebookOf } from "../kernel/fixture";
+import { merged, noJupyter, runUnderJupyter } from "../kernel/jupyter";
+import { designText, type Fresh, freshRun, root, sheetPath } from "./run";
+
+const child = join(root, "dist/kernel-child.js");
+
+describe("the indicators worksheet", () => {
+  let first: Fresh;
+  beforeAll(async () => {
+    first = await freshRun(designText());
+  });
+
+  it("stands in the repository with the outputs of a fresh run", () => {
+    expect(readFileSync(sheetPath, "utf8")).toBe(formatNotebook(first.notebook));
+  });
+
+  it("gives the same bytes in a second run, in the notebook and in the document", async () => {
+    const second = await freshRun(designText());
+    expect(formatNotebook(second.notebook)).toBe(formatNotebook(first.notebook));
+    const book = readBook(join(root, "notebooks/book.yaml"));
+    const design = readDesign(designText(), "data/bittern/design.yaml");
+    const [one, other] = await Promise.all([first, second].map(({ notebook }) => publishBook({ book, sheets: [{ name: "indicators", notebook }], design })));
+    expect(one).toBe(other);
+  });
+
+  it("runs on another product's design file without an edit, and gives other numbers", async () => {
+    const other = await freshRun(readFileSync(join(root, "tests/designs/second.yaml"), "utf8"));
+    const ids = [...first.stored.keys()];
+    expect([...other.stored.keys()].filter((id) => !id.includes("#"))).toEqual(ids.filter((id) => !id.includes("#")));
+    const moved = ids.filter((id) => other.stored.get(id)?.nominal !== first.stored.get(id)?.nominal);
+    expect(moved.length).toBeGreaterThan(0.8 * ids.length);
+  });
+
+  it("types no quantity into a cell", () => {
+    expect(quantityLiterals(readNotebook(sheetPath))).toEqual([]);
+  });
+
+  it("has cells of fifteen lines at most", () => {
+    const long = codeCells(readNotebook(sheetPath)).filter(({ source }) => [source].flat().join("").split("\n").length > 15);
+    expect(long.map(({ id }) => id)).toEqual([]);
+  });
+
+  it.skipIf(noJupyter)("gives the same outputs under a real tslab kernel over the Jupyter protocol", () => {
+    const outputs = (cells: ReturnType<typeof codeCells>) => cells.map(({ id, outputs: shown }) => ({ id, shown: merged(shown) }));
+    const jupyter = runUnderJupyter(sheetPath, join(root, "notebooks"));
+    expect(outputs(codeCells(jupyter))).toEqual(outputs(codeCells(first.notebook)));
+  });
+});
+
+describe("a cell that is wrong about its quantities", () => {
+  let folder: string;
+  beforeAll(() => {
+    mkdirSync(join(root, "build/test"), { recursive: true });
+    folder = mkdtempSync(join(root, "build/test/wrong-"));
+    mkdirSync(join(folder, "notebooks"));
+    writeFileSync(join(folder, "notebooks/book.yaml"), readFileSync(join(root, "notebooks/book.yaml"), "utf8").replace("../data", "../../../../data"));
+  });
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  const opening = `import { light } from "workings/physics";
+import { worksheet } from "workings";
+import { mA, ohm, one, volt } from "workings/units";
+const sheet = worksheet("wrong");
+const green = sheet.given({ V_s: ["rails.positive.voltage", volt], V_f: ["indicators.green.forward", volt], I: ["indicators.test-current", mA] });`;
+
+  /** The error of the second cell, and what it printed before. */
+  async function failing(cell: string) {
+    const path = join(folder, "notebooks/07-wrong.ipynb");
+    const before = formatNotebook(notebookOf(opening, cell));
+    writeFileSync(path, before);
+    const run = await runNotebook(path, { child });
+    expect(readFileSync(path, "utf8"), "the notebook is left as it was").toBe(before);
+    if (run.ok) throw new Error("the cell ran");
+    return run.error;
+  }
+
+  const ran = 'console.log("this cell ran");\n';
+
+  it.each([
+    {
+      wrong: "adds volts to amperes in a formula",
+      cell: `${ran}const X = sheet.derive("X = V_s + I", green, volt, "nonsense");`,
+      message: "cannot add V_s (voltage) and I (current)",
+    },
+    {
+      wrong: "asks for a result in a unit of another dimension",
+      cell: `${ran}const R = sheet.derive("R = (V_s - V_f)/I", green, volt, "resistor");`,
+      message: "(V_s - V_f)/I is resistance, not voltage",
+    },
+    {
+      wrong: "adds quantities by method",
+      cell: `${ran}const Y = green.V_s.plus(green.I);`,
+      message: "cannot add current to voltage",
+    },
+    {
+      wrong: "names a symbol that it does not pass",
+      cell: `${ran}const Z = sheet.derive("Z = V_s/R", green, mA, "current");`,
+      message: "unknown symbol 'R'",
+    },
+  ])("that $wrong does not start, and says so with sheet, cell and line", async ({ cell, message }) => {
+    const error = await failing(cell);
+    expect(error).toMatchObject({ sheet: "07-wrong.ipynb", cell: 2, line: 2 });
+    expect(error.message).toContain(message);
+    expect(error.printed).toBe("");
+    expect(formatSheetError(error)).toMatch(/07-wrong\.ipynb, cell 2 \(id c2\), line 2:\d+/);
+  });
+
+  it("that passes a current for a voltage does not start", async () => {
+    const error = await failing(`${ran}const R = sheet.derive(light.seriesResistor, { V_s: green.I, V_f: green.V_f, I: green.I }, ohm);`);
+    expect(error).toMatchObject({ sheet: "07-wrong.ipynb", cell: 2, line: 2 });
+    expect(error.message).toMatch(/current.*voltage|voltage.*current/i);
+    expect(error.printed).toBe("");
+  });
+
+  it("that hides the mistake from the compiler is refused at run time with the same sentence", async () => {
+    const error = await failing(`const text: string = "X = V_s + I";\nconst X = sheet.derive(text, green, volt, "nonsense");`);
+    expect(error).toMatchObject({ sheet: "07-wrong.ipynb", cell: 2, line: 2 });
+    expect(error.message).toContain("cannot add V_s (voltage) and I (current)");
+  });
+
+  it("that takes a given which does not exist is told the nearest ones", async () => {
+    const error = await failing(`const x = sheet.given({ V: ["rails.positiv.voltage", volt] });`);
+    expect(error.message).toContain("rails.positive.voltage");
+  });
+
+  it("that asks for a given in a unit of another dimension is told line and column of the design file", async () => {
+    const error = await failing(`const x = sheet.given({ V: ["rails.positive.voltage", mA] });`);
+    expect(error.message).toMatch(/design\.yaml:\d+:\d+: rails\.positive\.voltage is voltage; the worksheet asks for current \(in mA\)/);
+  });
+});
