@@ -44,15 +44,12 @@ function tally(view: View): string {
   const words = view.book.requirements.map((requirement) => requirementVerdict(requirement, view));
   const count = (word: VerdictWord) => words.filter((own) => own === word).length;
   const holding = count("holds") + count("holds for 95 %");
-  return (
-    [
-      `${holding} of ${words.length} requirements hold`,
-      count("does not hold") > 0 ? `${count("does not hold")} ${count("does not hold") === 1 ? "does" : "do"} not` : "",
-      count("not shown") > 0 ? `${count("not shown")} not shown` : "",
-    ]
-      .filter(Boolean)
-      .join("; ") + "."
-  );
+  const sentences = [
+    `${holding} of ${words.length} requirements hold`,
+    count("does not hold") > 0 ? `${count("does not hold")} ${count("does not hold") === 1 ? "does" : "do"} not` : "",
+    count("not shown") > 0 ? `${count("not shown")} not shown` : "",
+  ];
+  return `${sentences.filter(Boolean).join("; ")}.`;
 }
 
 function requirementRows(requirement: RequirementData, view: View): Html[] {

@@ -1,5 +1,4 @@
 /** A table of results: the laws once, then the results side by side. */
-
 import { typesetSymbol } from "../formula/typeset";
 import type { TableBlock } from "../sheet/block";
 import type { View } from "./book-data";
@@ -8,14 +7,24 @@ import { mathml } from "./math";
 import { symbolHtml } from "./names";
 import { part } from "./parts";
 
+type Law = TableBlock["laws"][number];
+
 export function renderTable(block: TableBlock, ref: string, view: View): Html {
-  const laws = block.laws.map(
-    ({ symbol, law, model, source }) =>
-      html`<li>${
-        law
-          ? html`<div class="law" tabindex="0" role="group" aria-label="law">${mathml(`${typesetSymbol(symbol)} = ${law}`, true)}</div>`
-          : html`${symbolHtml(symbol)}: ${model}`
-      }${source && html` <span class="remark">${source}</span>`}</li>`,
-  );
-  return html`<div role="group" class="block results" aria-label="${block.caption}">${laws.length > 0 && html`<ul class="laws">${laws}</ul>`}${part("table", ref, view)}</div>`;
+  const laws = block.laws.filter((law, index) => block.laws.findIndex((other) => sameModel(law, other)) === index);
+  const items = laws.map((law) => lawItem(law, law.model === undefined ? [law] : block.laws.filter((other) => sameModel(law, other))));
+  return html`<div role="group" class="block results" aria-label="${block.caption}">${items.length > 0 && html`<ul class="laws">${items}</ul>`}${part("table", ref, view)}</div>`;
+}
+
+/** Several outputs of one model are told once. */
+function sameModel(a: Law, b: Law): boolean {
+  return a === b || (a.model !== undefined && a.model === b.model);
+}
+
+function lawItem({ symbol, law, model, source }: Law, together: readonly Law[]): Html {
+  const symbols = together.map((other, index) => html`${index > 0 && ", "}${symbolHtml(other.symbol)}`);
+  const words =
+    law === undefined
+      ? html`${symbols}: ${model}`
+      : html`<div class="law" tabindex="0" role="group" aria-label="law">${mathml(`${typesetSymbol(symbol)} = ${law}`, true)}</div>`;
+  return html`<li>${words}${source && html` <span class="remark">${source}</span>`}</li>`;
 }
