@@ -54,14 +54,25 @@ export function sweepBand(graph: Graph, node: SweepNode, { x, y }: Curve, sample
  */
 export function curveBand(graph: Graph, id: NodeId, { x, y }: Curve, seed: number): Band {
   const program = Program.compile(graph, [id]);
-  const nodes = program.tape.order.map((other) => graph.get(other)).filter((node): node is GivenNode => node.kind === "given" && (isTolerance(node) || isRange(node)));
-  const moving = new Set(program.dependencies(id, nodes.map((node) => node.id)));
+  const nodes = program.tape.order
+    .map((other) => graph.get(other))
+    .filter((node): node is GivenNode => node.kind === "given" && (isTolerance(node) || isRange(node)));
+  const moving = new Set(
+    program.dependencies(
+      id,
+      nodes.map((node) => node.id),
+    ),
+  );
   const givens = nodes.filter((node) => moving.has(node.id));
   if (givens.length === 0) return bandOf(x, Array.from(y, flat));
-  const run = (column: (given: GivenNode) => Float64Array): readonly Curve[] => program.block(curveRows, new Map(givens.map((given) => [given.id, column(given)])), [id])[0] as readonly Curve[];
+  const run = (column: (given: GivenNode) => Float64Array): readonly Curve[] =>
+    program.block(curveRows, new Map(givens.map((given) => [given.id, column(given)])), [id])[0] as readonly Curve[];
   const spread = run((given) => spreadOver(given, seed));
   const drawn = run((given) => (isRange(given) ? ends(given, seed) : draws(given, seed)));
-  return bandOf(x, Array.from(x, (abscissa, j) => curveRow(abscissa, y[j] as number, spread, drawn)));
+  return bandOf(
+    x,
+    Array.from(x, (abscissa, j) => curveRow(abscissa, y[j] as number, spread, drawn)),
+  );
 }
 
 function curveRow(x: number, nominal: number, spread: readonly Curve[], drawn: readonly Curve[]): BandRow {
@@ -106,5 +117,11 @@ function flat(value: number): BandRow {
 
 function bandOf(x: Float64Array, rows: readonly BandRow[]): Band {
   const column = (pick: (row: BandRow) => number): Float64Array => Float64Array.from(rows, pick);
-  return { x, worstLow: column((row) => row.worstLow), worstHigh: column((row) => row.worstHigh), low: column((row) => row.low), high: column((row) => row.high) };
+  return {
+    x,
+    worstLow: column((row) => row.worstLow),
+    worstHigh: column((row) => row.worstHigh),
+    low: column((row) => row.low),
+    high: column((row) => row.high),
+  };
 }

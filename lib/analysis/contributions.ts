@@ -16,13 +16,15 @@ export function budget(study: Study): Budget {
   const { tolerances } = study;
   const uncertainties = tolerances.map(standardUncertainty);
   const sensitivities = sensitivitiesOf(study, uncertainties);
-  const variances = sensitivities.map((c, k) => (c * (uncertainties[k] as number)) * (c * (uncertainties[k] as number)));
+  const variances = sensitivities.map((c, k) => c * (uncertainties[k] as number) * (c * (uncertainties[k] as number)));
   const variance = variances.reduce((a, b) => a + b, 0);
-  const contributions = tolerances.map((given, k): Contribution => ({
-    given: given.id,
-    share: variance > 0 ? (variances[k] as number) / variance : 0,
-    sensitivity: sensitivities[k] as number,
-  }));
+  const contributions = tolerances.map(
+    (given, k): Contribution => ({
+      given: given.id,
+      share: variance > 0 ? (variances[k] as number) / variance : 0,
+      sensitivity: sensitivities[k] as number,
+    }),
+  );
   return { standardUncertainty: Math.sqrt(variance), contributions: contributions.sort((a, b) => b.share - a.share) };
 }
 
@@ -35,5 +37,11 @@ function sensitivitiesOf(study: Study, uncertainties: readonly number[]): number
   const adjoint = new Adjoint(study.program, study.id, ids);
   const derivatives = adjoint.isArithmetic ? adjoint.derivatives(study.nominal) : [];
   if (adjoint.isArithmetic && derivatives.every(Number.isFinite)) return derivatives;
-  return centralDifferences(study.program, study.nominal, study.id, ids, uncertainties.map((u) => u / 10)).map((c) => (Number.isFinite(c) ? c : 0));
+  return centralDifferences(
+    study.program,
+    study.nominal,
+    study.id,
+    ids,
+    uncertainties.map((u) => u / 10),
+  ).map((c) => (Number.isFinite(c) ? c : 0));
 }

@@ -3,9 +3,9 @@
  * Where the spread is stated in decibels it is read on that scale and turned into SI: x = reference·10^(L/factor).
  */
 import type { GivenNode } from "../graph/node";
+import { exp, ln } from "../quantity/elementary";
 import { WorkingsError } from "../quantity/error";
 import type { LogScale, Spread } from "../quantity/spread";
-import { exp, ln } from "./elementary";
 import { normalQuantile } from "./normal";
 import type { Stream } from "./stream";
 

@@ -14,7 +14,7 @@ import { Sampler } from "./sampler";
 import { Study } from "./study";
 import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
 import { disagreementWarning, failureWarning, validityWarnings } from "./warnings";
-import { worstCase, type WorstCaseFound } from "./worst-case";
+import { type WorstCaseFound, worstCase } from "./worst-case";
 
 export interface EvaluationOptions {
   /** Default 1. */
@@ -47,7 +47,8 @@ export class Evaluation {
   nominal(id: NodeId): number {
     this.#followGraph();
     const value = this.#nominals.value(id);
-    if (isCurve(value)) throw new WorkingsError("graph-shape", `'${id}' is a curve, not a number; ask for its value at a point`, { node: id });
+    if (isCurve(value))
+      throw new WorkingsError("graph-shape", `'${id}' is a curve, not a number; ask for its value at a point`, { node: id });
     return value;
   }
 
@@ -87,7 +88,11 @@ export class Evaluation {
       const worst = this.#worstOf(id)?.worst ?? { low: study.value, high: study.value, lowAt: {}, highAt: {}, searched: false };
       return worstCaseVerdict(node, worst, limit);
     }
-    return shareVerdict(node, this.#pointsOf(id).map((at) => ({ at, values: this.column(id, at) })), limit);
+    return shareVerdict(
+      node,
+      this.#pointsOf(id).map((at) => ({ at, values: this.column(id, at) })),
+      limit,
+    );
   }
 
   /** The 95 % interval at a range point, as `Verdict.at` names it. */
@@ -100,13 +105,17 @@ export class Evaluation {
   column(id: NodeId, at: Point = {}): Float64Array {
     this.#followGraph();
     const study = this.#study(id);
-    return study.tolerances.length > 0 ? this.#sampler.column(id, at) : Float64Array.of(study.program.valueIn(study.stateAt(study.own(at)), id) as number);
+    return study.tolerances.length > 0
+      ? this.#sampler.column(id, at)
+      : Float64Array.of(study.program.valueIn(study.stateAt(study.own(at)), id) as number);
   }
 
   #band(id: NodeId): Band {
     const node = this.#followSwitches(id);
     const curve = this.curve(id);
-    return node.kind === "sweep" ? sweepBand(this.graph, node, curve, this.#sampler) : curveBand(this.graph, node.id, curve, this.#options.seed);
+    return node.kind === "sweep"
+      ? sweepBand(this.graph, node, curve, this.#sampler)
+      : curveBand(this.graph, node.id, curve, this.#options.seed);
   }
 
   /** The node that stands for another through decisions. */
@@ -127,8 +136,14 @@ export class Evaluation {
     const warnings = [
       ...this.#validity(id),
       ...failureWarning(found.failed, found.tried, "points within the limits"),
-      ...failureWarning(failed, columns.reduce((sum, column) => sum + column.length, 0), "draws"),
-      ...(study.tolerances.length === 0 ? [] : disagreementWarning(this.graph.get(id), standardUncertainty, moments(finiteValues(columns[0] as Float64Array)).deviation)),
+      ...failureWarning(
+        failed,
+        columns.reduce((sum, column) => sum + column.length, 0),
+        "draws",
+      ),
+      ...(study.tolerances.length === 0
+        ? []
+        : disagreementWarning(this.graph.get(id), standardUncertainty, moments(finiteValues(columns[0] as Float64Array)).deviation)),
     ];
     return { ...analysis, worst: found.worst, interval: union(columns.map((column) => intervalAt(column))), warnings };
   }

@@ -1,8 +1,9 @@
 /** The 95 % interval, and the share of units that meet a limit, at range points. */
-import type { Interval, Limit, Point, WorstCase } from "./result";
+
 import { leastCount, lowerBound } from "./probability";
 import { finiteValues, orderStatistic, quantile } from "./quantile";
 import { rangePoints } from "./range-points";
+import type { Interval, Limit, Point, WorstCase } from "./result";
 import type { Sampler } from "./sampler";
 import type { Study } from "./study";
 
@@ -75,5 +76,7 @@ export function distanceInside(value: number, { low = -Infinity, high = Infinity
 
 /** Infinite distances have no place in a histogram. */
 function orderStatisticOf(distances: Float64Array, rank: number): number {
-  return distances.every((distance) => Number.isFinite(distance)) ? orderStatistic(distances, rank) : (distances.slice().sort()[rank - 1] as number);
+  return distances.every((distance) => Number.isFinite(distance))
+    ? orderStatistic(distances, rank)
+    : (distances.slice().sort()[rank - 1] as number);
 }

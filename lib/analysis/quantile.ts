@@ -39,7 +39,8 @@ export function orderStatistic(values: Float64Array, rank: number): number {
   while (before + (counts[index] as number) < rank) before += counts[index++] as number;
   const inside = new Float64Array(counts[index] as number);
   let filled = 0;
-  for (let i = 0; i < values.length; i++) if (((((values[i] as number) - low) * scale) | 0) === index) inside[filled++] = values[i] as number;
+  for (let i = 0; i < values.length; i++)
+    if (((((values[i] as number) - low) * scale) | 0) === index) inside[filled++] = values[i] as number;
   return inside.sort()[rank - 1 - before] as number;
 }
 

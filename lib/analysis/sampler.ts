@@ -68,7 +68,9 @@ export class Sampler {
     const overrides = new Map<NodeId, Value>(Object.entries(point));
     for (const id of from) overrides.set(id, study.program.valueIn(outside, id));
     const state = program.evaluate({ overrides, selections: study.nominal.selections, strict: false });
-    const drawn = from.filter((id) => this.#study(id).tolerances.length > 0).map((id): [NodeId, BlockInput] => [id, this.column(id, point)]);
+    const drawn = from
+      .filter((id) => this.#study(id).tolerances.length > 0)
+      .map((id): [NodeId, BlockInput] => [id, this.column(id, point)]);
     const columns = new Map([...drawn, ...this.#drawsOf(study.tolerances.filter((given) => program.has(given.id)))]);
     return program.block(this.#rows(study), columns, [study.id], state)[0] as Float64Array;
   }

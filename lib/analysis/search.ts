@@ -80,7 +80,10 @@ class Search {
   }
 
   values(points: readonly Point[]): Float64Array {
-    return this.#evaluate(Array.from({ length: this.#objective.dimensions }, (_, k) => columnOf(points, k)), points.length);
+    return this.#evaluate(
+      Array.from({ length: this.#objective.dimensions }, (_, k) => columnOf(points, k)),
+      points.length,
+    );
   }
 
   #evaluate(columns: readonly Float64Array[], n: number): Float64Array {
@@ -114,7 +117,9 @@ class Search {
     const moves = bestMoves(polls, this.#evaluate(columns, polls.length), from, sign);
     const single = moves.reduce((a, b) => (b.value * sign > a.value * sign ? b : a), from);
     if (moves.length < 2) return single;
-    const together = [1, 0.5, 0.25].map((part) => from.at.map((t, k) => moves.reduce((sum, move) => sum + part * ((move.at[k] as number) - t), t)));
+    const together = [1, 0.5, 0.25].map((part) =>
+      from.at.map((t, k) => moves.reduce((sum, move) => sum + part * ((move.at[k] as number) - t), t)),
+    );
     return pick([single, bestOf(together, this.values(together), sign)], sign);
   }
 
@@ -166,7 +171,10 @@ function bestMoves(polls: readonly Poll[], values: Float64Array, from: Found, si
 }
 
 function bestOf(points: readonly Point[], values: Float64Array, sign: 1 | -1): Found {
-  return pick(points.map((at, i) => ({ at, value: values[i] as number })), sign);
+  return pick(
+    points.map((at, i) => ({ at, value: values[i] as number })),
+    sign,
+  );
 }
 
 /** Starts of climbs: the best point, and the best of those far from it and from one another. */

@@ -22,7 +22,7 @@ export class Stream {
     let x = (i + this.#first) | 0;
     x = Math.imul(x ^ (x >>> 16), 0x21f0aaad);
     x = Math.imul(x ^ (x >>> 15), 0x735a2d97);
-    x = (x ^ (x >>> 15)) + this.#second | 0;
+    x = ((x ^ (x >>> 15)) + this.#second) | 0;
     x = Math.imul(x ^ (x >>> 16), 0x7feb352d);
     x = Math.imul(x ^ (x >>> 15), 0x846ca68b);
     return ((x ^ (x >>> 16)) >>> 0) * 2.3283064365386963e-10 + 1.1641532182693481e-10;

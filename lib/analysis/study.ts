@@ -1,13 +1,14 @@
 /** What every analysis of one result starts from: its program, its nominal state, the givens that move it. */
-import { WorkingsError } from "../quantity/error";
+
+import { evaluationInputs } from "../graph/boundary";
 import type { Graph } from "../graph/graph";
 import { isCurveNode } from "../graph/lower";
-import { evaluationInputs } from "../graph/boundary";
 import { modelNamed } from "../graph/model";
 import type { GivenNode, GraphNode, NodeId } from "../graph/node";
 import { topologicalOrder } from "../graph/order";
 import { Program } from "../graph/program";
 import type { State } from "../graph/state";
+import { WorkingsError } from "../quantity/error";
 import { isRange, isTolerance } from "./distribution";
 import type { Point } from "./result";
 
@@ -28,15 +29,23 @@ export class Study {
    * their own, as at a point of a sweep.
    */
   constructor(graph: Graph, id: NodeId, program = Program.compile(graph, [id]), fixed: ReadonlyMap<NodeId, number> = new Map()) {
-    if (isCurveNode(graph, id)) throw new WorkingsError("graph-shape", `'${id}' is a curve; analyse its value at a point, or its bands`, { node: id });
+    if (isCurveNode(graph, id))
+      throw new WorkingsError("graph-shape", `'${id}' is a curve; analyse its value at a point, or its bands`, { node: id });
     this.id = id;
     this.program = program;
     this.#fixed = fixed;
     this.nominal = fixed.size === 0 ? program.nominalState() : program.evaluate({ overrides: fixed });
     this.value = this.program.valueIn(this.nominal, id) as number;
     const nodes = this.program.tape.order.map((other) => graph.get(other));
-    const givens = nodes.filter((node): node is GivenNode => node.kind === "given" && !fixed.has(node.id) && (isTolerance(node) || isRange(node)));
-    const moving = new Set(this.program.dependencies(id, givens.map((given) => given.id)));
+    const givens = nodes.filter(
+      (node): node is GivenNode => node.kind === "given" && !fixed.has(node.id) && (isTolerance(node) || isRange(node)),
+    );
+    const moving = new Set(
+      this.program.dependencies(
+        id,
+        givens.map((given) => given.id),
+      ),
+    );
     this.tolerances = givens.filter((given) => moving.has(given.id) && isTolerance(given));
     this.ranges = givens.filter((given) => moving.has(given.id) && isRange(given));
     const ancestors = ancestry(graph, id);
@@ -51,17 +60,29 @@ export class Study {
 
   /** Whether models are evaluated row by row. */
   get isCostly(): boolean {
-    return this.program.plan(this.givens.map((given) => given.id), [this.id]).isCostly;
+    return this.program.plan(
+      this.givens.map((given) => given.id),
+      [this.id],
+    ).isCostly;
   }
 
   /** Values of the result, `columns` being those of `givens`, preferred values held. */
   rows(givens: readonly GivenNode[], columns: readonly Float64Array[], n: number): Float64Array {
-    return this.program.plan(givens.map((given) => given.id), [this.id]).run(this.nominal, n, columns)[0] as Float64Array;
+    return this.program
+      .plan(
+        givens.map((given) => given.id),
+        [this.id],
+      )
+      .run(this.nominal, n, columns)[0] as Float64Array;
   }
 
   /** The state with ranges at a point and tolerances at their nominals, preferred values held. */
   stateAt(point: Point): State {
-    return this.program.evaluate({ overrides: new Map([...this.#fixed, ...Object.entries(point)]), selections: this.nominal.selections, strict: false });
+    return this.program.evaluate({
+      overrides: new Map([...this.#fixed, ...Object.entries(point)]),
+      selections: this.nominal.selections,
+      strict: false,
+    });
   }
 
   /** Of a point, the values of this result's own ranges. */

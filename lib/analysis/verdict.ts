@@ -19,7 +19,11 @@ export function worstCaseVerdict(node: GraphNode, { low, high, lowAt, highAt }: 
 }
 
 /** By the draws at the range point with the fewest good units, and of equal ones the least margin. */
-export function shareVerdict(node: GraphNode, draws: readonly { readonly at: Point; readonly values: Float64Array }[], limit: Limit): Verdict {
+export function shareVerdict(
+  node: GraphNode,
+  draws: readonly { readonly at: Point; readonly values: Float64Array }[],
+  limit: Limit,
+): Verdict {
   const shares = draws.map(({ at, values }) => ({ at, ...shareWithin(values, limit) }));
   const worst = shares.reduce((a, b) => (isWorse(b, a, limit) ? b : a));
   const { estimate, lower, deciding, at } = worst;

@@ -1,6 +1,7 @@
 /** Sentences that an analysis adds to the document. */
-import { isUnnamed } from "../graph/identity";
+
 import type { Graph } from "../graph/graph";
+import { isUnnamed } from "../graph/identity";
 import { isCurveNode } from "../graph/lower";
 import { modelNamed } from "../graph/model";
 import type { GraphNode, NodeId, ValidityLimit } from "../graph/node";
@@ -19,11 +20,17 @@ export function disagreementWarning(node: GraphNode, firstOrder: number, sampled
   if (!(Math.abs(firstOrder - sampled) > agreement * Math.max(firstOrder, sampled))) return [];
   const percent = Math.round(100 * Math.abs(1 - firstOrder / sampled));
   const side = firstOrder < sampled ? "smaller" : "larger";
-  return [`To first order the standard deviation of ${node.symbol ?? node.id} is ${percent} % ${side} than by sampling, so its contributions are approximate (the two should agree within ${100 * agreement} %); its interval and worst case are not affected.`];
+  return [
+    `To first order the standard deviation of ${node.symbol ?? node.id} is ${percent} % ${side} than by sampling, so its contributions are approximate (the two should agree within ${100 * agreement} %); its interval and worst case are not affected.`,
+  ];
 }
 
 export function failureWarning(failed: number, tried: number, what: string): string[] {
-  return failed === 0 ? [] : [`${failed} of ${tried} ${what} have no value (a table left, a division by zero or a number outside a function's domain); they are left out.`];
+  return failed === 0
+    ? []
+    : [
+        `${failed} of ${tried} ${what} have no value (a table left, a division by zero or a number outside a function's domain); they are left out.`,
+      ];
 }
 
 interface Reach {
@@ -42,7 +49,8 @@ export function validityWarnings(graph: Graph, id: NodeId, reach: (id: NodeId) =
     if (node.kind !== "formula" && node.kind !== "model") continue;
     for (const limit of limitsOf(node)) {
       const argument = node.arguments[limit.symbol];
-      if (argument !== undefined && !isCurveNode(graph, argument)) warnings.push(...validityWarning(graph.get(argument), limit, reach(argument)));
+      if (argument !== undefined && !isCurveNode(graph, argument))
+        warnings.push(...validityWarning(graph.get(argument), limit, reach(argument)));
     }
     for (const argument of Object.values(node.arguments)) {
       if (!isUnnamed(argument) || seen.has(argument)) continue;

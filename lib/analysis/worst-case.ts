@@ -2,7 +2,7 @@
 import type { GivenNode } from "../graph/node";
 import { betweenLimits, nominalPart } from "./distribution";
 import type { Point, WorstCase } from "./result";
-import { type Extremes, findExtremes, type Found, type SearchOptions } from "./search";
+import { type Extremes, type Found, findExtremes, type SearchOptions } from "./search";
 import type { Study } from "./study";
 
 export interface WorstCaseFound {
@@ -12,7 +12,12 @@ export interface WorstCaseFound {
   readonly failed: number;
 }
 
-const arithmetic: SearchOptions = { corners: 12, points: 192, rounds: 60, steps: [1, 0.5, 0.25, 0.1, 0.03, 0.01, 3e-3, 1e-3, 3e-4, 1e-4, 1e-5, 1e-6] };
+const arithmetic: SearchOptions = {
+  corners: 12,
+  points: 192,
+  rounds: 60,
+  steps: [1, 0.5, 0.25, 0.1, 0.03, 0.01, 3e-3, 1e-3, 3e-4, 1e-4, 1e-5, 1e-6],
+};
 const costly: SearchOptions = { corners: 8, points: 48, rounds: 12, steps: [1, 0.4, 0.1, 0.02, 2e-3, 1e-4] };
 
 /** Undefined when nothing that the result depends on has a spread. */
@@ -22,7 +27,12 @@ export function worstCase(study: Study): WorstCaseFound | undefined {
   const values = givens.map(betweenLimits);
   const objective = {
     dimensions: givens.length,
-    evaluate: (columns: readonly Float64Array[], n: number) => study.rows(givens, columns.map((parts, k) => parts.map(values[k] as (t: number) => number)), n),
+    evaluate: (columns: readonly Float64Array[], n: number) =>
+      study.rows(
+        givens,
+        columns.map((parts, k) => parts.map(values[k] as (t: number) => number)),
+        n,
+      ),
   };
   const extremes = findExtremes(objective, givens.map(nominalPart), study.isCostly ? costly : arithmetic);
   return { worst: describe(extremes, givens, study.value), tried: extremes.tried, failed: extremes.failed };

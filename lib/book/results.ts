@@ -4,6 +4,7 @@
  * The file's shape is stated in data/results.schema.json.
  */
 
+import { log10 } from "../quantity/elementary";
 import { Evaluation } from "../analysis/evaluation";
 import type { Analysis, Verdict } from "../analysis/result";
 import { Graph } from "../graph/graph";
@@ -118,7 +119,7 @@ class Outputs {
           sheet,
           value: number(nominal),
           deciding: number(verdict.deciding),
-          margin: unit.log ? numberToTwelve(unit.log.factor * Math.log10(verdict.margin)) : difference(verdict.margin),
+          margin: unit.log ? numberToTwelve(unit.log.factor * log10(verdict.margin)) : difference(verdict.margin),
           unit: symbol,
           ucum,
         },

@@ -2,6 +2,7 @@
  * Requirements and their limits: `<= 1.3`, `>= 12 h`, `14 dB ±0.3 dB`, `60 kHz to 200 kHz`. A limit is kept in
  * coherent SI; a ± stated in dB is taken on the level.
  */
+import { exp } from "../quantity/elementary";
 import type { Scalar } from "yaml";
 import type { JudgedBy, Limit } from "../analysis/result";
 import type { LogScale, Spread } from "../quantity/spread";
@@ -90,5 +91,5 @@ function twoSided(spread: Spread): Limit | undefined {
 
 /** x = reference · 10^(level/factor). ISO 80000-1. */
 function linear(x: number, scale: LogScale | undefined): number {
-  return scale ? scale.reference * Math.exp((x / scale.factor) * Math.LN10) : x;
+  return scale ? scale.reference * exp((x / scale.factor) * Math.LN10) : x;
 }

@@ -2,6 +2,7 @@
  * The value of a tree for one set of numbers: plain recursion, for checks and single values. Sampling compiles
  * the same tree elsewhere. Powers by `power()`, which is the same on every engine.
  */
+import { acos, asin, atan, atan2, cbrt, cos, cosh, exp, ln, log2, log10, sin, sinh, tan, tanh } from "../quantity/elementary";
 import { WorkingsError } from "../quantity/error";
 import { power } from "../quantity/power";
 import type { CallExpression, Expression, Operation } from "./expression";
@@ -20,12 +21,18 @@ export function evaluate(expression: Expression, symbols: Readonly<Record<string
     const [condition, value, otherwise] = expression.of as [Expression, Expression, Expression];
     return evaluate(evaluate(condition, symbols) === 1 ? value : otherwise, symbols);
   }
-  return apply(expression, expression.of.map((e) => evaluate(e, symbols)));
+  return apply(
+    expression,
+    expression.of.map((e) => evaluate(e, symbols)),
+  );
 }
 
 function symbolValue(name: string, symbols: Readonly<Record<string, number>>): number {
   const value = Object.hasOwn(symbols, name) ? symbols[name] : undefined;
-  if (value === undefined) throw new WorkingsError("formula", `the formula needs a number for '${name}'; given are ${Object.keys(symbols).join(", ") || "none"}`, { symbol: name });
+  if (value === undefined)
+    throw new WorkingsError("formula", `the formula needs a number for '${name}'; given are ${Object.keys(symbols).join(", ") || "none"}`, {
+      symbol: name,
+    });
   return value;
 }
 
@@ -35,13 +42,21 @@ function apply(expression: CallExpression, values: readonly number[]): number {
   if (expression.call === "power" && a === 0 && b < 0) throw divisionByZero(expression, 0);
   const value = operations[expression.call as Computed](...(values as [number, number]));
   if (Number.isFinite(value)) return value;
-  throw new WorkingsError("not-finite", `${plainText(expression)} has no finite value: ${expression.of.map((e, i) => `${plainText(e)} is ${values[i]}`).join(", ")}`, { expression: plainText(expression) });
+  throw new WorkingsError(
+    "not-finite",
+    `${plainText(expression)} has no finite value: ${expression.of.map((e, i) => `${plainText(e)} is ${values[i]}`).join(", ")}`,
+    { expression: plainText(expression) },
+  );
 }
 
 function divisionByZero(expression: CallExpression, zero: 0 | 1): WorkingsError {
   const text = plainText(expression);
   const divisor = plainText(expression.of[zero] as Expression);
-  return new WorkingsError("division-by-zero", `${text} divides by zero: ${divisor} is 0 there; exclude that case with if() or change the givens it comes from`, { expression: text, divisor });
+  return new WorkingsError(
+    "division-by-zero",
+    `${text} divides by zero: ${divisor} is 0 there; exclude that case with if() or change the givens it comes from`,
+    { expression: text, divisor },
+  );
 }
 
 type Computed = Exclude<Operation, "if">;
@@ -54,11 +69,29 @@ const operations: Record<Computed, (...values: [number, number]) => number> = {
   divide: (a, b) => a / b,
   power,
   negate: (a) => -a,
-  sqrt: Math.sqrt, cbrt: Math.cbrt, exp: Math.exp, ln: Math.log, log10: Math.log10, log2: Math.log2,
-  sin: Math.sin, cos: Math.cos, tan: Math.tan, asin: Math.asin, acos: Math.acos, atan: Math.atan,
-  atan2: Math.atan2, sinh: Math.sinh, cosh: Math.cosh, tanh: Math.tanh,
-  abs: Math.abs, sign: Math.sign, ceil: Math.ceil, floor: Math.floor, round: Math.round,
-  min: Math.min, max: Math.max,
+  sqrt: Math.sqrt,
+  cbrt,
+  exp,
+  ln,
+  log10,
+  log2,
+  sin,
+  cos,
+  tan,
+  asin,
+  acos,
+  atan,
+  atan2,
+  sinh,
+  cosh,
+  tanh,
+  abs: Math.abs,
+  sign: Math.sign,
+  ceil: Math.ceil,
+  floor: Math.floor,
+  round: Math.round,
+  min: Math.min,
+  max: Math.max,
   less: (a, b) => Number(a < b),
   lessEqual: (a, b) => Number(a <= b),
   greater: (a, b) => Number(a > b),

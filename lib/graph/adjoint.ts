@@ -30,7 +30,13 @@ export class Adjoint {
       const { inputs: read, outputs, kind } = tape.specials[index] as (typeof tape.specials)[number];
       return { inputs: read, outputs, passes: kind !== "select" };
     });
-    const needed = neededBy(tape.words, list, this.#output, (index) => tape.specials[index]?.outputs ?? [], (index) => tape.specials[index]?.inputs ?? []);
+    const needed = neededBy(
+      tape.words,
+      list,
+      this.#output,
+      (index) => tape.specials[index]?.outputs ?? [],
+      (index) => tape.specials[index]?.inputs ?? [],
+    );
     this.isArithmetic = needed.every((k) => tape.words[k * wordsPerInstruction] !== special);
     this.#reverse = extract(tape.words, needed);
     this.#adjoint = new Float64Array(tape.slotCount);
@@ -47,7 +53,13 @@ export class Adjoint {
 }
 
 /** Positions of the instructions that the output needs, last first. */
-function neededBy(words: Int32Array, list: Int32Array, output: number, outputs: (index: number) => readonly number[], inputs: (index: number) => readonly number[]): Int32Array {
+function neededBy(
+  words: Int32Array,
+  list: Int32Array,
+  output: number,
+  outputs: (index: number) => readonly number[],
+  inputs: (index: number) => readonly number[],
+): Int32Array {
   const wanted = new Set<number>([output]);
   const positions: number[] = [];
   for (let j = list.length - 1; j >= 0; j--) {
@@ -65,7 +77,13 @@ function neededBy(words: Int32Array, list: Int32Array, output: number, outputs: 
  * (f(x + h) − f(x − h))/2h for each input in one block; `steps` are the h, SI, > 0. Where one side has no value the
  * other and the middle serve; NaN where neither side has one.
  */
-export function centralDifferences(program: Program, state: State, output: NodeId, inputs: readonly NodeId[], steps: readonly number[]): number[] {
+export function centralDifferences(
+  program: Program,
+  state: State,
+  output: NodeId,
+  inputs: readonly NodeId[],
+  steps: readonly number[],
+): number[] {
   const rows = 2 * inputs.length + 1;
   const columns = inputs.map((id, k) => {
     const column = new Float64Array(rows).fill(program.valueIn(state, id) as number);

@@ -2,10 +2,10 @@
 import { special } from "./code";
 import type { Column, Curve } from "./curve";
 import { blockRows, type Kernel, kernel } from "./kernels";
+import type { NodeId } from "./node";
+import { Registers } from "./registers";
 import { evaluateModel, evaluateReading, type ModelArgumentValues, modelOutput, noCurve, type State, toArgument } from "./state";
 import { type CurveReading, type ModelCall, type Special, type Sweep, type Tape, wordsPerInstruction } from "./tape";
-import { Registers } from "./registers";
-import type { NodeId } from "./node";
 
 /** Rows of an input: a whole column, or a function that fills rows `start` to `start + n` into `out`. */
 export type BlockInput = Column | ((out: Float64Array, start: number, n: number) => void);
@@ -60,7 +60,9 @@ export class BlockPlan {
   /** The outputs' columns of `rows` rows about a state. Rows without a value are NaN. */
   run(state: State, rows: number, inputs: readonly BlockInput[]): Column[] {
     this.#registers.bind(state.values, Math.min(rows, blockRows));
-    const results = this.#outputs.map((slot): Float64Array | Curve[] => (this.#tape.curveSlots.has(slot) ? new Array<Curve>(rows) : new Float64Array(rows)));
+    const results = this.#outputs.map((slot): Float64Array | Curve[] =>
+      this.#tape.curveSlots.has(slot) ? new Array<Curve>(rows) : new Float64Array(rows),
+    );
     for (let start = 0; start < rows; start += blockRows) {
       const n = Math.min(blockRows, rows - start);
       this.#fill(inputs, start, n);
@@ -156,10 +158,15 @@ export class BlockPlan {
   /** One inner block a point, about the state of that point. */
   #runSweep({ node, program, inputs, inputIds, outputs }: Sweep<InnerProgram>, index: number, state: State, n: number): void {
     const varying = inputIds.filter((_, i) => this.#registers.isVarying(inputs[i] as number));
-    const columns = inputs.filter((slot) => this.#registers.isVarying(slot)).map((slot): Column => this.#curves.get(slot) ?? this.#registers.column(slot).subarray(0, n));
+    const columns = inputs
+      .filter((slot) => this.#registers.isVarying(slot))
+      .map((slot): Column => this.#curves.get(slot) ?? this.#registers.column(slot).subarray(0, n));
     const plan = program.plan(varying, [node.of]);
     const ys = (state.inner.get(index) ?? []).map((inner) => plan.run(inner, n, columns)[0] as Float64Array);
     const x = Float64Array.from(node.points);
-    this.#curves.set(outputs[0] as number, Array.from({ length: n }, (_, row) => ({ x, y: Float64Array.from(ys, (y) => y[row] as number) })));
+    this.#curves.set(
+      outputs[0] as number,
+      Array.from({ length: n }, (_, row) => ({ x, y: Float64Array.from(ys, (y) => y[row] as number) })),
+    );
   }
 }

@@ -10,7 +10,11 @@ export function diagnoseFormula(node: FormulaNode, argument: (symbol: string) =>
     evaluate(node.expression, symbols);
   } catch (error) {
     if (!(error instanceof WorkingsError)) throw error;
-    throw new WorkingsError("nominal-domain", `${nodeName(node)} = ${node.text}: ${error.message}`, { ...error.details, node: node.id, formula: node.text });
+    throw new WorkingsError("nominal-domain", `${nodeName(node)} = ${node.text}: ${error.message}`, {
+      ...error.details,
+      node: node.id,
+      formula: node.text,
+    });
   }
 }
 

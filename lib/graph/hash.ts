@@ -16,7 +16,9 @@ export function hashText(text: string): readonly [number, number] {
 
 /** Sixteen hexadecimal digits of `hashText`. */
 export function hashDigits(text: string): string {
-  return hashText(text).map((word) => word.toString(16).padStart(8, "0")).join("");
+  return hashText(text)
+    .map((word) => word.toString(16).padStart(8, "0"))
+    .join("");
 }
 
 function mix(word: number): number {

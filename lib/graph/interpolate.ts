@@ -3,6 +3,7 @@
  * cubic (F. N. Fritsch and R. E. Carlson, SIAM J. Numer. Anal. 17, 1980, 238-246). Nothing is read outside the
  * points: the error "table-range" says where the curve ends.
  */
+import { exp, ln } from "../quantity/elementary";
 import { WorkingsError } from "../quantity/error";
 import { power } from "../quantity/power";
 import type { Curve, Interpolation } from "./curve";
@@ -52,13 +53,20 @@ export function curveIntegral(curve: Curve): number {
 export function checkCurve(curve: Curve, name: string): void {
   const { x, y, interpolation = "linear" } = curve;
   if (x.length === 0 || x.length !== y.length) {
-    throw new WorkingsError("curve-points", `${name} has ${x.length} abscissae and ${y.length} ordinates; it needs as many of one as of the other`);
+    throw new WorkingsError(
+      "curve-points",
+      `${name} has ${x.length} abscissae and ${y.length} ordinates; it needs as many of one as of the other`,
+    );
   }
   for (let i = 0; i < x.length; i++) {
-    if (!Number.isFinite(x[i]) || !Number.isFinite(y[i])) throw new WorkingsError("curve-points", `point ${i + 1} of ${name} is not finite`);
-    if (i > 0 && !((x[i] as number) > (x[i - 1] as number))) throw new WorkingsError("curve-points", `x of ${name} does not increase at point ${i + 1}`);
-    const needsPositive = (interpolation === "log-log" && (x[i] as number) <= 0) || (interpolation.startsWith("log") && (y[i] as number) <= 0);
-    if (needsPositive) throw new WorkingsError("curve-points", `point ${i + 1} of ${name} is not positive, so it cannot be interpolated ${interpolation}`);
+    if (!Number.isFinite(x[i]) || !Number.isFinite(y[i]))
+      throw new WorkingsError("curve-points", `point ${i + 1} of ${name} is not finite`);
+    if (i > 0 && !((x[i] as number) > (x[i - 1] as number)))
+      throw new WorkingsError("curve-points", `x of ${name} does not increase at point ${i + 1}`);
+    const needsPositive =
+      (interpolation === "log-log" && (x[i] as number) <= 0) || (interpolation.startsWith("log") && (y[i] as number) <= 0);
+    if (needsPositive)
+      throw new WorkingsError("curve-points", `point ${i + 1} of ${name} is not positive, so it cannot be interpolated ${interpolation}`);
   }
 }
 
@@ -92,9 +100,9 @@ function segmentAt(curve: Curve, i: number, x: number): number {
     case "linear":
       return y0 + ((y1 - y0) * (x - x0)) / (x1 - x0);
     case "log-y":
-      return y0 * Math.exp((Math.log(y1 / y0) * (x - x0)) / (x1 - x0));
+      return y0 * exp((ln(y1 / y0) * (x - x0)) / (x1 - x0));
     case "log-log":
-      return y0 * Math.exp((Math.log(y1 / y0) * Math.log(x / x0)) / Math.log(x1 / x0));
+      return y0 * exp((ln(y1 / y0) * ln(x / x0)) / ln(x1 / x0));
     case "monotone":
       return hermite(curve, i, x);
   }
@@ -105,8 +113,8 @@ function segmentCrossing(curve: Curve, i: number, y: number): number {
   const rule: Interpolation = curve.interpolation ?? "linear";
   if (rule === "linear") return x0 + ((x1 - x0) * (y - y0)) / (y1 - y0);
   if (rule === "monotone") return bisect((x) => hermite(curve, i, x) - y, x0, x1);
-  const part = Math.log(y / y0) / Math.log(y1 / y0);
-  return rule === "log-y" ? x0 + (x1 - x0) * part : x0 * Math.exp(Math.log(x1 / x0) * part);
+  const part = ln(y / y0) / ln(y1 / y0);
+  return rule === "log-y" ? x0 + (x1 - x0) * part : x0 * exp(ln(x1 / x0) * part);
 }
 
 function segmentIntegral(curve: Curve, i: number): number {
@@ -116,7 +124,7 @@ function segmentIntegral(curve: Curve, i: number): number {
     case "linear":
       return trapezoid;
     case "log-y":
-      return y0 === y1 ? trapezoid : ((x1 - x0) * (y1 - y0)) / Math.log(y1 / y0);
+      return y0 === y1 ? trapezoid : ((x1 - x0) * (y1 - y0)) / ln(y1 / y0);
     case "log-log":
       return powerLawIntegral(x0, x1, y0, y1);
     case "monotone":
@@ -126,8 +134,8 @@ function segmentIntegral(curve: Curve, i: number): number {
 
 /** ∫ y0·(x/x0)^a dx from x0 to x1. */
 function powerLawIntegral(x0: number, x1: number, y0: number, y1: number): number {
-  const exponent = Math.log(y1 / y0) / Math.log(x1 / x0) + 1;
-  if (Math.abs(exponent) < 1e-9) return y0 * x0 * Math.log(x1 / x0);
+  const exponent = ln(y1 / y0) / ln(x1 / x0) + 1;
+  if (Math.abs(exponent) < 1e-9) return y0 * x0 * ln(x1 / x0);
   return (y0 * x0 * (power(x1 / x0, exponent) - 1)) / exponent;
 }
 
@@ -172,5 +180,9 @@ function bisect(f: (x: number) => number, a: number, b: number): number {
 }
 
 function rangeError(name: string, x: number, low: number, high: number): WorkingsError {
-  return new WorkingsError("table-range", `${name} = ${x} lies outside the table, which runs from ${low} to ${high} (SI); give it more rows, or stay inside`, { x, low, high });
+  return new WorkingsError(
+    "table-range",
+    `${name} = ${x} lies outside the table, which runs from ${low} to ${high} (SI); give it more rows, or stay inside`,
+    { x, low, high },
+  );
 }

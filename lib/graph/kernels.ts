@@ -2,6 +2,7 @@
  * One operation on columns. The arithmetic of formulas has its own loops, unrolled by four (which halves their time);
  * the functions, which cost more than a call, share one loop.
  */
+import { exp, ln } from "../quantity/elementary";
 import { code, fused } from "./code";
 import { scalar } from "./scalar";
 
@@ -142,10 +143,10 @@ const functions: Readonly<Partial<Record<number, Kernel>>> = {
     for (let i = 0; i < n; i++) out[i] = Math.sqrt(a[i] as number);
   },
   [code.exp]: (out, a, _b, _c, n) => {
-    for (let i = 0; i < n; i++) out[i] = Math.exp(a[i] as number);
+    for (let i = 0; i < n; i++) out[i] = exp(a[i] as number);
   },
   [code.ln]: (out, a, _b, _c, n) => {
-    for (let i = 0; i < n; i++) out[i] = Math.log(a[i] as number);
+    for (let i = 0; i < n; i++) out[i] = ln(a[i] as number);
   },
   [code.min]: (out, a, b, _c, n) => {
     for (let i = 0; i < n; i++) out[i] = Math.min(a[i] as number, b[i] as number);

@@ -16,7 +16,12 @@ export type CompileInner<Program> = (sweep: SweepNode) => { readonly program: Pr
  * The instructions that compute the nodes of `order`. Nodes in `inputs` are not expanded: their slots are filled
  * by the caller. Throws where a number stands for a curve or a curve for a number.
  */
-export function lower<Program>(graph: Graph, order: readonly NodeId[], inputs: Pick<ReadonlySet<NodeId>, "has">, inner: CompileInner<Program>): Tape<Program> {
+export function lower<Program>(
+  graph: Graph,
+  order: readonly NodeId[],
+  inputs: Pick<ReadonlySet<NodeId>, "has">,
+  inner: CompileInner<Program>,
+): Tape<Program> {
   const builder = new TapeBuilder<Program>(graph, inner);
   for (const id of order) builder.addNode(graph.get(id), inputs.has(id));
   return builder.finish(order);
@@ -35,7 +40,9 @@ export function chosenCase(graph: Graph, node: GraphNode & { kind: "switch" }): 
   const choice = graph.get(node.choice);
   const chosen = choice.kind === "choice" ? node.cases[choice.chosen] : undefined;
   if (chosen === undefined) {
-    throw new WorkingsError("graph-choice", `${node.id}: nothing was computed for the alternative that ${node.choice} has chosen`, { node: node.id });
+    throw new WorkingsError("graph-choice", `${node.id}: nothing was computed for the alternative that ${node.choice} has chosen`, {
+      node: node.id,
+    });
   }
   return chosen;
 }
@@ -144,7 +151,8 @@ class TapeBuilder<Program> {
     if ("constant" in expression) return this.#constant(expression.constant === "pi" ? Math.PI : Math.E);
     if ("symbol" in expression) {
       const slot = symbols.get(expression.symbol);
-      if (slot === undefined) throw new WorkingsError("graph-missing", `${node.id}: '${expression.symbol}' in ${node.text} has no value`, { node: node.id });
+      if (slot === undefined)
+        throw new WorkingsError("graph-missing", `${node.id}: '${expression.symbol}' in ${node.text} has no value`, { node: node.id });
       return slot;
     }
     const lowerPart = (part: Expression): number => this.#expression(part, symbols, node);
@@ -155,7 +163,10 @@ class TapeBuilder<Program> {
   #fusedCall({ call, of }: CallExpression, lowerPart: (part: Expression) => number): number | undefined {
     const [left, right] = of;
     if (left === undefined || right === undefined || of.length !== 2) return undefined;
-    for (const [inner, other, side] of [[left, right, "left"], [right, left, "right"]] as const) {
+    for (const [inner, other, side] of [
+      [left, right, "left"],
+      [right, left, "right"],
+    ] as const) {
       if (!("call" in inner) || inner.of.length !== 2) continue;
       const operation = fusedCode(inner.call, call, side);
       if (operation === undefined) continue;
@@ -189,7 +200,10 @@ class TapeBuilder<Program> {
     if (known >= 0) return call.outputs[known] as number;
     const output = call.model.outputs[node.output];
     if (output === undefined) {
-      throw new WorkingsError("model-unknown", `${node.id}: model '${node.model}' has no output '${node.output}'; it has ${Object.keys(call.model.outputs).join(", ")}`);
+      throw new WorkingsError(
+        "model-unknown",
+        `${node.id}: model '${node.model}' has no output '${node.output}'; it has ${Object.keys(call.model.outputs).join(", ")}`,
+      );
     }
     const slot = this.#newSlot(0);
     if (isCurveSlot(output)) this.#curveSlots.add(slot);
@@ -214,7 +228,8 @@ class TapeBuilder<Program> {
 
   #modelInput(node: ModelNode, symbol: string, isCurve: boolean): number {
     const id = node.arguments[symbol];
-    if (id === undefined) throw new WorkingsError("model-argument", `${node.id}: model '${node.model}' needs '${symbol}'`, { node: node.id });
+    if (id === undefined)
+      throw new WorkingsError("model-argument", `${node.id}: model '${node.model}' needs '${symbol}'`, { node: node.id });
     return isCurve ? this.#curveSlot(id, node) : this.#scalarSlot(id, node);
   }
 
@@ -264,7 +279,11 @@ class TapeBuilder<Program> {
 
   #scalarSlot(id: NodeId, user: GraphNode): number {
     const slot = this.#slotOf(id);
-    if (this.#curveSlots.has(slot)) throw new WorkingsError("graph-shape", `${user.id} needs a number, but '${id}' is a curve or table; take its value at a point, its maximum or its integral`);
+    if (this.#curveSlots.has(slot))
+      throw new WorkingsError(
+        "graph-shape",
+        `${user.id} needs a number, but '${id}' is a curve or table; take its value at a point, its maximum or its integral`,
+      );
     return slot;
   }
 
@@ -274,4 +293,3 @@ class TapeBuilder<Program> {
     return slot;
   }
 }
-

@@ -104,6 +104,7 @@ export function curveArgument(curve: Curve): CurveArgument {
 
 /** Loading a module twice (two bundles in one process) defines the same model again. */
 function isSameModel(a: AnyModel, b: AnyModel): boolean {
-  const head = (model: AnyModel): string => [model.name, model.meaning, model.source, Object.keys(model.inputs), Object.keys(model.outputs)].join("|");
+  const head = (model: AnyModel): string =>
+    [model.name, model.meaning, model.source, Object.keys(model.inputs), Object.keys(model.outputs)].join("|");
   return head(a) === head(b) && a.evaluate.toString() === b.evaluate.toString();
 }

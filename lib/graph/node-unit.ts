@@ -3,7 +3,10 @@ import { dimension } from "../quantity/dimension";
 import type { Unit } from "../quantity/quantity";
 import { unitOf } from "../quantity/unit";
 
-export interface Measured { readonly dimension: string; readonly unit: string }
+export interface Measured {
+  readonly dimension: string;
+  readonly unit: string;
+}
 
 /** The unit in which values of the node are shown. */
 export function unitOfNode(node: Measured): Unit<any> {

@@ -144,5 +144,14 @@ export interface CurveOperationNode extends NodeCommon {
 }
 
 export type GraphNode =
-  | GivenNode | TableNode | ChoiceNode | ConstantNode | FrozenNode | FormulaNode | ModelNode
-  | SelectNode | SwitchNode | SweepNode | CurveOperationNode;
+  | GivenNode
+  | TableNode
+  | ChoiceNode
+  | ConstantNode
+  | FrozenNode
+  | FormulaNode
+  | ModelNode
+  | SelectNode
+  | SwitchNode
+  | SweepNode
+  | CurveOperationNode;

@@ -44,5 +44,8 @@ function visitFrom(root: NodeId, inputs: (id: NodeId) => readonly NodeId[], done
 function cycleError(path: readonly Visit[], again: NodeId): WorkingsError {
   const names = path.map((visit) => visit.id);
   const cycle = [...names.slice(names.indexOf(again)), again].join(" → ");
-  return new WorkingsError("graph-cycle", `these results depend on one another in a circle: ${cycle}; assume one of them and confirm it later`);
+  return new WorkingsError(
+    "graph-cycle",
+    `these results depend on one another in a circle: ${cycle}; assume one of them and confirm it later`,
+  );
 }

@@ -3,17 +3,28 @@
  * of rows (corners, searches, draws). Nothing is generated from text, so it runs under a page's strict policy.
  */
 import { WorkingsError } from "../quantity/error";
-import { special } from "./code";
 import { type BlockInput, BlockPlan } from "./block";
+import { boundaryOf, evaluationInputs } from "./boundary";
+import { special } from "./code";
 import type { Column, Curve, Value } from "./curve";
 import { diagnoseFormula } from "./diagnose";
 import type { Graph } from "./graph";
 import { lower } from "./lower";
 import type { NodeId } from "./node";
 import { topologicalOrder } from "./order";
-import { boundaryOf, evaluationInputs } from "./boundary";
 import { downstream, extract, runInstructions } from "./run";
-import { evaluateModel, evaluateReading, evaluateSelection, type ModelArgumentValues, type Mode, modelOutput, noCurve, type Selections, type State, toArgument } from "./state";
+import {
+  evaluateModel,
+  evaluateReading,
+  evaluateSelection,
+  type Mode,
+  type ModelArgumentValues,
+  modelOutput,
+  noCurve,
+  type Selections,
+  type State,
+  toArgument,
+} from "./state";
 import { type ModelCall, type Special, type Sweep, type Tape, wordsPerInstruction } from "./tape";
 
 export interface EvaluateOptions {
@@ -95,7 +106,11 @@ export class Program {
     const key = JSON.stringify([varying, outputs]);
     let plan = this.#plans.get(key);
     if (plan === undefined) {
-      plan = new BlockPlan(this.tape, varying.map((id) => this.slot(id)), outputs.map((id) => this.slot(id)));
+      plan = new BlockPlan(
+        this.tape,
+        varying.map((id) => this.slot(id)),
+        outputs.map((id) => this.slot(id)),
+      );
       this.#plans.set(key, plan);
     }
     return plan;
@@ -151,7 +166,10 @@ export class Program {
     if (list === undefined) {
       const marked = new Uint8Array(this.tape.slotCount);
       for (const id of ids) marked[this.slot(id)] = 1;
-      list = extract(this.tape.words, downstream(this.tape.words, marked, (index) => ({ ...(this.tape.specials[index] as Special<Program>), passes: true })));
+      list = extract(
+        this.tape.words,
+        downstream(this.tape.words, marked, (index) => ({ ...(this.tape.specials[index] as Special<Program>), passes: true })),
+      );
       this.#downstream.set(key, list);
     }
     return list;
@@ -193,7 +211,11 @@ export class Program {
       case "curve-operation": {
         const [curve, argument] = instruction.inputs;
         const x = argument === undefined ? 0 : (state.values[argument] as number);
-        return this.#put(state, instruction.outputs[0] as number, evaluateReading(instruction.node, state.curves[curve as number] ?? noCurve, x, mode.strict));
+        return this.#put(
+          state,
+          instruction.outputs[0] as number,
+          evaluateReading(instruction.node, state.curves[curve as number] ?? noCurve, x, mode.strict),
+        );
       }
       case "model":
         return this.#model(instruction, state, mode);
@@ -209,7 +231,9 @@ export class Program {
       args[symbol] = this.tape.curveSlots.has(slot) ? toArgument(state.curves[slot]) : (state.values[slot] as number);
     });
     const results = evaluateModel(call, args, mode.strict);
-    return call.outputs.map((slot, i) => this.#put(state, slot, modelOutput(call, results, call.outputNames[i] as string, mode.strict))).every(Boolean);
+    return call.outputs
+      .map((slot, i) => this.#put(state, slot, modelOutput(call, results, call.outputNames[i] as string, mode.strict)))
+      .every(Boolean);
   }
 
   #sweep(sweep: Sweep<Program>, index: number, state: State, mode: Mode): boolean {
@@ -224,7 +248,10 @@ export class Program {
       return program.evaluate({ overrides, strict: mode.strict, ...(selections === undefined ? {} : { selections }) });
     });
     state.inner.set(index, states);
-    state.selections.sweeps.set(node.id, states.map((inner) => inner.selections));
+    state.selections.sweeps.set(
+      node.id,
+      states.map((inner) => inner.selections),
+    );
     const y = Float64Array.from(states, (inner) => program.valueIn(inner, node.of) as number);
     return this.#put(state, sweep.outputs[0] as number, { x: Float64Array.from(node.points), y });
   }

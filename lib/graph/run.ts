@@ -17,7 +17,12 @@ export function runInstructions(words: Int32Array, values: Float64Array, onSpeci
     if (words[at] === special) {
       finite = onSpecial(words[at + 2] as number, finite) && finite;
     } else {
-      const value = scalar(words[at] as number, values[words[at + 2] as number] as number, values[words[at + 3] as number] as number, values[words[at + 4] as number] as number);
+      const value = scalar(
+        words[at] as number,
+        values[words[at + 2] as number] as number,
+        values[words[at + 3] as number] as number,
+        values[words[at + 4] as number] as number,
+      );
       values[words[at + 1] as number] = value;
       finite &&= Number.isFinite(value);
     }
@@ -33,20 +38,47 @@ function runArithmetic(words: Int32Array, start: number, values: Float64Array): 
     const b = values[words[at + 3] as number] as number;
     let value: number;
     switch (words[at]) {
-      case 0: value = a + b; break;
-      case 1: value = a - b; break;
-      case 2: value = a * b; break;
-      case 3: value = a / b; break;
-      case 40: value = a * b + (values[words[at + 4] as number] as number); break;
-      case 41: value = a * b - (values[words[at + 4] as number] as number); break;
-      case 42: value = (values[words[at + 4] as number] as number) - a * b; break;
-      case 43: value = (a + b) * (values[words[at + 4] as number] as number); break;
-      case 44: value = (a - b) * (values[words[at + 4] as number] as number); break;
-      case 45: value = (a + b) / (values[words[at + 4] as number] as number); break;
-      case 46: value = (a - b) / (values[words[at + 4] as number] as number); break;
-      case 47: value = a * b * (values[words[at + 4] as number] as number); break;
-      case 48: value = (a * b) / (values[words[at + 4] as number] as number); break;
-      default: return at;
+      case 0:
+        value = a + b;
+        break;
+      case 1:
+        value = a - b;
+        break;
+      case 2:
+        value = a * b;
+        break;
+      case 3:
+        value = a / b;
+        break;
+      case 40:
+        value = a * b + (values[words[at + 4] as number] as number);
+        break;
+      case 41:
+        value = a * b - (values[words[at + 4] as number] as number);
+        break;
+      case 42:
+        value = (values[words[at + 4] as number] as number) - a * b;
+        break;
+      case 43:
+        value = (a + b) * (values[words[at + 4] as number] as number);
+        break;
+      case 44:
+        value = (a - b) * (values[words[at + 4] as number] as number);
+        break;
+      case 45:
+        value = (a + b) / (values[words[at + 4] as number] as number);
+        break;
+      case 46:
+        value = (a - b) / (values[words[at + 4] as number] as number);
+        break;
+      case 47:
+        value = a * b * (values[words[at + 4] as number] as number);
+        break;
+      case 48:
+        value = (a * b) / (values[words[at + 4] as number] as number);
+        break;
+      default:
+        return at;
     }
     values[words[at + 1] as number] = value;
   }
@@ -74,7 +106,11 @@ export function extract(words: Int32Array, list: Int32Array): Int32Array {
 }
 
 /** Positions of the instructions that read, directly or not, one of the marked slots; marks what they write. */
-export function downstream(words: Int32Array, marked: Uint8Array, specialAt: (index: number) => { readonly inputs: readonly number[]; readonly outputs: readonly number[]; readonly passes: boolean }): Int32Array {
+export function downstream(
+  words: Int32Array,
+  marked: Uint8Array,
+  specialAt: (index: number) => { readonly inputs: readonly number[]; readonly outputs: readonly number[]; readonly passes: boolean },
+): Int32Array {
   const list: number[] = [];
   for (let k = 0; k * wordsPerInstruction < words.length; k++) {
     const at = k * wordsPerInstruction;

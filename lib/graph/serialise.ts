@@ -15,7 +15,8 @@ interface StoredLimit extends Omit<ValidityLimit, "low" | "high"> {
 
 /** A node as it was before JSON turned its open limits into null. */
 export function revive(node: GraphNode): GraphNode {
-  if (!isNode(node)) throw new WorkingsError("graph-data", `this is no node of a graph; it needs an id and a known kind: ${JSON.stringify(node)}`);
+  if (!isNode(node))
+    throw new WorkingsError("graph-data", `this is no node of a graph; it needs an id and a known kind: ${JSON.stringify(node)}`);
   if (node.kind !== "formula" || node.valid === undefined) return node;
   const stored: readonly StoredLimit[] = node.valid;
   if (stored.every((limit) => limit.low !== null && limit.high !== null)) return node;
@@ -23,7 +24,17 @@ export function revive(node: GraphNode): GraphNode {
 }
 
 const kinds: ReadonlySet<string> = new Set<GraphNode["kind"]>([
-  "given", "table", "choice", "constant", "frozen", "formula", "model", "select", "switch", "sweep", "curve-operation",
+  "given",
+  "table",
+  "choice",
+  "constant",
+  "frozen",
+  "formula",
+  "model",
+  "select",
+  "switch",
+  "sweep",
+  "curve-operation",
 ]);
 
 function isNode(node: GraphNode | null): boolean {
@@ -48,6 +59,8 @@ export function canonicalText(value: unknown): string {
   if (typeof value === "number") return Object.is(value, -0) ? "-0" : String(value);
   if (typeof value !== "object" || value === null) return JSON.stringify(value) ?? "null";
   const record = value as Record<string, unknown>;
-  const fields = Object.keys(record).filter((key) => record[key] !== undefined).sort();
+  const fields = Object.keys(record)
+    .filter((key) => record[key] !== undefined)
+    .sort();
   return `{${fields.map((key) => `${JSON.stringify(key)}:${canonicalText(record[key])}`).join(",")}}`;
 }

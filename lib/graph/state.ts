@@ -60,17 +60,30 @@ function readCurve(operation: CurveOperationNode["operation"], curve: Curve, arg
 export type ModelArgumentValues = Record<string, number | CurveArgument>;
 
 /** All outputs of a model; undefined where it fails and `strict` is off. */
-export function evaluateModel(call: ModelCall, args: ModelArgumentValues, strict: boolean): Readonly<Record<string, number | CurveResult>> | undefined {
+export function evaluateModel(
+  call: ModelCall,
+  args: ModelArgumentValues,
+  strict: boolean,
+): Readonly<Record<string, number | CurveResult>> | undefined {
   return attempt(call.node, strict, () => call.model.evaluate(args), undefined);
 }
 
 /** One output as a number or curve; in strict mode it must be finite and a proper curve. */
-export function modelOutput(call: ModelCall, results: Readonly<Record<string, number | CurveResult>> | undefined, name: string, strict: boolean): number | Curve {
+export function modelOutput(
+  call: ModelCall,
+  results: Readonly<Record<string, number | CurveResult>> | undefined,
+  name: string,
+  strict: boolean,
+): number | Curve {
   const result = results?.[name];
   if (typeof result === "object") return asCurve(result, call, name, strict);
   const value = result ?? Number.NaN;
   if (strict && !Number.isFinite(value)) {
-    throw new WorkingsError("nominal-domain", `${nodeName(call.node)}: model '${call.model.name}' gives no finite '${name}' for its arguments`, { node: call.node.id });
+    throw new WorkingsError(
+      "nominal-domain",
+      `${nodeName(call.node)}: model '${call.model.name}' gives no finite '${name}' for its arguments`,
+      { node: call.node.id },
+    );
   }
   return value;
 }
@@ -97,6 +110,9 @@ function attempt<T>(node: GraphNode, strict: boolean, f: () => T, otherwise: T):
     if (!strict) return otherwise;
     const { message } = error as Error;
     const known = error instanceof WorkingsError;
-    throw new WorkingsError(known ? error.code : "model-failed", `${nodeName(node)}: ${message}`, { ...(known ? error.details : {}), node: node.id });
+    throw new WorkingsError(known ? error.code : "model-failed", `${nodeName(node)}: ${message}`, {
+      ...(known ? error.details : {}),
+      node: node.id,
+    });
   }
 }

@@ -3,8 +3,8 @@
  * all run. Slots hold numbers, or curves where a special instruction or a table puts one.
  */
 import type { Curve } from "./curve";
-import type { CurveOperationNode, GraphNode, NodeId, SelectNode, SweepNode } from "./node";
 import type { AnyModel } from "./model";
+import type { CurveOperationNode, GraphNode, NodeId, SelectNode, SweepNode } from "./node";
 
 /** Fields of an instruction in `Tape.words`: code, slot of the result, three operand slots. */
 export const wordsPerInstruction = 5;

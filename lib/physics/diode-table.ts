@@ -9,8 +9,10 @@
  * Below the first row the current continues as the exponential through the first two rows, as a junction's does;
  * where the first row's current is zero there is none below it. Above the last row nothing is known: an error.
  */
+
 import type { Curve } from "../graph/curve";
 import { curveCrossing } from "../graph/interpolate";
+import { exp, ln } from "../quantity/elementary";
 import { WorkingsError } from "../quantity/error";
 import type { OperatingPoint } from "./shockley";
 
@@ -40,13 +42,13 @@ export function tableVoltage(I: number, table: Curve, dV: number): number {
     throw new WorkingsError("table-range", `the diode's table has no forward voltage for ${I} A; its currents end at ${highest} A`);
   }
   if (I >= at(y, 0)) return curveCrossing(table, I) + dV;
-  return at(x, 0) + slope(table) * Math.log(I / at(y, 0)) + dV;
+  return at(x, 0) + slope(table) * ln(I / at(y, 0)) + dV;
 }
 
 function within(table: Curve, upper: number, available: number, R: number): number {
   const { x, y, interpolation = "linear" } = table;
   const [x0, y0, x1, y1] = [at(x, upper - 1), at(y, upper - 1), at(x, upper), at(y, upper)];
-  if (interpolation === "log-y") return exponential(x1, y1, (x1 - x0) / Math.log(y1 / y0), available, R);
+  if (interpolation === "log-y") return exponential(x1, y1, (x1 - x0) / ln(y1 / y0), available, R);
   if (interpolation === "linear") return y0 + ((y1 - y0) * (available - x0 - R * y0)) / (x1 - x0 + R * (y1 - y0));
   throw new WorkingsError(
     "table-rule",
@@ -61,7 +63,7 @@ function below(table: Curve, available: number, R: number): number {
 
 /** V per unit of ln I between the first two rows. */
 function slope({ x, y }: Curve): number {
-  return (at(x, 1) - at(x, 0)) / Math.log(at(y, 1) / at(y, 0));
+  return (at(x, 1) - at(x, 0)) / ln(at(y, 1) / at(y, 0));
 }
 
 /** Root I of V1 + s·ln(I/I1) + R·I = available, at or below I1. */
@@ -70,12 +72,12 @@ function exponential(V1: number, I1: number, s: number, available: number, R: nu
   const b = (available - V1) / s;
   let w = 0;
   for (let step = 0; step < mostSteps; step++) {
-    const drop = a * Math.exp(w);
+    const drop = a * exp(w);
     const next = w - (w + drop - b) / (1 + drop);
     if (!(next < w)) break;
     w = next;
   }
-  return I1 * Math.exp(w);
+  return I1 * exp(w);
 }
 
 /** First row whose voltage plus the resistor's drop reaches what is available. */

@@ -4,8 +4,10 @@
  * intensity of a light-emitting diode against its current and temperature. Left out: scotopic and mesopic vision,
  * colour, and the shift of the peak wavelength with current and temperature.
  */
+
 import type { Curve } from "../graph/curve";
 import { curveAt, curveCrossing, curveIntegral } from "../graph/interpolate";
+import { exp } from "../quantity/elementary";
 import { WorkingsError } from "../quantity/error";
 
 /** Points of a bell: enough for 1e-4 of its efficacy, few enough for sampling. */
@@ -40,7 +42,7 @@ export function bellEfficacy(peak: number, width: number, V: Curve): number {
   let total = 0;
   for (let i = 0; i < bellPoints; i++) {
     const u = 5 * ((i + 0.5) / bellPoints - 0.5);
-    const part = Math.exp(-4 * Math.LN2 * u * u);
+    const part = exp(-4 * Math.LN2 * u * u);
     const wavelength = peak + u * width;
     total += part;
     if (wavelength >= low && wavelength <= high) weighted += part * curveAt(V, wavelength);
@@ -76,5 +78,5 @@ export function currentForRelativeIntensity(y: number, table: Curve): number {
 
 /** Factor on an intensity at temperature T (K) that is 1 at T_0: exp(α·(T − T_0)), α in 1/K. */
 export function thermalFactor(alpha: number, T: number, T_0: number): number {
-  return Math.exp(alpha * (T - T_0));
+  return exp(alpha * (T - T_0));
 }

@@ -7,6 +7,7 @@
  * Newton's rule started on the high side descends to the root without a bracket and stops where rounding stops it:
  * no tolerance in volts or amperes is involved.
  */
+import { expm1, log1p } from "../quantity/elementary";
 import { WorkingsError } from "../quantity/error";
 import { thermalVoltage } from "./constants";
 
@@ -36,13 +37,13 @@ export function shockleyPoint(V_s: number, R: number, diode: Junction, T: number
   if (!(R >= 0 && diode.R_s >= 0 && scale > 0 && diode.I_s > 0)) throw outside(R, diode, T);
   if (total === Infinity) return { I: 0, V_f: V_s };
   const x = junction(V_s / scale, (total * diode.I_s) / scale);
-  const I = diode.I_s * Math.expm1(x);
+  const I = diode.I_s * expm1(x);
   return { I, V_f: scale * x + I * diode.R_s };
 }
 
 /** Voltage of a junction diode that carries I (A, > −I_s) at T (K): the inverse law, closed. */
 export function shockleyVoltage(I: number, diode: Junction, T: number): number {
-  return diode.n * thermalVoltage(T) * Math.log1p(I / diode.I_s) + I * diode.R_s;
+  return diode.n * thermalVoltage(T) * log1p(I / diode.I_s) + I * diode.R_s;
 }
 
 /** Current of a junction diode at voltage V (V) across it at T (K). */
@@ -52,9 +53,9 @@ export function shockleyCurrent(V: number, diode: Junction, T: number): number {
 
 /** Root of x + a·(exp(x) − 1) = b, a ≥ 0. Both bounds of the start are where one term alone would make b. */
 function junction(b: number, a: number): number {
-  let x = b <= 0 ? 0 : a > 0 ? Math.min(b, Math.log1p(b / a)) : b;
+  let x = b <= 0 ? 0 : a > 0 ? Math.min(b, log1p(b / a)) : b;
   for (let step = 0; step < mostSteps; step++) {
-    const rise = a * Math.expm1(x);
+    const rise = a * expm1(x);
     const next = x - (x + rise - b) / (1 + a + rise);
     if (!(next < x)) return x;
     x = next;

@@ -1,7 +1,8 @@
 /**
- * x to the power y, the same to the last bit on every engine: `Math.pow` and `**` are not (they differ between
- * engine versions for non-integer y), whereas products, quotients, square roots, exp and log agree.
+ * x to the power y, the same to the last bit on every engine: `Math.pow` and `**` are not, whereas products, quotients,
+ * square roots and the functions of `elementary.ts` are.
  */
+import { exp, ln } from "./elementary";
 
 const largestInteger = 64;
 
@@ -32,12 +33,12 @@ function wholePower(x: number, n: number): number {
 function exponential(x: number, y: number): number {
   if (x === 0) return 0;
   if (x < 0) return signedExponential(x, y);
-  return Math.exp(y * Math.log(x));
+  return exp(y * ln(x));
 }
 
 /** Negative bases have powers at whole exponents only. */
 function signedExponential(x: number, y: number): number {
   if (y !== Math.floor(y)) return Number.NaN;
-  const size = Math.exp(y * Math.log(-x));
+  const size = exp(y * ln(-x));
   return y % 2 === 0 ? size : -size;
 }

@@ -2,6 +2,7 @@
  * What the symbol of a unit does to numbers: the unit as plain data, below the callable `Unit` of a quantity.
  * Four forms: linear (mm), affine (°C), level (dBm, over a linear quantity) and wire gauge (AWG).
  */
+import { exp, ln, log10 } from "./elementary";
 import type { Dimension } from "./dimension";
 import { WorkingsError } from "./error";
 import { power } from "./power";
@@ -81,7 +82,7 @@ export function level(names: ScaleNames, log: LogScale): Scale {
 
 /** Level of a positive SI value; NaN or −∞ for others. */
 export function toLevel(si: number, log: LogScale): number {
-  return log.factor * Math.log10(si / log.reference);
+  return log.factor * log10(si / log.reference);
 }
 
 /** SI value of a level. */
@@ -96,7 +97,7 @@ export function gauge(names: ScaleNames): Scale {
     ...names,
     toSI: (n) => reference * power(92, (36 - finite(n, names.symbol)) / 39),
     fromSI: (diameter) => {
-      if (diameter > 0) return 36 - (39 * Math.log(diameter / reference)) / Math.log(92);
+      if (diameter > 0) return 36 - (39 * ln(diameter / reference)) / ln(92);
       throw new WorkingsError("level", `a diameter of ${diameter} m has no wire gauge`, { value: diameter });
     },
   };
@@ -109,7 +110,7 @@ function finite(x: number, symbol: string): number {
 
 /** 10^x, exact for whole x. */
 function tenTo(x: number): number {
-  return Number.isInteger(x) && Math.abs(x) <= 300 ? Number(`1e${x}`) : Math.exp(x * Math.LN10);
+  return Number.isInteger(x) && Math.abs(x) <= 300 ? Number(`1e${x}`) : exp(x * Math.LN10);
 }
 
 function decimalExponent(factor: number): number | undefined {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { betweenLimits, drawer, isRange, isTolerance, limitsOf, nominalPart, standardUncertainty } from "../../lib/analysis/distribution";
-import { exp, ln } from "../../lib/analysis/elementary";
+import { exp, ln } from "../../lib/quantity/elementary";
 import { normalQuantile } from "../../lib/analysis/normal";
 import { moments, orderStatistic, quantile } from "../../lib/analysis/quantile";
 import { Stream } from "../../lib/analysis/stream";
