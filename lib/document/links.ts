@@ -30,7 +30,7 @@ export function resolver(sheet: string, view: View, published: ReadonlyMap<strin
     if (id === undefined) return undefined;
     const { unit } = nodeOf(view, id);
     const numeric = /^[\s≈~<>≤≥+−-]*\d/.test(text);
-    const shown = numeric ? live({ node: id, show: "nominal", unit }, view.evaluation) : text;
+    const shown = numeric ? live({ node: id, show: "result", unit }, view.evaluation) : text;
     return nodeLink(id, shown, view, "computed");
   };
 }

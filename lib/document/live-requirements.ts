@@ -3,7 +3,7 @@ import type { Verdict, VerdictWord } from "../analysis/result";
 import { format } from "../quantity/format";
 import type { RequirementBlock } from "../sheet/block";
 import { nodeLink, type RequirementData, unitWith, type View } from "./book-data";
-import { anchor, type Html, html } from "./html";
+import { anchor, type Html, html, nothing } from "./html";
 import { badge, decidingText, judgedText, limitText, marginText, probabilityText } from "./verdict-text";
 
 interface Answer {
@@ -27,15 +27,24 @@ export function requirementVerdict(requirement: RequirementData, view: View): Ve
   return order.find((word) => words.includes(word)) ?? "not shown";
 }
 
-/** Every requirement with limit, result, margin and verdict. */
+/** Every requirement that a sheet answers, with limit, result, margin and verdict. */
 export function renderVerdictTable(view: View): Html {
-  // Answered ones first, so that what is known is on the first screen; the order does not depend on verdicts.
-  const answered = (requirement: RequirementData) => requirement.answers.length > 0;
-  const ordered = [...view.book.requirements.filter(answered), ...view.book.requirements.filter((requirement) => !answered(requirement))];
-  const rows = ordered.flatMap((requirement) => requirementRows(requirement, view));
-  return html`<p class="tally">${tally(view)}</p>
-<div class="scroll" tabindex="0" role="group" aria-label="Requirements and verdicts"><table class="stacking verdicts">
-<caption class="unseen">Requirements and verdicts</caption>
+  const answered = view.book.requirements.filter((requirement) => requirement.answers.length > 0);
+  return html`<p class="tally">${tally(view)}</p>${answered.length > 0 && verdictTable("Requirements and verdicts", answered, view)}`;
+}
+
+/** The requirements that no sheet computes yet, folded away: a reader should see first what is known. */
+export function renderUnanswered(view: View): Html {
+  const open = view.book.requirements.filter((requirement) => requirement.answers.length === 0);
+  if (open.length === 0) return nothing;
+  const count = open.length === 1 ? "1 requirement that no sheet computes yet" : `${open.length} requirements that no sheet computes yet`;
+  return html`<details class="unanswered"><summary>${count}</summary>${verdictTable("Requirements not shown", open, view)}</details>`;
+}
+
+function verdictTable(name: string, requirements: readonly RequirementData[], view: View): Html {
+  const rows = requirements.flatMap((requirement) => requirementRows(requirement, view));
+  return html`<div class="scroll" tabindex="0" role="group" aria-label="${name}"><table class="stacking verdicts">
+<caption class="unseen">${name}</caption>
 <thead><tr><th scope="col">Requirement</th><th scope="col">Limit</th><th scope="col">Result</th><th scope="col">Margin</th><th scope="col">Verdict</th></tr></thead>
 <tbody>${rows}</tbody></table></div>`;
 }

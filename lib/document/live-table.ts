@@ -2,14 +2,14 @@
 import type { TableBlock } from "../sheet/block";
 import { nodeAnchor, nodeOf, type View } from "./book-data";
 import { type Html, html } from "./html";
-import { symbolHtml, symbolText } from "./names";
+import { symbolHtml, wordsHtml, symbolText } from "./names";
 import { decimalPadding, live, type Shown, showText } from "./show";
 
 export function renderResultTable(block: TableBlock, ref: string, view: View): Html {
   const columns = block.columns.map((column, index) => ({ ...column, ...columnCells(block, index, ref, view) }));
   const head = columns.map(
     ({ symbol, meaning, unit }) =>
-      html`<th scope="col">${symbolHtml(symbol)}${unit !== "1" && ` in ${unit}`} <span class="better">${meaning}</span></th>`,
+      html`<th scope="col">${symbolHtml(symbol)}${unit !== "1" && ` in ${unit}`} <span class="better">${wordsHtml(meaning)}</span></th>`,
   );
   const rows = block.rows.map(
     ({ label }, row) =>

@@ -45,6 +45,12 @@ function letter(name: string): string {
   return greek[name] ?? name;
 }
 
+/** Words in which symbols such as `V_f` are set as variables. */
+export function wordsHtml(text: string): Html {
+  const parts = text.split(/\b([A-Za-z]{1,8}_[A-Za-z0-9]{1,8})\b/);
+  return html`${parts.map((part, index) => (index % 2 === 1 ? symbolHtml(part) : part))}`;
+}
+
 /** What a node is, in words: its meaning, else its symbol, else its id. */
 export function nodeWords(node: GraphNode): string {
   return node.meaning ?? (node.symbol ? symbolText(node.symbol) : node.id);

@@ -10,6 +10,7 @@ import { allNodes, collectSheet, type Sheet, type SheetInput } from "./collect";
 import { html } from "./html";
 import { resolver } from "./links";
 import { figurePrefix } from "./live-figures";
+import { renderUnanswered } from "./live-requirements";
 import { part } from "./parts";
 import { contentHash } from "./policy";
 import { renderBibliography, renderGlossary, renderQuestions, renderReadings, renderRegister } from "./render-back";
@@ -57,7 +58,7 @@ export async function publishBook({ book, sheets: inputs, design, page = pageAss
         [...design.sources],
       ]),
       sheets: sheets.map((sheet) => ({ name: sheet.name, title: sheetTitle(sheet) })),
-      verdicts: part("verdicts", "book", shown),
+      verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,
       decisions: part("decisions", "book", shown),
     },
     page,

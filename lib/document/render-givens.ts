@@ -11,7 +11,7 @@ export type Cite = (provenance: Provenance) => Html;
 
 export function renderGivens(block: GivensBlock, ref: string, view: View, cite: Cite): Html {
   const rows = block.rows.map(({ symbol, node }) => givenRow(symbol, nodeOf(view, node), ref, view, cite));
-  return html`<div class="block"><div class="scroll" tabindex="0" role="group" aria-label="Givens of this sheet">
+  return html`<div class="block givens-block"><div class="scroll" tabindex="0" role="group" aria-label="Givens of this sheet">
 <table class="stacking givens"><caption>Givens</caption>
 <thead><tr><th scope="col">Symbol</th><th scope="col">Meaning</th><th scope="col">Value</th><th scope="col">Source</th></tr></thead>
 <tbody>${rows}</tbody></table></div></div>`;

@@ -4,7 +4,7 @@ import type { TableBlock } from "../sheet/block";
 import type { View } from "./book-data";
 import { type Html, html } from "./html";
 import { mathml } from "./math";
-import { symbolHtml } from "./names";
+import { symbolHtml, wordsHtml } from "./names";
 import { part } from "./parts";
 
 type Law = TableBlock["laws"][number];
@@ -24,7 +24,7 @@ function lawItem({ symbol, law, model, source }: Law, together: readonly Law[]):
   const symbols = together.map((other, index) => html`${index > 0 && ", "}${symbolHtml(other.symbol)}`);
   const words =
     law === undefined
-      ? html`${symbols}: ${model}`
+      ? html`${symbols}: ${wordsHtml(model ?? "")}`
       : html`<div class="law" tabindex="0" role="group" aria-label="law">${mathml(`${typesetSymbol(symbol)} = ${law}`, true)}</div>`;
   return html`<li>${words}${source && html` <span class="remark">${source}</span>`}</li>`;
 }

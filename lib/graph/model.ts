@@ -50,6 +50,8 @@ export interface Model<I extends Slots = Slots, O extends Slots = Slots> {
   readonly outputs: O;
   /** A sentence that says what it does. */
   readonly meaning: string;
+  /** Of each output, in a few words; the meaning of the whole where absent. */
+  readonly meanings?: Readonly<Record<string, string>>;
   readonly source: string;
   readonly valid?: readonly ValidityLimit[];
   /** Draws at most, for a model that takes long; those of the evaluation where absent. */
@@ -64,6 +66,8 @@ export interface AnyModel {
   readonly inputs: Slots;
   readonly outputs: Slots;
   readonly meaning: string;
+  /** Of each output, in a few words; the meaning of the whole where absent. */
+  readonly meanings?: Readonly<Record<string, string>>;
   readonly source: string;
   readonly valid?: readonly ValidityLimit[];
   readonly draws?: number;

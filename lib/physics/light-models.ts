@@ -17,6 +17,7 @@ export const operatingPoint = defineModel({
   inputs: { V_s: volt, R: ohm, dV: volt, diode },
   outputs: { I: mA, V_f: volt },
   meaning: "current I and forward voltage V_f of a diode given by its I–V table, shifted by dV, fed from V_s through R",
+  meanings: { I: "current through the diode", V_f: "forward voltage" },
   source: practice,
   evaluate: ({ V_s, R, dV, diode }) => tablePoint(V_s, R, diode, dV),
 });
@@ -46,6 +47,7 @@ export const shockleyOperatingPoint = defineModel({
   name: "light.shockleyOperatingPoint",
   inputs: { V_s: volt, R: ohm, I_s: ampere, n: one, R_s: ohm, T: celsius },
   outputs: { I: mA, V_f: volt },
+  meanings: { I: "current through the junction", V_f: "forward voltage" },
   meaning:
     "current I and forward voltage V_f of a junction with saturation current I_s, ideality n and series resistance R_s, fed from V_s through R",
   source: "Shockley, Bell System Technical Journal 28 (1949) 435",

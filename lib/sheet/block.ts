@@ -94,10 +94,14 @@ export interface PlotSeries {
   readonly transposed?: boolean;
 }
 
+export type SeriesColour = "blue" | "red" | "green" | "violet" | "amber" | "grey";
+
 export interface PlotBlock {
   readonly type: "plot";
   readonly name: string;
   readonly caption: string;
+  /** Colours of series or spreads by label, where a colour means something; others take what is left in order. */
+  readonly colours?: Readonly<Record<string, SeriesColour>>;
   readonly x: Axis;
   readonly y: Axis;
   readonly series: readonly PlotSeries[];

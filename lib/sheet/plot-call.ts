@@ -1,7 +1,7 @@
 /** The plot call of a worksheet: names the curves and the units of the axes, draws, shows. */
 import type { Dim } from "../quantity/dimension-types";
 import type { Unit } from "../quantity/quantity";
-import type { Axis, PlotBlock, PlotSeries } from "./block";
+import type { Axis, PlotBlock, PlotSeries, SeriesColour } from "./block";
 import type { Curve } from "./curve";
 import { plotData, renderPlot, vegaLite } from "./plot/plot";
 import type { AnyQuantity, Session } from "./session";
@@ -38,6 +38,8 @@ export interface PlotOptions {
   readonly series?: readonly SeriesOptions[];
   /** Instead of series: nominal, 95 % interval and worst case of each, side by side. */
   readonly spreads?: Readonly<Record<string, AnyQuantity>>;
+  /** By label, where a colour means something. */
+  readonly colours?: Readonly<Record<string, SeriesColour>>;
   /** Limits to draw across the plot. */
   readonly rules?: readonly { readonly axis: "x" | "y"; readonly label: string; readonly at: AnyQuantity }[];
 }
@@ -45,12 +47,13 @@ export interface PlotOptions {
 const none: AxisOptions = { label: "", unit: { symbol: "1" } as Unit<Dim> };
 
 /** Draws a plot. Throws where two plots of the sheet have one name or nothing is to be drawn. */
-export function plot(session: Session, { name, caption, x, y = none, series = [], spreads, rules }: PlotOptions): void {
+export function plot(session: Session, { name, caption, x, y = none, series = [], spreads, rules, colours }: PlotOptions): void {
   if (series.length === 0 && spreads === undefined) throw session.error("worksheet", `plot "${name}" has neither series nor spreads to draw`);
   const block: PlotBlock = {
     type: "plot",
     name,
     caption,
+    ...(colours === undefined ? {} : { colours }),
     x: axisOf(x),
     y: axisOf(y),
     series: series.map((options) => seriesOf(session, options)),

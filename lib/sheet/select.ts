@@ -28,7 +28,7 @@ export function select<D extends Dim>(session: Session, of: Quantity<D>, series:
     dimension: node.dimension,
     unit: node.unit,
     symbol: `${symbol}_${series}`,
-    meaning: `preferred value (${series}, ${rule}) for ${symbol}${node.meaning === undefined ? "" : `: ${node.meaning}`}`,
+    meaning: `${node.meaning ?? symbol}: preferred value of ${series}${rule === "nearest" ? "" : `, ${rule} it`}`,
     of: source,
     series,
     rule,

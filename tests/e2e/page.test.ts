@@ -52,7 +52,7 @@ const values: Readonly<Record<string, string>> = {
   "indicators.red.drift": "-1.8 mV/K",
   "indicators.amber.forward": "2.05 V ±0.1 V (3σ)",
   "indicators.amber.intensity": "44 mcd",
-  "indicators.amber.bin": "+8/-12 %",
+  "indicators.amber.bin": "±8 %",
   "indicators.amber.fading": "-0.9 %/K",
   "indicators.amber.drift": "-2.2 mV/K",
 };

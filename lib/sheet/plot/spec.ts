@@ -4,7 +4,7 @@
  * so that a grey print can be read.
  */
 import type { TopLevelSpec } from "vega-lite";
-import type { Axis, PlotBlock } from "../block";
+import type { Axis, PlotBlock, SeriesColour } from "../block";
 import type { PlotData } from "./data";
 
 export const plotWidth = 560;
@@ -12,7 +12,17 @@ export const plotHeight = 300;
 /** Label heights apart at which the ends of two lines can both be named beside the line. */
 const endSpacing = 16;
 
-const palette = ["#1d6fb8", "#b8501d", "#2b8a57", "#8a4fb0", "#8a6d1a", "#5a6570"].map((colour, i) => `var(--series-${i + 1}, ${colour})`);
+const palette: readonly (readonly [SeriesColour, string])[] = [
+  ["blue", "#1d6fb8"], ["red", "#c0392b"], ["green", "#2b8a57"], ["violet", "#8a4fb0"], ["amber", "#b07a10"], ["grey", "#5a6570"],
+];
+const paint = (colour: SeriesColour) => `var(--series-${colour}, ${palette.find(([name]) => name === colour)?.[1]})`;
+
+/** A colour for each label: the one asked for, else the next that nobody asked for. */
+function colourRange(labels: readonly string[], asked: Readonly<Record<string, SeriesColour>> = {}): string[] {
+  const free = palette.map(([name]) => name).filter((name) => !labels.some((label) => asked[label] === name));
+  let next = 0;
+  return labels.map((label) => paint(asked[label] ?? free[next++ % Math.max(1, free.length)] ?? "grey"));
+}
 const dashes = [[1, 0], [7, 3], [2, 2], [9, 3, 2, 3], [4, 4], [1, 3]];
 const ink = "var(--ink, #222)";
 const faint = "var(--rule, #d5d5d5)";
@@ -40,7 +50,7 @@ export function vegaLite(block: PlotBlock, data: PlotData): TopLevelSpec {
         labelFontSize: 12, titleFontSize: 12, titleFontWeight: "normal", labelColor: ink, titleColor: ink,
         gridColor: faint, domainColor: ink, tickColor: ink, titlePadding: 8, labelFlush: false, tickCount: 7,
       },
-      legend: { labelFontSize: 12, labelColor: ink, titleColor: ink, orient: "top", title: null, symbolType: "stroke", symbolSize: 300, symbolStrokeWidth: 2 },
+      legend: { labelFontSize: 12, labelColor: ink, titleColor: ink, orient: "top", title: null, symbolType: "stroke", symbolOpacity: 1, symbolSize: 300, symbolStrokeWidth: 2, labelLimit: 220, columns: 3 },
       text: { fontSize: 12, fill: ink },
     },
   };
@@ -52,7 +62,7 @@ function curveLayers(block: PlotBlock, data: PlotData): Layer[] {
   const direct = labels.length > 1 && endsApart(block, data);
   const domain = { domain: labels };
   const legend = labels.length > 1 && !direct ? {} : { legend: null };
-  const colour = { field: "series", type: "nominal", scale: { ...domain, range: palette }, ...legend };
+  const colour = { field: "series", type: "nominal", scale: { ...domain, range: colourRange(labels, block.colours) }, ...legend };
   const dash = { field: "series", type: "nominal", scale: { ...domain, range: dashes }, ...legend };
   const x = { field: "x", type: "quantitative", ...axisChannel(block.x) };
   const y = { field: "y", type: "quantitative", ...axisChannel(block.y) };
@@ -123,11 +133,15 @@ function ruleLayers(block: PlotBlock): Layer[] {
 function spreadLayers(block: PlotBlock): Layer[] {
   const data = { name: "spreads" };
   const y = { field: "label", type: "nominal", sort: null, title: null, axis: { labelLimit: 220, grid: false, ticks: false, domain: false } };
+  const labels = (block.spreads ?? []).map(({ label }) => label);
+  const named = labels.some((label) => block.colours?.[label] !== undefined);
+  const range = named ? colourRange(labels, block.colours) : labels.map(() => paint("blue"));
+  const color = { field: "label", type: "nominal", scale: { domain: labels, range }, legend: null };
   const x = (field: string): Layer => ({ field, type: "quantitative", ...axisChannel(block.x) });
   const bar = (low: string, high: string, size: number, opacity: number): Layer => ({
     data,
-    mark: { type: "bar", size, opacity, color: palette[0] },
-    encoding: { y, x: x(low), x2: { field: high } },
+    mark: { type: "bar", size, opacity },
+    encoding: { y, x: x(low), x2: { field: high }, color },
   });
   const layers = [
     bar("worstLow", "worstHigh", 4, 0.45),
