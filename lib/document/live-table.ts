@@ -2,7 +2,7 @@
 import type { TableBlock } from "../sheet/block";
 import { nodeAnchor, nodeOf, type View } from "./book-data";
 import { type Html, html } from "./html";
-import { symbolHtml, wordsHtml, symbolText } from "./names";
+import { symbolHtml, symbolText, wordsHtml } from "./names";
 import { decimalPadding, live, type Shown, showText } from "./show";
 
 export function renderResultTable(block: TableBlock, ref: string, view: View): Html {
