@@ -29,8 +29,23 @@ export interface DeriveOptions {
   readonly meaning?: string;
 }
 
+/** Tells the kinds of law apart. Throws where it is none. */
+export function derive(session: Session, law: unknown, args: Arguments, third: unknown, fourth: unknown): unknown {
+  if (typeof law === "string") return deriveText(session, law, args, asUnit(session, third), String(fourth ?? ""));
+  if (typeof law === "object" && law !== null && "expression" in law) {
+    return deriveFormula(session, law as AnyFormula, args, asUnit(session, third), fourth as DeriveOptions | undefined);
+  }
+  if (typeof law === "object" && law !== null && "outputs" in law) return deriveModel(session, law as AnyModel, args, (third ?? {}) as DeriveOptions);
+  throw session.error("formula", "derive takes the text of a law, a formula or a model");
+}
+
+function asUnit(session: Session, value: unknown): AnyUnit {
+  if (typeof value === "function" && "toSI" in value) return value as AnyUnit;
+  throw session.error("dimension", "a unit is missing, such as volt");
+}
+
 /** A result from a law as text: `"R_g = (V_s - V_g)/I_g"`. The name before `=` is required. */
-export function deriveText(session: Session, text: string, args: Arguments, unit: AnyUnit, meaning: string): AnyQuantity {
+function deriveText(session: Session, text: string, args: Arguments, unit: AnyUnit, meaning: string): AnyQuantity {
   const quantities = Object.entries(args).filter((entry): entry is [string, AnyQuantity] => entry[1] instanceof Quantity);
   const symbols: Record<string, Dimension> = Object.fromEntries(quantities.map(([symbol, { dimension }]) => [symbol, dimension]));
   const checked = checkFormula(text, symbols, unit.dimension);
@@ -41,11 +56,11 @@ export function deriveText(session: Session, text: string, args: Arguments, unit
 }
 
 /** A result by a formula of the physics modules. */
-export function deriveFormula(session: Session, formula: AnyFormula, args: Arguments, unit: AnyUnit, options: DeriveOptions = {}): AnyQuantity {
+function deriveFormula(session: Session, formula: AnyFormula, args: Arguments, unit: AnyUnit, options: DeriveOptions = {}): AnyQuantity {
   const { name = formula.name, meaning = formula.meaning } = options;
   for (const [symbol, expected] of Object.entries(formula.arguments)) expectArgument(session, formula.text, symbol, expected, args[symbol]);
   if (!assignable(formula.result.dimension, unit.dimension)) {
-    throw session.error("dimension", `${formula.text} gives ${formula.result.dimension.label}, not ${unit.dimension.label} (asked for in ${unit.symbol})`);
+    throw session.error("dimension", `${formula.text}: the law gives ${formula.result.dimension.label}, not ${unit.dimension.label}`);
   }
   const extra = { source: formula.source, valid: formula.valid, ...(formula.numerical === undefined ? {} : { numerical: formula.numerical }) };
   return addFormula(session, { name, expression: formula.expression, text: plainText(formula.expression), unit, meaning }, args, extra);
@@ -97,7 +112,7 @@ function substitute(expression: Expression, nodes: Readonly<Record<string, NodeI
 }
 
 /** The outputs of a model as quantities: one under the given name, several each under its own. */
-export function deriveModel(session: Session, model: AnyModel, args: Arguments, options: DeriveOptions): Record<string, AnyQuantity | AnyCurve> {
+function deriveModel(session: Session, model: AnyModel, args: Arguments, options: DeriveOptions): Record<string, AnyQuantity | AnyCurve> {
   for (const [symbol, slot] of Object.entries(model.inputs)) expectSlot(session, model.name, symbol, slot, args[symbol]);
   const nodes = Object.fromEntries(Object.keys(model.inputs).map((symbol) => [symbol, enterArgument(session, args[symbol])]));
   const outputs = Object.entries(model.outputs);
@@ -110,7 +125,7 @@ export function deriveModel(session: Session, model: AnyModel, args: Arguments, 
       dimension: unit.dimension.key,
       unit: unit.symbol,
       symbol: name,
-      meaning: options.meaning ?? model.meaning,
+      meaning: options.meaning ?? model.meanings?.[output] ?? model.meaning,
       model: model.name,
       output,
       arguments: nodes,
@@ -131,20 +146,19 @@ function enterArgument(session: Session, value: AnyQuantity | AnyCurve | undefin
 }
 
 function expectArgument(session: Session, law: string, symbol: string, unit: AnyUnit, value: AnyQuantity | AnyCurve | undefined): void {
-  if (!(value instanceof Quantity)) throw session.error("formula", `${law}: ${symbol} is missing; give it ${unit.dimension.label}`);
+  if (!(value instanceof Quantity)) throw session.error("formula", `${law}: ${symbol} ${value === undefined ? `is missing: ${unit.dimension.label}` : `must be ${unit.dimension.label}, got no quantity`}`);
   if (!assignable(value.dimension, unit.dimension)) {
-    throw session.error("dimension", `${law}: ${symbol} must be ${unit.dimension.label} (such as ${unit.symbol}), got ${value.dimension.label}`);
+    throw session.error("dimension", `${law}: ${symbol} must be ${unit.dimension.label}, got ${value.dimension.label}`);
   }
 }
 
 function expectSlot(session: Session, model: string, symbol: string, slot: Slot, value: AnyQuantity | AnyCurve | undefined): void {
   if (!("shape" in slot)) return expectArgument(session, model, symbol, slot, value);
-  if (!(value instanceof Curve)) throw session.error("formula", `${model}: ${symbol} must be a table or curve of ${slot.y.dimension.label} against ${slot.x.dimension.label}`);
+  const wanted = `a table of ${slot.y.dimension.label} against ${slot.x.dimension.label}`;
+  if (value === undefined) throw session.error("formula", `${model}: ${symbol} is missing: ${wanted}`);
+  if (!(value instanceof Curve)) throw session.error("formula", `${model}: ${symbol} must be ${wanted}`);
   const { x, y } = curveUnits(session, value.id);
-  for (const [axis, expected] of [[x, slot.x], [y, slot.y]] as const) {
-    const found = dimension(axis.dimension);
-    if (!assignable(found, expected.dimension)) {
-      throw session.error("dimension", `${model}: ${symbol} must be ${slot.y.dimension.label} against ${slot.x.dimension.label}; one of its columns is ${found.label}`);
-    }
-  }
+  const [foundX, foundY] = [dimension(x.dimension), dimension(y.dimension)];
+  if (assignable(foundX, slot.x.dimension) && assignable(foundY, slot.y.dimension)) return;
+  throw session.error("dimension", `${model}: ${symbol} must be ${wanted}, got one of ${foundY.label} against ${foundX.label}`);
 }

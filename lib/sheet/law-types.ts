@@ -1,14 +1,63 @@
-/** What a formula or model of the physics modules takes and gives, as quantities and curves. */
-import type { Slots, TableInput } from "../graph/model";
-import type { Dim } from "../quantity/dimension-types";
-import type { Quantity } from "../quantity/quantity";
-import type { Unit } from "../quantity/quantity";
+/**
+ * The types of `derive`: what a law takes and gives. A call that is wrong about its quantities makes the compiler
+ * print one sentence at the argument in question; `derive.ts` says the same sentences at run time.
+ */
+import type { Expression } from "../formula/expression";
+import type { CheckedText } from "../formula/text";
+import type { TableInput } from "../graph/model";
+import type { CommonKey, Dim, Label } from "../quantity/dimension-types";
+import type { DimOf, Quantity, Unit } from "../quantity/quantity";
 import type { Curve } from "./curve";
+import type { DeriveOptions } from "./derive";
 
-/** A quantity for each unit of a formula's arguments. */
-export type FormulaArguments<A> = { readonly [K in keyof A]: A[K] extends Unit<infer D extends Dim> ? Quantity<D> : never };
+/** The part of a formula or model by which the types tell one from the other. */
+interface FormulaLaw { readonly expression: Expression; readonly arguments: unknown; readonly result: Unit<any> }
+interface ModelLaw { readonly inputs: unknown; readonly outputs: unknown }
 
-type SlotValue<S> = S extends TableInput<infer X extends Dim, infer Y extends Dim> ? Curve<X, Y> : S extends Unit<infer D extends Dim> ? Quantity<D> : never;
+/** The law itself where it is one; of a text, the text or what is wrong with it. */
+export type CheckedLaw<L, A, U> = L extends string ? U extends Unit<any> ? CheckedText<L, A, U> : L
+  : L extends FormulaLaw | ModelLaw ? L
+  : "✗ derive takes the text of a law, a formula or a model";
 
-export type ModelInputs<I extends Slots> = { readonly [K in keyof I]: SlotValue<I[K]> };
-export type ModelOutputs<O extends Slots> = { readonly [K in keyof O]: SlotValue<O[K]> };
+type InputsOf<L> = L extends { readonly expression: Expression; readonly arguments: infer I } ? I : L extends { readonly inputs: infer I } ? I : {};
+
+/** What may be passed for A: each argument itself where it fits the law, a sentence where it does not. */
+export type FitsLaw<L, A> = L extends string ? A
+  : { readonly [K in keyof A]: K extends keyof InputsOf<L> ? FitsInput<InputsOf<L>[K], A[K], K & string> : A[K] }
+    & { readonly [K in Exclude<keyof InputsOf<L>, keyof A>]: Lacking<InputsOf<L>[K], K & string> };
+
+type Lacking<S, K extends string> = S extends TableInput<infer X extends Dim, infer Y extends Dim>
+  ? `✗ ${K} is missing: a table of ${Label<Y>} against ${Label<X>}`
+  : `✗ ${K} is missing: ${Label<DimOf<S>>}`;
+
+type FitsInput<S, Q, K extends string> = S extends TableInput<infer X extends Dim, infer Y extends Dim>
+  ? FitsTable<X, Y, Q, K>
+  : Q extends Quantity<infer E extends Dim> ? FitsDim<DimOf<S>, E, Q, `✗ ${K} must be ${Label<DimOf<S>>}, got ${Label<E>}`>
+  : `✗ ${K} must be ${Label<DimOf<S>>}, got no quantity`;
+
+type FitsTable<X extends Dim, Y extends Dim, Q, K extends string> = Q extends Curve<infer V extends Dim, infer W extends Dim>
+  ? FitsDim<X, V, FitsDim<Y, W, Q, WrongTable<X, Y, V, W, K>>, WrongTable<X, Y, V, W, K>>
+  : `✗ ${K} must be a table of ${Label<Y>} against ${Label<X>}`;
+type WrongTable<X extends Dim, Y extends Dim, V extends Dim, W extends Dim, K extends string> =
+  `✗ ${K} must be a table of ${Label<Y>} against ${Label<X>}, got one of ${Label<W>} against ${Label<V>}`;
+
+/** Q where a quantity of E may stand for one of D; what the compiler does not know (any) fits. */
+type FitsDim<D extends Dim, E extends Dim, Q, Sentence> = string extends D["si"] | E["si"] ? Q
+  : [CommonKey<D["si"], E["si"]>] extends [never] ? Sentence : Q;
+
+type NoUnit = "✗ a unit is missing, such as volt";
+type AskedOf<L, U> = L extends { readonly expression: Expression; readonly result: Unit<infer D extends Dim> }
+  ? U extends Unit<infer E extends Dim> ? FitsDim<D, E, U, `✗ the law gives ${Label<D>}, not ${Label<E>}`> : NoUnit
+  : U;
+
+/** What follows law and arguments: unit and meaning of a text, unit (and options) of a formula, options of a model. */
+export type Trailing<L, U> = L extends string ? [unit: U extends Unit<any> ? U : NoUnit, meaning: string]
+  : L extends ModelLaw ? [options?: DeriveOptions]
+  : [unit: AskedOf<L, U>, options?: DeriveOptions];
+
+type SlotValue<S> = S extends TableInput<infer X extends Dim, infer Y extends Dim> ? Curve<X, Y> : Quantity<DimOf<S>>;
+
+/** What comes out: a quantity, or the outputs of a model by name. */
+export type Derived<L, U> = L extends { readonly inputs: unknown; readonly outputs: infer O }
+  ? { readonly [K in keyof O]: SlotValue<O[K]> }
+  : Quantity<DimOf<U>>;

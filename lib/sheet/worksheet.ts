@@ -1,7 +1,4 @@
 /** The worksheet API that cells use: givens in, results derived, alternatives decided, requirements judged, results published. */
-import type { AnyFormula, Formula } from "../formula/formula";
-import type { CheckedText } from "../formula/text";
-import type { AnyModel, Model, Slots } from "../graph/model";
 import type { Series } from "../graph/preferred";
 import type { Dim } from "../quantity/dimension-types";
 import type { Quantity } from "../quantity/quantity";
@@ -9,10 +6,10 @@ import type { Unit } from "../quantity/quantity";
 import { type Alternative, type Alternatives, decide, type DecideOptions, evaluateAlternatives, type Results } from "./alternatives";
 import { caution, publish } from "./announce";
 import type { Curve } from "./curve";
-import { type AnyUnit, type Arguments, deriveFormula, deriveModel, type DeriveOptions, deriveText } from "./derive";
+import { type Arguments, derive } from "./derive";
 import { draw, type DrawOptions } from "./draw";
 import { type Givens, type GivenSpec, readGivens } from "./given";
-import type { FormulaArguments, ModelInputs, ModelOutputs } from "./law-types";
+import type { CheckedLaw, Derived, FitsLaw, Trailing } from "./law-types";
 import { plot, type PlotOptions } from "./plot-call";
 import { findProject } from "./project";
 import { requireResult } from "./requirement";
@@ -49,18 +46,17 @@ export class Worksheet {
   }
 
   /**
-   * Computes a result from a law as text, `"R_g = (V_s - V_g)/I_g"`, checked by the compiler against the
-   * dimensions of `args`; shows law, numbers and result. `meaning` says in words what comes out.
+   * Computes a result from a law.
+   *
+   * As text, `derive("R_g = (V_s - V_g)/I_g", green, ohm, "series resistor of the green indicator")`: checked by the
+   * compiler against the dimensions of `args`; the last argument says in words what comes out.
+   * By a formula of the physics modules, `derive(light.seriesResistor, { V_s, V_f, I }, ohm)`.
+   * By a model, `derive(light.operatingPoint, { … }, { name: "green" })`: gives its outputs by name.
+   * Shows the law, the law with numbers, and the result with worst case and 95 % interval.
    */
-  derive<const T extends string, A extends Arguments, U extends AnyUnit>(text: CheckedText<T, A, U>, args: A, unit: U, meaning: string): U extends Unit<infer D extends Dim> ? Quantity<D> : never;
-  /** Computes a result by a formula of the physics modules. */
-  derive<A, D extends Dim>(law: Formula<A, D>, args: FormulaArguments<A>, unit: Unit<D>, options?: DeriveOptions): Quantity<D>;
-  /** Computes the outputs of a model of the physics modules; `name` goes before theirs (or is the only one's). */
-  derive<I extends Slots, O extends Slots>(law: Model<I, O>, args: ModelInputs<I>, options: DeriveOptions): ModelOutputs<O>;
-  derive(law: string | AnyFormula | AnyModel, args: Arguments, third: AnyUnit | DeriveOptions, fourth?: string | DeriveOptions): unknown {
-    if (typeof law === "string") return deriveText(this.session, law, args, third as AnyUnit, fourth as string);
-    if ("expression" in law) return deriveFormula(this.session, law, args, third as AnyUnit, fourth as DeriveOptions | undefined);
-    return deriveModel(this.session, law, args, third as DeriveOptions);
+  derive<const L, A, U>(law: CheckedLaw<L, A, U>, args: FitsLaw<L, A>, ...rest: Trailing<L, U>): Derived<L, U>;
+  derive(law: unknown, args: unknown, third?: unknown, fourth?: unknown): unknown {
+    return derive(this.session, law, args as Arguments, third, fourth);
   }
 
   /**
