@@ -36,7 +36,7 @@ const browser = {
   target: "es2022",
   absWorkingDir: root,
   logLevel: "warning",
-  alias: { "vega-canvas": vegaCanvas },
+  alias: { "vega-canvas": vegaCanvas, "mathjs/number": join(root, ".build/no-parser.mjs") },
   legalComments: "none",
 };
 
@@ -45,7 +45,13 @@ const external = ["tslab", "tslab/*", "@tslab/*"];
 
 await Promise.all([
   build({ ...node, entryPoints: { workings: "lib/bundle.ts" }, outdir: dist, external: external }),
-  build({ ...node, entryPoints: { cli: "lib/cli/main.ts" }, outdir: dist, external, banner: { js: `#!/usr/bin/env node\n${node.banner.js}` } }),
+  build({
+    ...node,
+    entryPoints: { cli: "lib/cli/main.ts" },
+    outdir: dist,
+    external,
+    banner: { js: `#!/usr/bin/env node\n${node.banner.js}` },
+  }),
   build({ ...node, entryPoints: { "kernel-child": "lib/kernel/child.ts" }, outdir: dist, external }),
   build({ ...node, entryPoints: { vega: "lib/sheet/plot/vega.ts" }, outdir: dist, external, minify: true }),
   build({ ...browser, entryPoints: { page: "lib/document/page/main.ts" }, outdir: dist }),
@@ -56,6 +62,9 @@ for (const part of ["index", "units", "physics"]) {
 }
 chmodSync(join(dist, "cli.js"), 0o755);
 
-execFileSync(process.execPath, [join(root, "node_modules/typescript/bin/tsc"), "-p", "tests/tsconfig.types.json"], { cwd: root, stdio: "inherit" });
+execFileSync(process.execPath, [join(root, "node_modules/typescript/bin/tsc"), "-p", "tests/tsconfig.types.json"], {
+  cwd: root,
+  stdio: "inherit",
+});
 rmSync(target, { recursive: true, force: true });
 renameSync(dist, target);

@@ -29,7 +29,10 @@ const imports: Import[] = files.flatMap((from) => {
   return [...statements].map(([, typeOnly, named, bare]) => ({ from, to: named ?? bare ?? "", typeOnly: typeOnly !== undefined }));
 });
 
-const inside = (one: Import) => relative(lib, resolve(lib, dirname(one.from), one.to)).split("\\").join("/");
+const inside = (one: Import) =>
+  relative(lib, resolve(lib, dirname(one.from), one.to))
+    .split("\\")
+    .join("/");
 /** `lib/physics.ts` is the door of its floor; `lib/units.ts` is a table of the floor of quantities. */
 const floorOf = (file: string) => floors.indexOf(file === "units" ? "quantity" : (file.split("/")[0] ?? ""));
 

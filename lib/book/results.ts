@@ -4,13 +4,13 @@
  * The file's shape is stated in data/results.schema.json.
  */
 
-import { log10 } from "../quantity/elementary";
 import { Evaluation } from "../analysis/evaluation";
 import type { Analysis, Verdict } from "../analysis/result";
 import { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
 import { unitOfNode } from "../graph/node-unit";
 import type { Notebook } from "../kernel/notebook";
+import { log10 } from "../quantity/elementary";
 import { WorkingsError } from "../quantity/error";
 import { numberToTwelve } from "../quantity/format";
 import type { Display } from "../sheet/block";

@@ -3,6 +3,7 @@ import { bookResults, type RequirementResult } from "../book/results";
 import type { RequirementRow } from "../design/types";
 import { type Literal, quantityLiterals } from "../kernel/literals";
 import { hasRun } from "../kernel/notebook";
+import { type TextProblem, textProblems } from "../prose/check-text";
 import { openBook, openDesign, readSheets, type Streams } from "./context";
 import { type Command, exitCodes } from "./usage";
 
@@ -26,11 +27,12 @@ export async function check({ options }: Command, streams: Streams): Promise<num
     quantityLiterals(notebook).map((literal) => ({ sheet: worksheet.file, ...literal })),
   );
   const stale = sheets.filter(({ notebook }) => !hasRun(notebook)).map(({ worksheet }) => worksheet.file);
-  const ok = literals.length === 0 && judged.every(({ verdict }) => verdict !== "does not hold");
+  const text = textProblems(sheets);
+  const ok = literals.length === 0 && text.length === 0 && judged.every(({ verdict }) => verdict !== "does not hold");
   streams.out(
     options.json
-      ? `${JSON.stringify({ ok, requirements: judged.map(asData), literals, notRun: stale }, null, 1)}\n`
-      : report(judged, literals, stale),
+      ? `${JSON.stringify({ ok, requirements: judged.map(asData), literals, text, notRun: stale }, null, 1)}\n`
+      : report(judged, literals, text, stale),
   );
   return ok ? exitCodes.done : exitCodes.failed;
 }
@@ -39,7 +41,12 @@ function asData({ requirement, verdict, result, row }: Judged): object {
   return { requirement, statement: row.statement, limit: row.text, place: row.place, ...(result ?? { verdict }) };
 }
 
-function report(judged: readonly Judged[], literals: readonly (Literal & { sheet: string })[], notRun: readonly string[]): string {
+function report(
+  judged: readonly Judged[],
+  literals: readonly (Literal & { sheet: string })[],
+  text: readonly TextProblem[],
+  notRun: readonly string[],
+): string {
   const width = Math.max(0, ...judged.map(({ requirement }) => requirement.length));
   const count = (word: string) => judged.filter(({ verdict }) => verdict === word).length;
   return [
@@ -49,6 +56,10 @@ function report(judged: readonly Judged[], literals: readonly (Literal & { sheet
     ...literals.map(
       ({ sheet, cell, id, line: row, column, message }) => `${sheet}, cell ${cell} (id ${id}), line ${row}:${column}: ${message}`,
     ),
+    ...text.map(({ sheet, id, line: row, message }) => `${sheet}, text (cell id ${id}), line ${row}: ${message}`),
+    text.length === 0
+      ? "every number bound to a result in the text is the computed one"
+      : `${text.length} ${text.length === 1 ? "number is" : "numbers are"} not the computed ones in the text`,
     literals.length === 0
       ? "no quantity is typed into a cell"
       : `${literals.length} ${literals.length === 1 ? "quantity is" : "quantities are"} typed into cells`,

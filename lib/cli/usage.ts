@@ -8,7 +8,7 @@ export const help = `workings - worksheets whose calculations are the design rat
 
   workings run [sheet ...]   run worksheets, write their outputs and build/results.json
   workings publish           make the document build/<product>.html from the worksheets' outputs
-  workings check             verdict of every requirement; quantities typed into cells
+  workings check             verdict of every requirement; numbers in the text; quantities typed into cells
 
 A sheet is named as in book.yaml, with or without number and extension. Without names, all run in the book's order.
 
@@ -23,8 +23,10 @@ Options
   --help           this text
 
 Exit codes
-  0    done; check: every requirement that a sheet computes holds and no quantity is typed into a cell
-  1    a sheet failed, a requirement does not hold, or a quantity is typed into a cell
+  0    done; check: every requirement that a sheet computes holds, every number bound to a result in the text is the
+       computed one, and no quantity is typed into a cell
+  1    a sheet failed, a requirement does not hold, a number in the text is not the computed one, or a quantity is
+       typed into a cell
   2    the command, the book, the design or a notebook cannot be used as it is
   3    a fault of this program
   130  interrupted (Ctrl-C); the sheet that was running is left as it was

@@ -2,9 +2,10 @@
  * Requirements and their limits: `<= 1.3`, `>= 12 h`, `14 dB ±0.3 dB`, `60 kHz to 200 kHz`. A limit is kept in
  * coherent SI; a ± stated in dB is taken on the level.
  */
-import { exp } from "../quantity/elementary";
+
 import type { Scalar } from "yaml";
 import type { JudgedBy, Limit } from "../analysis/result";
+import { exp } from "../quantity/elementary";
 import type { LogScale, Spread } from "../quantity/spread";
 import { Fields, mapOf } from "./fields";
 import { type Entry, type LocatedFile, start } from "./locate";

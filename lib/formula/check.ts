@@ -25,7 +25,11 @@ export interface RefusedFormula {
  * Parses a formula and checks its dimensions; with `result`, also that it may be asked for in that dimension.
  * Refusals are returned; see `checkedFormula` for the variant that throws.
  */
-export function checkFormula(text: string, symbols: Readonly<Record<string, Dimension>>, result?: Dimension): CheckedFormula | RefusedFormula {
+export function checkFormula(
+  text: string,
+  symbols: Readonly<Record<string, Dimension>>,
+  result?: Dimension,
+): CheckedFormula | RefusedFormula {
   try {
     return check(text, symbols, result);
   } catch (error) {

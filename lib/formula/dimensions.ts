@@ -45,7 +45,10 @@ const temperature = dimension("K|temperature");
 const kelvin = dimension("K");
 
 class Checker {
-  constructor(private readonly symbols: SymbolTable, private readonly wordingOf: (expression: Expression) => Wording) {}
+  constructor(
+    private readonly symbols: SymbolTable,
+    private readonly wordingOf: (expression: Expression) => Wording,
+  ) {}
 
   /** Dimension of a value; a condition is none. */
   value(expression: Expression): Dimension {
@@ -71,12 +74,18 @@ class Checker {
     if (expression.call === "negate") return withoutOrigin(a);
     const b = this.value(second);
     switch (expression.call) {
-      case "multiply": return multiply(a, b);
-      case "divide": return divide(a, b);
-      case "power": return this.#power(expression, a, b);
-      case "add": return this.#sum(expression, a, b);
-      case "subtract": return this.#difference(expression, a, b);
-      default: this.#extreme(expression, [a, b]);
+      case "multiply":
+        return multiply(a, b);
+      case "divide":
+        return divide(a, b);
+      case "power":
+        return this.#power(expression, a, b);
+      case "add":
+        return this.#sum(expression, a, b);
+      case "subtract":
+        return this.#difference(expression, a, b);
+      default:
+        this.#extreme(expression, [a, b]);
     }
     return undefined;
   }
@@ -86,14 +95,21 @@ class Checker {
     const together = sum(a, b) ?? besideZero(x, a, y, b);
     if (together !== undefined) return together;
     if (a === temperature && b === temperature) {
-      return this.#fault(expression, `cannot add ${this.#text(x)} and ${this.#text(y)}: both are temperatures (add a temperature difference)`);
+      return this.#fault(
+        expression,
+        `cannot add ${this.#text(x)} and ${this.#text(y)}: both are temperatures (add a temperature difference)`,
+      );
     }
     return this.#fault(expression, `cannot add ${this.#named(x, a)} and ${this.#named(y, b)}`);
   }
 
   #difference(expression: CallExpression, a: Dimension, b: Dimension): Dimension {
     const [x, y] = expression.of as [Expression, Expression];
-    return difference(a, b) ?? besideZero(x, a, y, b) ?? this.#fault(expression, `cannot subtract ${this.#named(y, b)} from ${this.#named(x, a)}`);
+    return (
+      difference(a, b) ??
+      besideZero(x, a, y, b) ??
+      this.#fault(expression, `cannot subtract ${this.#named(y, b)} from ${this.#named(x, a)}`)
+    );
   }
 
   #power(expression: CallExpression, a: Dimension, b: Dimension): Dimension {
@@ -103,7 +119,8 @@ class Checker {
       return this.#fault(expression, `exponent ${this.#text(exponent)} of ${this.#text(base)} must be dimensionless, got ${b.label}`);
     }
     const literal = literalExponent(exponent);
-    if (literal === undefined) return this.#fault(expression, `exponent ${this.#text(exponent)} of ${this.#named(base, a)} must be a literal number`);
+    if (literal === undefined)
+      return this.#fault(expression, `exponent ${this.#text(exponent)} of ${this.#named(base, a)} must be a literal number`);
     return this.#raised(expression, a, literal, `${this.#text(base)}^${this.#text(exponent)}`);
   }
 
@@ -138,12 +155,21 @@ class Checker {
     const [argument] = expression.of as [Expression];
     const [a] = dimensions as [Dimension];
     switch (called.rule) {
-      case "same": return withoutOrigin(a);
-      case "sign": return dimensionless;
-      case "root": return this.#raised(expression, a, expression.call === "sqrt" ? 1 / 2 : 1 / 3, `${expression.call}(${this.#text(argument)})`);
-      case "extreme": return this.#extreme(expression, dimensions);
-      case "angle": this.#extreme(expression, dimensions); return dimensionless;
-      default: return a.si === "1" ? dimensionless : this.#fault(argument, `${expression.call}() needs a dimensionless argument, got ${this.#named(argument, a)}`);
+      case "same":
+        return withoutOrigin(a);
+      case "sign":
+        return dimensionless;
+      case "root":
+        return this.#raised(expression, a, expression.call === "sqrt" ? 1 / 2 : 1 / 3, `${expression.call}(${this.#text(argument)})`);
+      case "extreme":
+        return this.#extreme(expression, dimensions);
+      case "angle":
+        this.#extreme(expression, dimensions);
+        return dimensionless;
+      default:
+        return a.si === "1"
+          ? dimensionless
+          : this.#fault(argument, `${expression.call}() needs a dimensionless argument, got ${this.#named(argument, a)}`);
     }
   }
 
@@ -152,8 +178,11 @@ class Checker {
     const [first] = expression.of as [Expression];
     return dimensions.reduce((together, b, i) => {
       const next = expression.of[i] as Expression;
-      return common(together, b) ?? besideZero(first, together, next, b)
-        ?? this.#fault(expression, `cannot compare ${this.#named(first, together)} and ${this.#named(next, b)}`);
+      return (
+        common(together, b) ??
+        besideZero(first, together, next, b) ??
+        this.#fault(expression, `cannot compare ${this.#named(first, together)} and ${this.#named(next, b)}`)
+      );
     });
   }
 

@@ -5,19 +5,59 @@
 
 /** Every operation that an expression may hold. Names are spelled out so that a stored tree reads by itself. */
 export type Operation =
-  | "add" | "subtract" | "multiply" | "divide" | "power" | "negate"
-  | "sqrt" | "cbrt" | "exp" | "ln" | "log10" | "log2"
-  | "sin" | "cos" | "tan" | "asin" | "acos" | "atan" | "atan2" | "sinh" | "cosh" | "tanh"
-  | "abs" | "sign" | "ceil" | "floor" | "round" | "min" | "max"
-  | "if" | "less" | "lessEqual" | "greater" | "greaterEqual" | "equal" | "unequal";
+  | "add"
+  | "subtract"
+  | "multiply"
+  | "divide"
+  | "power"
+  | "negate"
+  | "sqrt"
+  | "cbrt"
+  | "exp"
+  | "ln"
+  | "log10"
+  | "log2"
+  | "sin"
+  | "cos"
+  | "tan"
+  | "asin"
+  | "acos"
+  | "atan"
+  | "atan2"
+  | "sinh"
+  | "cosh"
+  | "tanh"
+  | "abs"
+  | "sign"
+  | "ceil"
+  | "floor"
+  | "round"
+  | "min"
+  | "max"
+  | "if"
+  | "less"
+  | "lessEqual"
+  | "greater"
+  | "greaterEqual"
+  | "equal"
+  | "unequal";
 
 /** A number as the author typed it. */
-export interface NumberExpression { readonly number: number }
+export interface NumberExpression {
+  readonly number: number;
+}
 /** A symbol bound to an argument when the formula is used. */
-export interface SymbolExpression { readonly symbol: string }
+export interface SymbolExpression {
+  readonly symbol: string;
+}
 /** pi or e. */
-export interface ConstantExpression { readonly constant: "pi" | "e" }
+export interface ConstantExpression {
+  readonly constant: "pi" | "e";
+}
 /** An operation on sub-expressions; `if` has three: condition, value, otherwise. min and max have two or more. */
-export interface CallExpression { readonly call: Operation; readonly of: readonly Expression[] }
+export interface CallExpression {
+  readonly call: Operation;
+  readonly of: readonly Expression[];
+}
 
 export type Expression = NumberExpression | SymbolExpression | ConstantExpression | CallExpression;

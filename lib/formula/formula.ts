@@ -13,7 +13,7 @@ import { symbolsOf } from "./symbols";
 import type { CheckedText } from "./text";
 import { type ValidityLimit, validityLimit } from "./validity";
 
-// biome-ignore lint/suspicious/noExplicitAny: units of whatever dimension; explicit variance refuses Dim
+// Units of whatever dimension; explicit variance refuses Dim
 export type AnyUnit = Unit<any>;
 
 /** Units of a law's symbols. */
@@ -52,7 +52,7 @@ export interface Formula<A, D extends Dim> {
   readonly numerical?: { readonly arguments: Readonly<Record<string, NumberScale>>; readonly result: NumberScale };
 }
 
-// biome-ignore lint/suspicious/noExplicitAny: a formula of whatever result
+// A formula of whatever result
 export type AnyFormula = Formula<FormulaUnits, any>;
 
 /**
@@ -61,7 +61,10 @@ export type AnyFormula = Formula<FormulaUnits, any>;
  * Throws WorkingsError('formula') where the text does not begin with the result's symbol.
  */
 export function formula<const T extends string, const A extends FormulaUnits, U extends AnyUnit>(
-  text: CheckedText<T, A, U>, args: A, result: U, about: AboutFormula<A>,
+  text: CheckedText<T, A, U>,
+  args: A,
+  result: U,
+  about: AboutFormula<A>,
 ): Formula<A, DimOf<U>>;
 export function formula(text: string, args: FormulaUnits, result: AnyUnit, about: AboutFormula<FormulaUnits>): AnyFormula {
   return new Law({ text, arguments: args, result, about, dimensionOf: (unit) => unit.dimension });
@@ -93,7 +96,8 @@ export class Law<A extends FormulaUnits, D extends Dim> implements Formula<A, D>
 
   constructor(definition: LawDefinition<A>) {
     const name = leadingName.exec(definition.text)?.[1];
-    if (name === undefined) throw formulaError(definition.text, { sentence: "a law begins with the symbol of its result, as in 'U = R*I'", at: 0 });
+    if (name === undefined)
+      throw formulaError(definition.text, { sentence: "a law begins with the symbol of its result, as in 'U = R*I'", at: 0 });
     this.#definition = definition;
     this.text = definition.text;
     this.name = name;
@@ -126,7 +130,8 @@ function checkedLaw({ text, arguments: units, result, dimensionOf }: LawDefiniti
 function limits({ text, arguments: units, about }: LawDefinition<FormulaUnits>): readonly ValidityLimit[] {
   return Object.entries(about.valid ?? {}).map(([symbol, limit]) => {
     const unit = units[symbol];
-    if (unit === undefined) throw formulaError(text, { sentence: `there is a limit for '${symbol}', which is not one of its symbols`, at: 0 });
+    if (unit === undefined)
+      throw formulaError(text, { sentence: `there is a limit for '${symbol}', which is not one of its symbols`, at: 0 });
     return validityLimit(symbol, limit as string, unit);
   });
 }

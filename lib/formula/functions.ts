@@ -61,11 +61,19 @@ export function functionOf(operation: Operation): FormulaFunction | undefined {
 
 /** Comparison operators by the operation they become; their only place is the first argument of `if`. */
 export const comparisons: ReadonlyMap<string, Operation> = new Map<string, Operation>([
-  ["<", "less"], ["<=", "lessEqual"], [">", "greater"], [">=", "greaterEqual"], ["==", "equal"], ["!=", "unequal"],
+  ["<", "less"],
+  ["<=", "lessEqual"],
+  [">", "greater"],
+  [">=", "greaterEqual"],
+  ["==", "equal"],
+  ["!=", "unequal"],
 ]);
 
 /** `<` for `less` and so on. */
 export const comparisonText: ReadonlyMap<Operation, string> = new Map([...comparisons].map(([text, operation]) => [operation, text]));
 
 /** Constants a formula may name; a symbol given under the same name goes first. */
-export const constants: ReadonlyMap<string, "pi" | "e"> = new Map([["pi", "pi"], ["e", "e"]] as const);
+export const constants: ReadonlyMap<string, "pi" | "e"> = new Map([
+  ["pi", "pi"],
+  ["e", "e"],
+] as const);

@@ -6,7 +6,16 @@ import { dimensionless } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
 import { WorkingsError } from "../quantity/error";
 import type { DimOf } from "../quantity/quantity";
-import { type AboutFormula, type AnyFormula, type AnyUnit, type Formula, type FormulaUnits, Law, type LawDefinition, type NumberScale } from "./formula";
+import {
+  type AboutFormula,
+  type AnyFormula,
+  type AnyUnit,
+  type Formula,
+  type FormulaUnits,
+  Law,
+  type LawDefinition,
+  type NumberScale,
+} from "./formula";
 import type { CheckedNumerical } from "./text";
 
 /**
@@ -15,7 +24,10 @@ import type { CheckedNumerical } from "./text";
  * of it is proportional to the quantity.
  */
 export function numericalFormula<const T extends string, const A extends FormulaUnits, U extends AnyUnit>(
-  text: CheckedNumerical<T, A>, args: A, result: U, about: AboutFormula<A>,
+  text: CheckedNumerical<T, A>,
+  args: A,
+  result: U,
+  about: AboutFormula<A>,
 ): Formula<A, DimOf<U>>;
 export function numericalFormula(text: string, args: FormulaUnits, result: AnyUnit, about: AboutFormula<FormulaUnits>): AnyFormula {
   return new NumericalLaw({ text, arguments: args, result, about, dimensionOf: () => dimensionless });
@@ -33,7 +45,11 @@ class NumericalLaw<A extends FormulaUnits, D extends Dim> extends Law<A, D> {
 
 function scaleOf(unit: AnyUnit, symbol: string): NumberScale {
   if (unit.log !== undefined) {
-    throw new WorkingsError("formula", `a numerical value equation cannot take ${symbol} in ${unit.symbol}, a level; state the unit of the quantity behind it`, { symbol, unit: unit.symbol });
+    throw new WorkingsError(
+      "formula",
+      `a numerical value equation cannot take ${symbol} in ${unit.symbol}, a level; state the unit of the quantity behind it`,
+      { symbol, unit: unit.symbol },
+    );
   }
   const offset = unit.toSI(0);
   // Degrees differ from kelvins by rounding only: 274.15 − 273.15 is not 1 in binary.

@@ -48,7 +48,11 @@ export function parseFormula(text: string, symbols: readonly string[] = []): Par
   try {
     const { wording, ...formula } = parseWords(text, (word) => given.has(word));
     // Were every symbol a bare number, only faults that do not hang on dimensions are left.
-    dimensionWithin(formula.expression, () => dimensionless, (e) => wording.get(e) as Wording);
+    dimensionWithin(
+      formula.expression,
+      () => dimensionless,
+      (e) => wording.get(e) as Wording,
+    );
     return formula;
   } catch (error) {
     throw error instanceof FaultFound ? formulaError(text, error.fault) : error;
@@ -83,7 +87,12 @@ function neutral(token: Token, index: number): string {
 }
 
 const operators: ReadonlyMap<string, Operation> = new Map<string, Operation>([
-  ["+", "add"], ["-", "subtract"], ["*", "multiply"], ["/", "divide"], ["^", "power"], ...comparisons,
+  ["+", "add"],
+  ["-", "subtract"],
+  ["*", "multiply"],
+  ["/", "divide"],
+  ["^", "power"],
+  ...comparisons,
 ]);
 
 /** Walks mathjs' tree in the order of the text, taking one token for each thing it meets. */
@@ -91,17 +100,26 @@ class TreeReader {
   readonly wording = new Map<Expression, Wording>();
   #next = 0;
 
-  constructor(private readonly tokens: readonly Token[], private readonly isSymbol: (word: string) => boolean) {}
+  constructor(
+    private readonly tokens: readonly Token[],
+    private readonly isSymbol: (word: string) => boolean,
+  ) {}
 
   read(node: MathNode): Expression {
     switch (node.type) {
       case "ConstantNode":
-      case "SymbolNode": return this.#leaf();
-      case "ParenthesisNode": return this.#bracket(node.content as MathNode);
-      case "FunctionNode": return this.#call(node.args ?? []);
-      case "RelationalNode": return this.#chain(node.params ?? []);
-      case "OperatorNode": return this.#operation(node.args ?? []);
-      default: throw new Error(`the parser gave a ${node.type}, which the scan before it should have refused`);
+      case "SymbolNode":
+        return this.#leaf();
+      case "ParenthesisNode":
+        return this.#bracket(node.content as MathNode);
+      case "FunctionNode":
+        return this.#call(node.args ?? []);
+      case "RelationalNode":
+        return this.#chain(node.params ?? []);
+      case "OperatorNode":
+        return this.#operation(node.args ?? []);
+      default:
+        throw new Error(`the parser gave a ${node.type}, which the scan before it should have refused`);
     }
   }
 

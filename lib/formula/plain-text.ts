@@ -8,7 +8,12 @@ import { comparisonText } from "./functions";
 const level = { comparison: 0, sum: 1, product: 2, sign: 3, power: 4, atom: 5 } as const;
 
 const levels: Partial<Record<Operation, number>> = {
-  add: level.sum, subtract: level.sum, multiply: level.product, divide: level.product, negate: level.sign, power: level.power,
+  add: level.sum,
+  subtract: level.sum,
+  multiply: level.product,
+  divide: level.product,
+  negate: level.sign,
+  power: level.power,
 };
 
 const signs: Partial<Record<Operation, string>> = { add: " + ", subtract: " - ", multiply: "*", divide: "/", power: "^" };

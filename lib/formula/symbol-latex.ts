@@ -4,21 +4,57 @@
  */
 
 const greekNames = [
-  "alpha", "beta", "gamma", "delta", "epsilon", "zeta", "eta", "theta", "iota", "kappa", "lambda", "mu", "nu", "xi", "omicron",
-  "pi", "rho", "sigma", "tau", "upsilon", "phi", "chi", "psi", "omega",
+  "alpha",
+  "beta",
+  "gamma",
+  "delta",
+  "epsilon",
+  "zeta",
+  "eta",
+  "theta",
+  "iota",
+  "kappa",
+  "lambda",
+  "mu",
+  "nu",
+  "xi",
+  "omicron",
+  "pi",
+  "rho",
+  "sigma",
+  "tau",
+  "upsilon",
+  "phi",
+  "chi",
+  "psi",
+  "omega",
 ];
 const greekLetters = "αβγδεζηθικλμνξοπρστυφχψω";
 const greekCapitals = "ΑΒΓΔΕΖΗΘΙΚΛΜΝΞΟΠΡΣΤΥΦΧΨΩ";
 /** Capitals that look like Latin ones have no command. */
 const capitalCommands = new Set(["Gamma", "Delta", "Theta", "Lambda", "Xi", "Pi", "Sigma", "Upsilon", "Phi", "Psi", "Omega"]);
 
-const commands = new Map<string, string>(greekNames.flatMap((name, i): [string, string][] => {
-  const capital = (name[0] as string).toUpperCase() + name.slice(1);
-  const lower = `\\${name === "epsilon" || name === "phi" ? "var" : ""}${name}`;
-  const upper = capitalCommands.has(capital) ? `\\${capital}` : `\\mathrm{${name === "omicron" ? "O" : capital[0]}}`;
-  return [[name, lower], [greekLetters[i] as string, lower], [capital, upper], [greekCapitals[i] as string, upper]];
-}));
-commands.set("µ", "\\mu").set("ϑ", "\\vartheta").set("ϕ", "\\phi").set("ϵ", "\\epsilon").set("Ω", "\\Omega").set("∆", "\\Delta").set("ℓ", "\\ell");
+const commands = new Map<string, string>(
+  greekNames.flatMap((name, i): [string, string][] => {
+    const capital = (name[0] as string).toUpperCase() + name.slice(1);
+    const lower = `\\${name === "epsilon" || name === "phi" ? "var" : ""}${name}`;
+    const upper = capitalCommands.has(capital) ? `\\${capital}` : `\\mathrm{${name === "omicron" ? "O" : capital[0]}}`;
+    return [
+      [name, lower],
+      [greekLetters[i] as string, lower],
+      [capital, upper],
+      [greekCapitals[i] as string, upper],
+    ];
+  }),
+);
+commands
+  .set("µ", "\\mu")
+  .set("ϑ", "\\vartheta")
+  .set("ϕ", "\\phi")
+  .set("ϵ", "\\epsilon")
+  .set("Ω", "\\Omega")
+  .set("∆", "\\Delta")
+  .set("ℓ", "\\ell");
 
 /** LaTeX of a symbol's name. Any name gives LaTeX that renders. */
 export function typesetSymbol(name: string): string {

@@ -49,7 +49,12 @@ const fences: Partial<Record<Operation, readonly [string, string]>> = {
 };
 
 const relations: Partial<Record<Operation, string>> = {
-  less: "<", lessEqual: "\\le", greater: ">", greaterEqual: "\\ge", equal: "=", unequal: "\\ne",
+  less: "<",
+  lessEqual: "\\le",
+  greater: ">",
+  greaterEqual: "\\ge",
+  equal: "=",
+  unequal: "\\ne",
 };
 
 class Typesetter {
@@ -73,16 +78,26 @@ class Typesetter {
   #call({ call, of }: CallExpression): Piece {
     const [a, b] = of.map((e) => this.piece(e)) as [Piece, Piece];
     switch (call) {
-      case "add": return this.#sum(a, "+", firm(b, holds.sum));
-      case "subtract": return this.#sum(a, "-", firm(b, holds.product));
-      case "multiply": return this.#product(a, b);
-      case "divide": return { latex: `\\frac{${a.latex}}{${b.latex}}`, holds: holds.fraction, starts: "other" };
-      case "negate": return { latex: `-${firm(a, holds.product)}`, holds: holds.product, starts: "minus" };
-      case "power": return this.#power(a, b, of[1] as Expression);
-      case "sqrt": return atom(`\\sqrt{${a.latex}}`);
-      case "cbrt": return atom(`\\sqrt[3]{${a.latex}}`);
-      case "if": return this.#cases(of);
-      default: return this.#named(call, of);
+      case "add":
+        return this.#sum(a, "+", firm(b, holds.sum));
+      case "subtract":
+        return this.#sum(a, "-", firm(b, holds.product));
+      case "multiply":
+        return this.#product(a, b);
+      case "divide":
+        return { latex: `\\frac{${a.latex}}{${b.latex}}`, holds: holds.fraction, starts: "other" };
+      case "negate":
+        return { latex: `-${firm(a, holds.product)}`, holds: holds.product, starts: "minus" };
+      case "power":
+        return this.#power(a, b, of[1] as Expression);
+      case "sqrt":
+        return atom(`\\sqrt{${a.latex}}`);
+      case "cbrt":
+        return atom(`\\sqrt[3]{${a.latex}}`);
+      case "if":
+        return this.#cases(of);
+      default:
+        return this.#named(call, of);
     }
   }
 
@@ -116,7 +131,11 @@ class Typesetter {
     const fence = fences[call];
     if (fence !== undefined) return atom(fence.join(inside.join()));
     // sin x² would be read two ways, so a function keeps its brackets and a power of it gets its own.
-    return { latex: `${functionOf(call)?.latex ?? `\\operatorname{${call}}`}${bracketed(inside.join(", "))}`, holds: holds.power, starts: "other" };
+    return {
+      latex: `${functionOf(call)?.latex ?? `\\operatorname{${call}}`}${bracketed(inside.join(", "))}`,
+      holds: holds.power,
+      starts: "other",
+    };
   }
 }
 

@@ -16,8 +16,8 @@ import { namedDimensions } from "./named-dimensions";
 import { power } from "./power";
 import type { Exact, LogScale, Spread } from "./spread";
 
-export type { Difference, Dim, Div, Inv, Label, Mul, Pow, SI, Sqrt, Sum } from "./dimension-types";
 export type * from "./dimension-tables";
+export type { Difference, Dim, Div, Inv, Label, Mul, Pow, SI, Sqrt, Sum } from "./dimension-types";
 
 /** Operations that the methods of a quantity record in its lineage. */
 export type QuantityOperation = "add" | "subtract" | "multiply" | "divide" | "power" | "sqrt" | "negate" | "abs" | "min" | "max";
@@ -62,23 +62,39 @@ export type DimOf<Q> = Q extends Quantity<infer E extends Dim> ? E : Q extends U
 // sentence, on one line. Unknown dimensions (any) always fit; the run time decides.
 type Fits<Q, Key, Sentence> = [Key] extends [never] ? Sentence : Q;
 type Unknown<D extends Dim, E extends Dim> = string extends D["si"] | E["si"] ? true : false;
-type Addend<D extends Dim, Q> = Q extends Quantity<infer E extends Dim>
-  ? Unknown<D, E> extends true ? Q : Fits<Q, SumKey<D["si"], E["si"]>, CannotAdd<D, E>>
-  : "✗ not a quantity";
+type Addend<D extends Dim, Q> =
+  Q extends Quantity<infer E extends Dim>
+    ? Unknown<D, E> extends true
+      ? Q
+      : Fits<Q, SumKey<D["si"], E["si"]>, CannotAdd<D, E>>
+    : "✗ not a quantity";
 type CannotAdd<D extends Dim, E extends Dim> = `${D["si"]} ${E["si"]}` extends "K|temperature K|temperature"
   ? "✗ cannot add temperature to temperature: add a temperature difference"
   : `✗ cannot add ${Label<E>} to ${Label<D>}`;
-type Subtrahend<D extends Dim, Q> = Q extends Quantity<infer E extends Dim>
-  ? Unknown<D, E> extends true ? Q : Fits<Q, DifferenceKey<D["si"], E["si"]>, `✗ cannot subtract ${Label<E>} from ${Label<D>}`>
-  : "✗ not a quantity";
-type Compared<D extends Dim, Q> = Q extends Quantity<infer E extends Dim>
-  ? Unknown<D, E> extends true ? Q : Fits<Q, CommonKey<D["si"], E["si"]>, `✗ cannot compare ${Label<D>} with ${Label<E>}`>
-  : "✗ not a quantity";
-type Asked<D extends Dim, U> = U extends Unit<infer E extends Dim>
-  ? Unknown<D, E> extends true ? U : Fits<U, CommonKey<D["si"], E["si"]>, `✗ ${Label<D>} has no value in a unit of ${Label<E>}`>
-  : "✗ not a unit";
-type Exponent<D extends Dim, P extends number> = [Pow<D, P>] extends [never] ? `✗ ${Label<D>} to the power ${P}: powers of units must be whole or half` : P;
-type Rooted<D extends Dim> = [Sqrt<D>] extends [never] ? `✗ square root of ${Label<D>}: powers of units must be whole or half` : Quantity<D>;
+type Subtrahend<D extends Dim, Q> =
+  Q extends Quantity<infer E extends Dim>
+    ? Unknown<D, E> extends true
+      ? Q
+      : Fits<Q, DifferenceKey<D["si"], E["si"]>, `✗ cannot subtract ${Label<E>} from ${Label<D>}`>
+    : "✗ not a quantity";
+type Compared<D extends Dim, Q> =
+  Q extends Quantity<infer E extends Dim>
+    ? Unknown<D, E> extends true
+      ? Q
+      : Fits<Q, CommonKey<D["si"], E["si"]>, `✗ cannot compare ${Label<D>} with ${Label<E>}`>
+    : "✗ not a quantity";
+type Asked<D extends Dim, U> =
+  U extends Unit<infer E extends Dim>
+    ? Unknown<D, E> extends true
+      ? U
+      : Fits<U, CommonKey<D["si"], E["si"]>, `✗ ${Label<D>} has no value in a unit of ${Label<E>}`>
+    : "✗ not a unit";
+type Exponent<D extends Dim, P extends number> = [Pow<D, P>] extends [never]
+  ? `✗ ${Label<D>} to the power ${P}: powers of units must be whole or half`
+  : P;
+type Rooted<D extends Dim> = [Sqrt<D>] extends [never]
+  ? `✗ square root of ${Label<D>}: powers of units must be whole or half`
+  : Quantity<D>;
 
 /** What two comparable dimensions have in common: the one with a kind. */
 type Common<D extends Dim, E extends Dim> = string extends D["si"] ? E : string extends E["si"] ? D : Name<CommonKey<D["si"], E["si"]>>;
@@ -134,7 +150,8 @@ export class Quantity<in out D extends Dim> {
   /** Difference. Of two temperatures it is a temperature difference. Throws where dimensions or kinds differ. */
   minus<Q extends Quantity<any>>(other: Subtrahend<D, Q>): Quantity<Difference<D, DimOf<Q>>> {
     const b = quantityOf(other);
-    const dimension = difference(this.dimension, b.dimension) ?? refuse(`cannot subtract ${b.dimension.label} from ${this.dimension.label}`, this, b);
+    const dimension =
+      difference(this.dimension, b.dimension) ?? refuse(`cannot subtract ${b.dimension.label} from ${this.dimension.label}`, this, b);
     return result("subtract", this.si - b.si, dimension, this, b);
   }
 
@@ -264,7 +281,10 @@ export function coherentUnit(dimension: Dimension): Unit<any> {
 function ucumOf(dimension: Dimension): string {
   const { si } = dimension;
   if (si.includes("/2)")) return si;
-  return si.replace(/·/g, ".").replace(/⁻/g, "-").replace(/[⁰¹²³⁴⁵⁶⁷⁸⁹]/g, (c) => String("⁰¹²³⁴⁵⁶⁷⁸⁹".indexOf(c)));
+  return si
+    .replace(/·/g, ".")
+    .replace(/⁻/g, "-")
+    .replace(/[⁰¹²³⁴⁵⁶⁷⁸⁹]/g, (c) => String("⁰¹²³⁴⁵⁶⁷⁸⁹".indexOf(c)));
 }
 
 function extras(spread: Spread, symbol: string | undefined, meaning: string | undefined, lineage: Lineage | undefined): QuantityExtra {
@@ -276,7 +296,13 @@ function extras(spread: Spread, symbol: string | undefined, meaning: string | un
   };
 }
 
-function result(operation: QuantityOperation, si: number, dimension: Dimension, a: Quantity<any>, b?: Quantity<any> | number): Quantity<any> {
+function result(
+  operation: QuantityOperation,
+  si: number,
+  dimension: Dimension,
+  a: Quantity<any>,
+  b?: Quantity<any> | number,
+): Quantity<any> {
   const memory = a.lineage ?? (typeof b === "object" ? b.lineage : undefined);
   if (memory === undefined) return new Quantity<any>(si, dimension);
   const lineage = memory.operate(operation, b === undefined ? [a] : [a, b]);
@@ -290,7 +316,10 @@ function scaled(dimension: Dimension): Dimension {
 
 function quantityOf(value: unknown): Quantity<any> {
   if (value instanceof Quantity) return value;
-  throw new WorkingsError("dimension", `a quantity was expected, not ${typeof value === "object" ? "an object" : String(value)}; make one by calling a unit, as in volt(3)`);
+  throw new WorkingsError(
+    "dimension",
+    `a quantity was expected, not ${typeof value === "object" ? "an object" : String(value)}; make one by calling a unit, as in volt(3)`,
+  );
 }
 
 function comparableTo(a: Quantity<any>, value: unknown): Quantity<any> {
@@ -306,11 +335,10 @@ function kinded(a: Quantity<any>, b: Quantity<any>): Dimension {
 function unitFor(quantity: Quantity<any>, value: unknown): Unit<any> {
   if (!isUnit(value)) throw new WorkingsError("dimension", "a unit was expected, such as volt; import it from the units");
   if (assignable(quantity.dimension, value.dimension)) return value;
-  throw new WorkingsError(
-    "dimension",
-    `${quantity.dimension.label} has no value in ${value.symbol}, a unit of ${value.dimension.label}`,
-    { dimension: quantity.dimension.key, unit: value.symbol },
-  );
+  throw new WorkingsError("dimension", `${quantity.dimension.label} has no value in ${value.symbol}, a unit of ${value.dimension.label}`, {
+    dimension: quantity.dimension.key,
+    unit: value.symbol,
+  });
 }
 
 function isUnit(value: unknown): value is Unit<any> {

@@ -2,8 +2,9 @@
  * What the symbol of a unit does to numbers: the unit as plain data, below the callable `Unit` of a quantity.
  * Four forms: linear (mm), affine (°C), level (dBm, over a linear quantity) and wire gauge (AWG).
  */
-import { exp, ln, log10 } from "./elementary";
+
 import type { Dimension } from "./dimension";
+import { exp, ln, log10 } from "./elementary";
 import { WorkingsError } from "./error";
 import { power } from "./power";
 import type { LogScale } from "./spread";

@@ -7,9 +7,13 @@ import type { Criterion, DecisionBlock } from "./block";
 import type { AnyQuantity, Session } from "./session";
 
 /** Results of an alternative: quantities, or records of them. */
-export interface Results { readonly [name: string]: AnyQuantity | Results }
+export interface Results {
+  readonly [name: string]: AnyQuantity | Results;
+}
 
-export interface Alternative { readonly label: string }
+export interface Alternative {
+  readonly label: string;
+}
 
 /** Evaluated alternatives, ready for {@link decide}. */
 export interface Alternatives<R extends Results> {
@@ -31,7 +35,10 @@ export interface DecideOptions<R extends Results> {
 
 /** Runs `evaluate` once for each alternative, quietly; names derived inside are the alternative's own. */
 export function evaluateAlternatives<A extends Alternative, R extends Results>(
-  session: Session, name: string, list: Readonly<Record<string, A>>, evaluate: (alternative: A, name: string) => R,
+  session: Session,
+  name: string,
+  list: Readonly<Record<string, A>>,
+  evaluate: (alternative: A, name: string) => R,
 ): Alternatives<R> {
   const entries = Object.entries(list);
   if (entries.length < 2) throw session.error("worksheet", `${name} has ${entries.length} alternative; a decision needs two or more`);
@@ -49,21 +56,39 @@ export function decide<R extends Results>(session: Session, { name, items }: Alt
   const row = session.design.decision(path);
   const names = items.map((item) => item.name);
   if (!names.includes(row.chosen)) {
-    throw session.error("worksheet", `${row.place}: ${path} chooses "${row.chosen}", which is none of the alternatives ${names.join(", ")}`);
+    throw session.error(
+      "worksheet",
+      `${row.place}: ${path} chooses "${row.chosen}", which is none of the alternatives ${names.join(", ")}`,
+    );
   }
   const choice: ChoiceNode = {
-    kind: "choice", id: path, path, dimension: "1", unit: "1", meaning: question, options: names, chosen: row.chosen,
+    kind: "choice",
+    id: path,
+    path,
+    dimension: "1",
+    unit: "1",
+    meaning: question,
+    options: names,
+    chosen: row.chosen,
     provenance: { source: "decision", place: row.place },
   };
   session.add(choice);
   const block: DecisionBlock = {
-    type: "decision", name, question, choice: path,
+    type: "decision",
+    name,
+    question,
+    choice: path,
     criteria: Object.entries(criteria as Record<string, CriterionOptions>).map(([key, options]) => criterionOf(session, key, options)),
     alternatives: items.map((item) => ({ name: item.name, label: item.label, values: nodesOf(session, item.results) })),
     reason: row.reason,
     reconsider: row.reconsider,
   };
-  const chosen = switched(session, path, name, items.map((item) => [item.name, item.results] as const)) as R;
+  const chosen = switched(
+    session,
+    path,
+    name,
+    items.map((item) => [item.name, item.results] as const),
+  ) as R;
   session.show(block);
   return chosen;
 }
@@ -84,13 +109,15 @@ function nodesOf(session: Session, results: Results): Record<string, NodeId> {
 function switched(session: Session, choice: NodeId, scope: string, cases: readonly (readonly [string, Results])[]): Results {
   const [first] = cases;
   if (first === undefined) return {};
-  return Object.fromEntries(Object.keys(first[1]).map((key) => {
-    const inner = cases.map(([name, results]) => [name, results[key]] as const);
-    if (inner.every((entry): entry is [string, AnyQuantity] => entry[1] instanceof Quantity)) {
-      return [key, switchNode(session, choice, `${scope}.${key}`, inner)];
-    }
-    return [key, switched(session, choice, `${scope}.${key}`, inner as [string, Results][])];
-  }));
+  return Object.fromEntries(
+    Object.keys(first[1]).map((key) => {
+      const inner = cases.map(([name, results]) => [name, results[key]] as const);
+      if (inner.every((entry): entry is [string, AnyQuantity] => entry[1] instanceof Quantity)) {
+        return [key, switchNode(session, choice, `${scope}.${key}`, inner)];
+      }
+      return [key, switched(session, choice, `${scope}.${key}`, inner as [string, Results][])];
+    }),
+  );
 }
 
 function switchNode(session: Session, choice: NodeId, name: string, cases: readonly (readonly [string, AnyQuantity])[]): AnyQuantity {

@@ -9,5 +9,8 @@ export function caution(session: Session, subject: string, text: string): void {
 /** Publishes results under names that are unique in the sheet. */
 export function publish(session: Session, results: Readonly<Record<string, AnyQuantity>>): void {
   const names = Object.fromEntries(Object.entries(results).map(([name, quantity]) => [name, session.enter(quantity)]));
-  session.show({ type: "publish", names }, Object.values(names).map((id) => session.evaluation.analysis(id)));
+  session.show(
+    { type: "publish", names },
+    Object.values(names).map((id) => session.evaluation.analysis(id)),
+  );
 }

@@ -132,8 +132,16 @@ export interface PublishBlock {
 }
 
 export type Block =
-  | GivensBlock | ResultBlock | TableBlock | SelectBlock | DecisionBlock | RequirementBlock
-  | PlotBlock | DrawingBlock | CautionBlock | PublishBlock;
+  | GivensBlock
+  | ResultBlock
+  | TableBlock
+  | SelectBlock
+  | DecisionBlock
+  | RequirementBlock
+  | PlotBlock
+  | DrawingBlock
+  | CautionBlock
+  | PublishBlock;
 
 /** The JSON of one display: the block, every node it brings in, and what the cell computed for them. */
 export interface Display {

@@ -1,7 +1,6 @@
 /** A curve of a worksheet: a quantity as a function of one other, from a table, a sweep or a model. */
 import type { NodeId } from "../graph/node";
-import { multiply } from "../quantity/dimension";
-import { dimension } from "../quantity/dimension";
+import { dimension, multiply } from "../quantity/dimension";
 import type { Dim, Mul } from "../quantity/dimension-types";
 import type { Quantity } from "../quantity/quantity";
 import { coherentUnit } from "../quantity/quantity";
@@ -60,7 +59,10 @@ export class Curve<in out X extends Dim, in out Y extends Dim> {
   }
 }
 
-interface Measure { readonly dimension: string; readonly unit: string }
+interface Measure {
+  readonly dimension: string;
+  readonly unit: string;
+}
 
 /** Dimension and unit of both axes of a curve node. */
 export function curveUnits(session: Session, id: NodeId): { x: Measure; y: Measure } {

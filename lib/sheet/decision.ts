@@ -1,9 +1,9 @@
 /** The trade-off of a decision: which alternatives meet their limits, which are dominated, and whether the choice still stands. */
 import type { Evaluation } from "../analysis/evaluation";
 import type { Verdict } from "../analysis/result";
-import { format } from "../quantity/format";
-import { WorkingsError } from "../quantity/error";
 import { unitOfNode } from "../graph/node-unit";
+import { WorkingsError } from "../quantity/error";
+import { format } from "../quantity/format";
 import type { Criterion, DecisionBlock } from "./block";
 
 export interface DecisionCell {
@@ -79,6 +79,14 @@ function dominates(a: readonly DecisionCell[], b: readonly DecisionCell[]): bool
 }
 
 function flagsOf(row: DecisionRow): string[] {
-  const missed = row.cells.filter((cell) => cell.meets === false).map((cell) => cell.problem !== undefined ? `The chosen alternative (${row.label}) has no ${cell.criterion.label}: ${cell.problem}.` : `The chosen alternative (${row.label}) misses the limit on ${cell.criterion.label}.`);
-  return row.dominatedBy === undefined ? missed : [...missed, `The chosen alternative (${row.label}) is dominated by ${row.dominatedBy}: nowhere better, somewhere worse.`];
+  const missed = row.cells
+    .filter((cell) => cell.meets === false)
+    .map((cell) =>
+      cell.problem !== undefined
+        ? `The chosen alternative (${row.label}) has no ${cell.criterion.label}: ${cell.problem}.`
+        : `The chosen alternative (${row.label}) misses the limit on ${cell.criterion.label}.`,
+    );
+  return row.dominatedBy === undefined
+    ? missed
+    : [...missed, `The chosen alternative (${row.label}) is dominated by ${row.dominatedBy}: nowhere better, somewhere worse.`];
 }

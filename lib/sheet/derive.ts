@@ -8,13 +8,13 @@ import { typeset } from "../formula/typeset";
 import { type AnyModel, isCurveSlot, type Slot } from "../graph/model";
 import type { FormulaNode, NodeId } from "../graph/node";
 import { assignable, type Dimension, dimension } from "../quantity/dimension";
-import { Quantity } from "../quantity/quantity";
 import type { Unit } from "../quantity/quantity";
+import { Quantity } from "../quantity/quantity";
 import type { ResultBlock, SubstitutedLaw } from "./block";
 import { Curve, curveUnits } from "./curve";
 import type { AnyQuantity, Session } from "./session";
 
-// biome-ignore lint/suspicious/noExplicitAny: units and curves of whatever dimension; explicit variance refuses Dim
+// Units and curves of whatever dimension; explicit variance refuses Dim
 type Any = any;
 export type AnyUnit = Unit<Any>;
 export type AnyCurve = Curve<Any, Any>;
@@ -35,7 +35,8 @@ export function derive(session: Session, law: unknown, args: Arguments, third: u
   if (typeof law === "object" && law !== null && "expression" in law) {
     return deriveFormula(session, law as AnyFormula, args, asUnit(session, third), fourth as DeriveOptions | undefined);
   }
-  if (typeof law === "object" && law !== null && "outputs" in law) return deriveModel(session, law as AnyModel, args, (third ?? {}) as DeriveOptions);
+  if (typeof law === "object" && law !== null && "outputs" in law)
+    return deriveModel(session, law as AnyModel, args, (third ?? {}) as DeriveOptions);
   throw session.error("formula", "derive takes the text of a law, a formula or a model");
 }
 
@@ -62,7 +63,11 @@ function deriveFormula(session: Session, formula: AnyFormula, args: Arguments, u
   if (!assignable(formula.result.dimension, unit.dimension)) {
     throw session.error("dimension", `${formula.text}: the law gives ${formula.result.dimension.label}, not ${unit.dimension.label}`);
   }
-  const extra = { source: formula.source, valid: formula.valid, ...(formula.numerical === undefined ? {} : { numerical: formula.numerical }) };
+  const extra = {
+    source: formula.source,
+    valid: formula.valid,
+    ...(formula.numerical === undefined ? {} : { numerical: formula.numerical }),
+  };
   return addFormula(session, { name, expression: formula.expression, text: plainText(formula.expression), unit, meaning }, args, extra);
 }
 
@@ -74,7 +79,12 @@ interface Law {
   readonly meaning: string;
 }
 
-function addFormula(session: Session, law: Law, args: Arguments, extra: Pick<FormulaNode, "source" | "valid" | "numerical"> = {}): AnyQuantity {
+function addFormula(
+  session: Session,
+  law: Law,
+  args: Arguments,
+  extra: Pick<FormulaNode, "source" | "valid" | "numerical"> = {},
+): AnyQuantity {
   const used = symbolsOf(law.expression);
   const nodes = Object.fromEntries(used.map((symbol) => [symbol, session.enter(args[symbol] as AnyQuantity)]));
   const id = session.define({
@@ -116,23 +126,25 @@ function deriveModel(session: Session, model: AnyModel, args: Arguments, options
   for (const [symbol, slot] of Object.entries(model.inputs)) expectSlot(session, model.name, symbol, slot, args[symbol]);
   const nodes = Object.fromEntries(Object.keys(model.inputs).map((symbol) => [symbol, enterArgument(session, args[symbol])]));
   const outputs = Object.entries(model.outputs);
-  return Object.fromEntries(outputs.map(([output, slot]) => {
-    const name = outputs.length === 1 ? (options.name ?? output) : options.name === undefined ? output : `${output}_${options.name}`;
-    const unit = "shape" in slot ? slot.y : slot;
-    const id = session.define({
-      kind: "model",
-      id: session.idOf(name),
-      dimension: unit.dimension.key,
-      unit: unit.symbol,
-      symbol: name,
-      meaning: options.meaning ?? model.meanings?.[output] ?? model.meaning,
-      model: model.name,
-      output,
-      arguments: nodes,
-    });
-    if (isCurveSlot(slot)) return [output, new Curve<Any, Any>(session, id)];
-    return [output, shown(session, id, { type: "result", node: id, model: model.meaning, source: model.source }, unit)];
-  }));
+  return Object.fromEntries(
+    outputs.map(([output, slot]) => {
+      const name = outputs.length === 1 ? (options.name ?? output) : options.name === undefined ? output : `${output}_${options.name}`;
+      const unit = "shape" in slot ? slot.y : slot;
+      const id = session.define({
+        kind: "model",
+        id: session.idOf(name),
+        dimension: unit.dimension.key,
+        unit: unit.symbol,
+        symbol: name,
+        meaning: options.meaning ?? model.meanings?.[output] ?? model.meaning,
+        model: model.name,
+        output,
+        arguments: nodes,
+      });
+      if (isCurveSlot(slot)) return [output, new Curve<Any, Any>(session, id)];
+      return [output, shown(session, id, { type: "result", node: id, model: model.meaning, source: model.source }, unit)];
+    }),
+  );
 }
 
 function shown(session: Session, id: NodeId, block: ResultBlock, unit: AnyUnit): AnyQuantity {
@@ -146,14 +158,21 @@ function enterArgument(session: Session, value: AnyQuantity | AnyCurve | undefin
 }
 
 function expectArgument(session: Session, law: string, symbol: string, unit: AnyUnit, value: AnyQuantity | AnyCurve | undefined): void {
-  if (!(value instanceof Quantity)) throw session.error("formula", `${law}: ${symbol} ${value === undefined ? `is missing: ${unit.dimension.label}` : `must be ${unit.dimension.label}, got no quantity`}`);
+  if (!(value instanceof Quantity))
+    throw session.error(
+      "formula",
+      `${law}: ${symbol} ${value === undefined ? `is missing: ${unit.dimension.label}` : `must be ${unit.dimension.label}, got no quantity`}`,
+    );
   if (!assignable(value.dimension, unit.dimension)) {
     throw session.error("dimension", `${law}: ${symbol} must be ${unit.dimension.label}, got ${value.dimension.label}`);
   }
 }
 
 function expectSlot(session: Session, model: string, symbol: string, slot: Slot, value: AnyQuantity | AnyCurve | undefined): void {
-  if (!("shape" in slot)) return expectArgument(session, model, symbol, slot, value);
+  if (!("shape" in slot)) {
+    expectArgument(session, model, symbol, slot, value);
+    return;
+  }
   const wanted = `a table of ${slot.y.dimension.label} against ${slot.x.dimension.label}`;
   if (value === undefined) throw session.error("formula", `${model}: ${symbol} is missing: ${wanted}`);
   if (!(value instanceof Curve)) throw session.error("formula", `${model}: ${symbol} must be ${wanted}`);

@@ -18,7 +18,8 @@ export function draw(session: Session, drawing: string, { name, caption, argumen
   for (const [argument, unit] of Object.entries(drawn.arguments)) {
     const size = sizes[argument];
     if (size === undefined) throw session.error("worksheet", `${drawing} needs ${argument} (in ${unit.symbol})`);
-    if (size.dimension !== unit.dimension) throw session.error("dimension", `${drawing}: ${argument} must be ${unit.dimension.label}, got ${size.dimension.label}`);
+    if (size.dimension !== unit.dimension)
+      throw session.error("dimension", `${drawing}: ${argument} must be ${unit.dimension.label}, got ${size.dimension.label}`);
     nodes[argument] = session.enter(size);
   }
   const block: DrawingBlock = { type: "drawing", name, caption, drawing, arguments: nodes };

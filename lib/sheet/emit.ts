@@ -1,7 +1,11 @@
 /** Sends one MIME bundle to whatever runs the cell: our runner, any tslab kernel, or nothing (plain Node). */
 
 export type MimeBundle = Readonly<Record<string, unknown>>;
-interface DisplayData { data: MimeBundle; metadata: Record<string, never>; transient: Record<string, never> }
+interface DisplayData {
+  data: MimeBundle;
+  metadata: Record<string, never>;
+  transient: Record<string, never>;
+}
 type Sink = (message: DisplayData) => void;
 
 /** The cell that is being executed, where the runner tells. */

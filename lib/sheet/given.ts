@@ -6,7 +6,7 @@ import type { Quantity, Unit } from "../quantity/quantity";
 import { Curve } from "./curve";
 import type { Session } from "./session";
 
-// biome-ignore lint/suspicious/noExplicitAny: a unit of whatever dimension; explicit variance refuses Unit<Dim>
+// A unit of whatever dimension; explicit variance refuses Unit<Dim>
 type AnyUnit = Unit<any>;
 
 /** `[path, unit]` for a quantity, `[path, unit of x, unit of y]` for a table. */
@@ -14,8 +14,11 @@ export type GivenSpec = Readonly<Record<string, readonly [path: string, unit: An
 
 /** What `given` returns: each symbol with its quantity or table. */
 export type Givens<G extends GivenSpec> = {
-  readonly [K in keyof G]: G[K] extends readonly [string, Unit<infer X extends Dim>, Unit<infer Y extends Dim>] ? Curve<X, Y>
-    : G[K] extends readonly [string, Unit<infer D extends Dim>] ? Quantity<D> : never;
+  readonly [K in keyof G]: G[K] extends readonly [string, Unit<infer X extends Dim>, Unit<infer Y extends Dim>]
+    ? Curve<X, Y>
+    : G[K] extends readonly [string, Unit<infer D extends Dim>]
+      ? Quantity<D>
+      : never;
 };
 
 /** Reads, checks and shows the givens. Errors name the design file's line and column, the sheet and the cell. */
@@ -31,13 +34,18 @@ export function readGivens<const G extends GivenSpec>(session: Session, spec: G)
 }
 
 function quantityOf(session: Session, node: GivenNode, unit: AnyUnit, second: AnyUnit | undefined): Quantity<Dim> {
-  if (second !== undefined) throw session.error("dimension", `${place(node)}: ${node.path} is a single quantity; a table was asked for (two units)`);
+  if (second !== undefined)
+    throw session.error("dimension", `${place(node)}: ${node.path} is a single quantity; a table was asked for (two units)`);
   expectDimension(session, node, node.dimension, unit);
   return session.quantity(node.id, unit) as Quantity<Dim>;
 }
 
 function tableOf(session: Session, node: TableNode, x: AnyUnit, y: AnyUnit | undefined): Curve<Dim, Dim> {
-  if (y === undefined) throw session.error("dimension", `${place(node)}: ${node.path} is a table; give the units of both columns, as in ["${node.path}", ${node.xUnit}, ${node.unit}]`);
+  if (y === undefined)
+    throw session.error(
+      "dimension",
+      `${place(node)}: ${node.path} is a table; give the units of both columns, as in ["${node.path}", ${node.xUnit}, ${node.unit}]`,
+    );
   expectDimension(session, node, node.xDimension, x);
   expectDimension(session, node, node.dimension, y);
   return new Curve<Dim, Dim>(session, node.id);
@@ -46,7 +54,10 @@ function tableOf(session: Session, node: TableNode, x: AnyUnit, y: AnyUnit | und
 function expectDimension(session: Session, node: GivenNode | TableNode, key: string, unit: AnyUnit): void {
   const found = dimension(key);
   if (assignable(found, unit.dimension)) return;
-  throw session.error("dimension", `${place(node)}: ${node.path} is ${found.label}; the worksheet asks for ${unit.dimension.label} (in ${unit.symbol}); change the unit there or the path here`);
+  throw session.error(
+    "dimension",
+    `${place(node)}: ${node.path} is ${found.label}; the worksheet asks for ${unit.dimension.label} (in ${unit.symbol}); change the unit there or the path here`,
+  );
 }
 
 const place = (node: GivenNode | TableNode) => node.provenance.place ?? node.path;

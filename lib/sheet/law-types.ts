@@ -11,49 +11,82 @@ import type { Curve } from "./curve";
 import type { DeriveOptions } from "./derive";
 
 /** The part of a formula or model by which the types tell one from the other. */
-interface FormulaLaw { readonly expression: Expression; readonly arguments: unknown; readonly result: Unit<any> }
-interface ModelLaw { readonly inputs: unknown; readonly outputs: unknown }
+interface FormulaLaw {
+  readonly expression: Expression;
+  readonly arguments: unknown;
+  readonly result: Unit<any>;
+}
+interface ModelLaw {
+  readonly inputs: unknown;
+  readonly outputs: unknown;
+}
 
 /** The law itself where it is one; of a text, the text or what is wrong with it. */
-export type CheckedLaw<L, A, U> = L extends string ? U extends Unit<any> ? CheckedText<L, A, U> : L
-  : L extends FormulaLaw | ModelLaw ? L
-  : "✗ derive takes the text of a law, a formula or a model";
+export type CheckedLaw<L, A, U> = L extends string
+  ? U extends Unit<any>
+    ? CheckedText<L, A, U>
+    : L
+  : L extends FormulaLaw | ModelLaw
+    ? L
+    : "✗ derive takes the text of a law, a formula or a model";
 
-type InputsOf<L> = L extends { readonly expression: Expression; readonly arguments: infer I } ? I : L extends { readonly inputs: infer I } ? I : {};
+type InputsOf<L> = L extends { readonly expression: Expression; readonly arguments: infer I }
+  ? I
+  : L extends { readonly inputs: infer I }
+    ? I
+    : Record<never, never>;
 
 /** What may be passed for A: each argument itself where it fits the law, a sentence where it does not. */
-export type FitsLaw<L, A> = L extends string ? A
-  : { readonly [K in keyof A]: K extends keyof InputsOf<L> ? FitsInput<InputsOf<L>[K], A[K], K & string> : A[K] }
-    & { readonly [K in Exclude<keyof InputsOf<L>, keyof A>]: Lacking<InputsOf<L>[K], K & string> };
+export type FitsLaw<L, A> = L extends string
+  ? A
+  : { readonly [K in keyof A]: K extends keyof InputsOf<L> ? FitsInput<InputsOf<L>[K], A[K], K & string> : A[K] } & {
+      readonly [K in Exclude<keyof InputsOf<L>, keyof A>]: Lacking<InputsOf<L>[K], K & string>;
+    };
 
-type Lacking<S, K extends string> = S extends TableInput<infer X extends Dim, infer Y extends Dim>
-  ? `✗ ${K} is missing: a table of ${Label<Y>} against ${Label<X>}`
-  : `✗ ${K} is missing: ${Label<DimOf<S>>}`;
+type Lacking<S, K extends string> =
+  S extends TableInput<infer X extends Dim, infer Y extends Dim>
+    ? `✗ ${K} is missing: a table of ${Label<Y>} against ${Label<X>}`
+    : `✗ ${K} is missing: ${Label<DimOf<S>>}`;
 
-type FitsInput<S, Q, K extends string> = S extends TableInput<infer X extends Dim, infer Y extends Dim>
-  ? FitsTable<X, Y, Q, K>
-  : Q extends Quantity<infer E extends Dim> ? FitsDim<DimOf<S>, E, Q, `✗ ${K} must be ${Label<DimOf<S>>}, got ${Label<E>}`>
-  : `✗ ${K} must be ${Label<DimOf<S>>}, got no quantity`;
+type FitsInput<S, Q, K extends string> =
+  S extends TableInput<infer X extends Dim, infer Y extends Dim>
+    ? FitsTable<X, Y, Q, K>
+    : Q extends Quantity<infer E extends Dim>
+      ? FitsDim<DimOf<S>, E, Q, `✗ ${K} must be ${Label<DimOf<S>>}, got ${Label<E>}`>
+      : `✗ ${K} must be ${Label<DimOf<S>>}, got no quantity`;
 
-type FitsTable<X extends Dim, Y extends Dim, Q, K extends string> = Q extends Curve<infer V extends Dim, infer W extends Dim>
-  ? FitsDim<X, V, FitsDim<Y, W, Q, WrongTable<X, Y, V, W, K>>, WrongTable<X, Y, V, W, K>>
-  : `✗ ${K} must be a table of ${Label<Y>} against ${Label<X>}`;
-type WrongTable<X extends Dim, Y extends Dim, V extends Dim, W extends Dim, K extends string> =
-  `✗ ${K} must be a table of ${Label<Y>} against ${Label<X>}, got one of ${Label<W>} against ${Label<V>}`;
+type FitsTable<X extends Dim, Y extends Dim, Q, K extends string> =
+  Q extends Curve<infer V extends Dim, infer W extends Dim>
+    ? FitsDim<X, V, FitsDim<Y, W, Q, WrongTable<X, Y, V, W, K>>, WrongTable<X, Y, V, W, K>>
+    : `✗ ${K} must be a table of ${Label<Y>} against ${Label<X>}`;
+type WrongTable<
+  X extends Dim,
+  Y extends Dim,
+  V extends Dim,
+  W extends Dim,
+  K extends string,
+> = `✗ ${K} must be a table of ${Label<Y>} against ${Label<X>}, got one of ${Label<W>} against ${Label<V>}`;
 
 /** Q where a quantity of E may stand for one of D; what the compiler does not know (any) fits. */
-type FitsDim<D extends Dim, E extends Dim, Q, Sentence> = string extends D["si"] | E["si"] ? Q
-  : [CommonKey<D["si"], E["si"]>] extends [never] ? Sentence : Q;
+type FitsDim<D extends Dim, E extends Dim, Q, Sentence> = string extends D["si"] | E["si"]
+  ? Q
+  : [CommonKey<D["si"], E["si"]>] extends [never]
+    ? Sentence
+    : Q;
 
 type NoUnit = "✗ a unit is missing, such as volt";
 type AskedOf<L, U> = L extends { readonly expression: Expression; readonly result: Unit<infer D extends Dim> }
-  ? U extends Unit<infer E extends Dim> ? FitsDim<D, E, U, `✗ the law gives ${Label<D>}, not ${Label<E>}`> : NoUnit
+  ? U extends Unit<infer E extends Dim>
+    ? FitsDim<D, E, U, `✗ the law gives ${Label<D>}, not ${Label<E>}`>
+    : NoUnit
   : U;
 
 /** What follows law and arguments: unit and meaning of a text, unit (and options) of a formula, options of a model. */
-export type Trailing<L, U> = L extends string ? [unit: U extends Unit<any> ? U : NoUnit, meaning: string]
-  : L extends ModelLaw ? [options?: DeriveOptions]
-  : [unit: AskedOf<L, U>, options?: DeriveOptions];
+export type Trailing<L, U> = L extends string
+  ? [unit: U extends Unit<any> ? U : NoUnit, meaning: string]
+  : L extends ModelLaw
+    ? [options?: DeriveOptions]
+    : [unit: AskedOf<L, U>, options?: DeriveOptions];
 
 type SlotValue<S> = S extends TableInput<infer X extends Dim, infer Y extends Dim> ? Curve<X, Y> : Quantity<DimOf<S>>;
 

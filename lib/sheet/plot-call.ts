@@ -6,7 +6,7 @@ import type { Curve } from "./curve";
 import { plotData, renderPlot, vegaLite } from "./plot/plot";
 import type { AnyQuantity, Session } from "./session";
 
-// biome-ignore lint/suspicious/noExplicitAny: axes of whatever dimension; explicit variance refuses Unit<Dim>
+// Axes of whatever dimension; explicit variance refuses Unit<Dim>
 type Any = any;
 
 export interface AxisOptions {
@@ -48,7 +48,8 @@ const none: AxisOptions = { label: "", unit: { symbol: "1" } as Unit<Dim> };
 
 /** Draws a plot. Throws where two plots of the sheet have one name or nothing is to be drawn. */
 export function plot(session: Session, { name, caption, x, y = none, series = [], spreads, rules, colours }: PlotOptions): void {
-  if (series.length === 0 && spreads === undefined) throw session.error("worksheet", `plot "${name}" has neither series nor spreads to draw`);
+  if (series.length === 0 && spreads === undefined)
+    throw session.error("worksheet", `plot "${name}" has neither series nor spreads to draw`);
   const block: PlotBlock = {
     type: "plot",
     name,
@@ -57,7 +58,9 @@ export function plot(session: Session, { name, caption, x, y = none, series = []
     x: axisOf(x),
     y: axisOf(y),
     series: series.map((options) => seriesOf(session, options)),
-    ...(spreads === undefined ? {} : { spreads: Object.entries(spreads).map(([label, quantity]) => ({ label, node: session.enter(quantity) })) }),
+    ...(spreads === undefined
+      ? {}
+      : { spreads: Object.entries(spreads).map(([label, quantity]) => ({ label, node: session.enter(quantity) })) }),
     ...(rules === undefined ? {} : { rules: rules.map(({ axis, label, at }) => ({ axis, label, value: at.si })) }),
   };
   session.show(block, [], [], {
@@ -74,7 +77,15 @@ function seriesOf(session: Session, { label, curve, points, band, transposed }: 
   return {
     label,
     ...(curve === undefined ? {} : { curve: curve.id }),
-    ...(points === undefined ? {} : { points: points.map(({ x, y, label: text }) => ({ x: session.enter(x), y: session.enter(y), ...(text === undefined ? {} : { label: text }) })) }),
+    ...(points === undefined
+      ? {}
+      : {
+          points: points.map(({ x, y, label: text }) => ({
+            x: session.enter(x),
+            y: session.enter(y),
+            ...(text === undefined ? {} : { label: text }),
+          })),
+        }),
     ...(band === undefined ? {} : { band }),
     ...(transposed === undefined ? {} : { transposed }),
   };

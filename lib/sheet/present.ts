@@ -1,10 +1,10 @@
 /** One call of a worksheet as a MIME bundle: text and LaTeX or SVG for any notebook front end, our JSON for the document. */
 import type { Analysis, Verdict } from "../analysis/result";
 import { typesetSymbol } from "../formula/typeset";
-import { unitOfNode } from "../graph/node-unit";
 import type { GraphNode, NodeId } from "../graph/node";
-import { format, numberToTwelve } from "../quantity/format";
+import { unitOfNode } from "../graph/node-unit";
 import { dimension } from "../quantity/dimension";
+import { format, numberToTwelve } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
 import { type Block, type DecisionBlock, type Display, displayType, type ResultBlock, type TableBlock } from "./block";
 import { assessDecision } from "./decision";
@@ -67,7 +67,9 @@ function plainOf(session: Session, { block, analyses, verdicts }: Content): stri
     case "table":
       return tableLines(session, block);
     case "select":
-      return [`${session.node(block.node).symbol} = ${valueText(session, block.node)}, the preferred value for ${valueText(session, block.of)}`];
+      return [
+        `${session.node(block.node).symbol} = ${valueText(session, block.node)}, the preferred value for ${valueText(session, block.of)}`,
+      ];
     case "decision":
       return decisionLines(session, block);
     case "requirement":
@@ -78,7 +80,11 @@ function plainOf(session: Session, { block, analyses, verdicts }: Content): stri
     case "caution":
       return [`CAUTION, ${block.subject}: ${block.text}`];
     case "publish":
-      return [`published: ${Object.entries(block.names).map(([name, id]) => `${name} = ${valueText(session, id)}`).join(", ")}`];
+      return [
+        `published: ${Object.entries(block.names)
+          .map(([name, id]) => `${name} = ${valueText(session, id)}`)
+          .join(", ")}`,
+      ];
   }
 }
 
@@ -93,18 +99,25 @@ function resultLines(session: Session, block: ResultBlock, analysis: Analysis | 
   const node = session.node(block.node);
   const text = node.kind === "formula" ? `${node.symbol} = ${node.text}` : `${node.symbol}: ${block.model ?? ""}`;
   const result = analysis === undefined ? valueText(session, block.node) : resultLine(analysis, unitOfNode(node));
-  return [node.meaning ?? "", text, `    = ${result}`, ...(analysis?.warnings ?? []).map((warning) => `warning: ${warning}`)].filter((line) => line !== "");
+  return [node.meaning ?? "", text, `    = ${result}`, ...(analysis?.warnings ?? []).map((warning) => `warning: ${warning}`)].filter(
+    (line) => line !== "",
+  );
 }
 
 function tableLines(session: Session, block: TableBlock): string[] {
-  const rows = block.rows.map(({ label, cells }) => `${label}: ${cells.map((id, i) => `${block.columns[i]?.symbol} = ${valueText(session, id)}`).join(", ")}`);
+  const rows = block.rows.map(
+    ({ label, cells }) => `${label}: ${cells.map((id, i) => `${block.columns[i]?.symbol} = ${valueText(session, id)}`).join(", ")}`,
+  );
   return [block.caption, ...rows];
 }
 
 function decisionLines(session: Session, block: DecisionBlock): string[] {
   const { rows, flags } = assessDecision(block, session.evaluation);
   const lines = rows.map((row) => {
-    const values = row.cells.map((cell) => `${cell.criterion.label} ${cell.text}${cell.problem !== undefined ? ` (${cell.problem})` : cell.meets === false ? " (misses its limit)" : ""}`);
+    const values = row.cells.map(
+      (cell) =>
+        `${cell.criterion.label} ${cell.text}${cell.problem !== undefined ? ` (${cell.problem})` : cell.meets === false ? " (misses its limit)" : ""}`,
+    );
     return `${row.chosen ? "→" : " "} ${row.label}: ${values.join("; ")}${row.dominatedBy === undefined ? "" : `; dominated by ${row.dominatedBy}`}`;
   });
   return [block.question, ...lines, ...flags];
@@ -116,7 +129,8 @@ function requirementLine(session: Session, id: string, node: NodeId, verdict: Ve
 }
 
 function latexOf(session: Session, block: Block): string | undefined {
-  if (block.type === "select") return `$$${typesetSymbol(session.node(block.node).symbol ?? "")} = ${valueText(session, block.node, "latex")}$$`;
+  if (block.type === "select")
+    return `$$${typesetSymbol(session.node(block.node).symbol ?? "")} = ${valueText(session, block.node, "latex")}$$`;
   if (block.type !== "result" || block.law === undefined) return undefined;
   const name = typesetSymbol(session.node(block.node).symbol ?? "");
   const numbers = block.substituted === undefined ? "" : ` = ${fillIn(session, block.substituted.latex, block.substituted.values)}`;
@@ -127,6 +141,11 @@ function latexOf(session: Session, block: Block): string | undefined {
 function fillIn(session: Session, latex: string, values: readonly { node: NodeId; unit: string }[]): string {
   return latex.replace(/\\text\{⟦(\d+)⟧\}/g, (_, index: string) => {
     const value = values[Number(index)];
-    return value === undefined ? "?" : format({ si: session.evaluation.nominal(value.node), unit: unitOf(value.unit, dimension(session.node(value.node).dimension)) }, { notation: "latex" });
+    return value === undefined
+      ? "?"
+      : format(
+          { si: session.evaluation.nominal(value.node), unit: unitOf(value.unit, dimension(session.node(value.node).dimension)) },
+          { notation: "latex" },
+        );
   });
 }

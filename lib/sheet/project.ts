@@ -27,7 +27,11 @@ export function findProject(folder: string = process.cwd()): Project {
   const file = process.env[designVariable] ?? designOf(book);
   const path = resolve(dirname(book), file);
   if (!existsSync(path)) {
-    throw new WorkingsError("project", `${relative(root, book)}: the design file ${file} does not exist; give its path from the folder of book.yaml under "design:"`, { place: book });
+    throw new WorkingsError(
+      "project",
+      `${relative(root, book)}: the design file ${file} does not exist; give its path from the folder of book.yaml under "design:"`,
+      { place: book },
+    );
   }
   const design = readDesign(readFileSync(path, "utf8"), relative(root, path).split("\\").join("/"), readReferences(referenceTexts(root)));
   return { root, design };
@@ -37,7 +41,9 @@ export function findProject(folder: string = process.cwd()): Project {
 export function referenceTexts(root: string): Record<string, string> {
   const folder = join(root, "data/reference");
   if (!existsSync(folder)) return {};
-  const files = readdirSync(folder).filter((name) => name.endsWith(".yaml")).sort();
+  const files = readdirSync(folder)
+    .filter((name) => name.endsWith(".yaml"))
+    .sort();
   return Object.fromEntries(files.map((name) => [`data/reference/${name}`, readFileSync(join(folder, name), "utf8")]));
 }
 
@@ -47,7 +53,11 @@ function findBook(folder: string): string {
       if (existsSync(candidate)) return candidate;
     }
     if (dirname(at) === at) {
-      throw new WorkingsError("project", `no book.yaml in ${folder} or above it; a worksheet belongs into the folder of a book: put a book.yaml beside the notebook (see DEVELOPERS.md, "Add a sheet")`, { place: folder });
+      throw new WorkingsError(
+        "project",
+        `no book.yaml in ${folder} or above it; a worksheet belongs into the folder of a book: put a book.yaml beside the notebook (see DEVELOPERS.md, "Add a sheet")`,
+        { place: folder },
+      );
     }
   }
 }
@@ -56,7 +66,11 @@ function designOf(book: string): string {
   const content: unknown = parseDocument(readFileSync(book, "utf8")).toJS();
   const design = typeof content === "object" && content !== null ? (content as { design?: unknown }).design : undefined;
   if (typeof design !== "string") {
-    throw new WorkingsError("project", `${book}: "design:" is missing; it names the design file, as in design: ../data/bittern/design.yaml`, { place: book });
+    throw new WorkingsError(
+      "project",
+      `${book}: "design:" is missing; it names the design file, as in design: ../data/bittern/design.yaml`,
+      { place: book },
+    );
   }
   return design;
 }

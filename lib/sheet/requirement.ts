@@ -9,7 +9,10 @@ export function requireResult(session: Session, result: AnyQuantity, id: string)
   const node = session.enter(result);
   const limitUnit = unitOf(row.unit);
   if (!assignable(result.dimension, limitUnit.dimension)) {
-    throw session.error("dimension", `${row.place}: requirement ${id} limits ${limitUnit.dimension.label} (in ${row.unit}); the result is ${result.dimension.label}`);
+    throw session.error(
+      "dimension",
+      `${row.place}: requirement ${id} limits ${limitUnit.dimension.label} (in ${row.unit}); the result is ${result.dimension.label}`,
+    );
   }
   const verdict = session.evaluation.verdict(node, row.limit, row.judged);
   session.show({ type: "requirement", requirement: id, node }, [session.evaluation.analysis(node)], [verdict]);

@@ -3,8 +3,7 @@ import type { GivenNode } from "../graph/node";
 import type { Series } from "../graph/preferred";
 import { assignable, dimension, dimensionless } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
-import type { Quantity } from "../quantity/quantity";
-import type { Unit } from "../quantity/quantity";
+import type { Quantity, Unit } from "../quantity/quantity";
 import type { Session } from "./session";
 
 export interface SelectOptions {
@@ -16,7 +15,13 @@ export interface SelectOptions {
  * The member of an IEC 60063 series for a computed value, with the tolerance that the given at `tolerance` states
  * (`±1 %`). Every selection is a part of its own: it is drawn independently of others of the same tolerance.
  */
-export function select<D extends Dim>(session: Session, of: Quantity<D>, series: Series, tolerance: string, { rule = "nearest" }: SelectOptions = {}): Quantity<D> {
+export function select<D extends Dim>(
+  session: Session,
+  of: Quantity<D>,
+  series: Series,
+  tolerance: string,
+  { rule = "nearest" }: SelectOptions = {},
+): Quantity<D> {
   const source = session.enter(of);
   const node = session.node(source);
   const symbol = node.symbol ?? "x";
@@ -47,7 +52,10 @@ export function part<D extends Dim>(session: Session, name: string, path: string
   const place = given.provenance.place ?? path;
   if (given.kind !== "given") throw session.error("dimension", `${place}: ${path} is a table; a part needs a single quantity`);
   if (!assignable(dimension(given.dimension), unit.dimension)) {
-    throw session.error("dimension", `${place}: ${path} is ${dimension(given.dimension).label}; the worksheet asks for ${unit.dimension.label} (in ${unit.symbol})`);
+    throw session.error(
+      "dimension",
+      `${place}: ${path} is ${dimension(given.dimension).label}; the worksheet asks for ${unit.dimension.label} (in ${unit.symbol})`,
+    );
   }
   return session.quantity(session.add({ ...given, id: `${path}#${session.idOf(name)}` }), unit) as Quantity<D>;
 }

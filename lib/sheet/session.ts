@@ -8,15 +8,15 @@ import type { GraphNode, NodeId } from "../graph/node";
 import { unitOfNode } from "../graph/node-unit";
 import type { Dim } from "../quantity/dimension-types";
 import { WorkingsError } from "../quantity/error";
-import { type Lineage, Quantity } from "../quantity/quantity";
 import type { Unit } from "../quantity/quantity";
+import { type Lineage, Quantity } from "../quantity/quantity";
 import type { Block } from "./block";
 import { emit, runningCell } from "./emit";
 import { contentHash } from "./hash";
 import { addOperation } from "./operate";
 import { type Drawn, presentation } from "./present";
 
-// biome-ignore lint/suspicious/noExplicitAny: a quantity of whatever dimension; `Quantity<Dim>` is refused by explicit variance
+// A quantity of whatever dimension; `Quantity<Dim>` is refused by explicit variance
 export type AnyQuantity = Quantity<any>;
 
 export class Session {
@@ -29,7 +29,10 @@ export class Session {
   private scope = "";
   private quiet = 0;
 
-  constructor(readonly sheet: string, readonly design: Design) {
+  constructor(
+    readonly sheet: string,
+    readonly design: Design,
+  ) {
     this.evaluation = new Evaluation(this.graph);
   }
 
@@ -106,7 +109,10 @@ export class Session {
     if (lineage instanceof Tracked && lineage.session === this) return lineage.id;
     const common = { dimension: quantity.dimension.key, unit: quantity.unit.symbol };
     const value = quantity.si;
-    const content = this.reads.size === 0 ? { kind: "constant" as const, ...common, value } : { kind: "frozen" as const, ...common, value, reads: [...this.reads] };
+    const content =
+      this.reads.size === 0
+        ? { kind: "constant" as const, ...common, value }
+        : { kind: "frozen" as const, ...common, value, reads: [...this.reads] };
     return this.add({ id: `~${contentHash(content)}`, ...content });
   }
 
@@ -138,7 +144,10 @@ export class Session {
 
 /** Lineage of a quantity of a worksheet: the node it stands for. */
 export class Tracked implements Lineage {
-  constructor(readonly session: Session, readonly id: NodeId) {}
+  constructor(
+    readonly session: Session,
+    readonly id: NodeId,
+  ) {}
 
   operate(operation: Operation, operands: readonly (AnyQuantity | number)[]): Lineage {
     return new Tracked(this.session, addOperation(this.session, operation, operands));

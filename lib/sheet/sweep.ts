@@ -15,7 +15,12 @@ export interface SweepOptions<X extends Dim> {
 }
 
 /** The curve of `result` over `given`, evaluated at evenly spaced points; preferred values are chosen again at each. */
-export function sweep<Y extends Dim, X extends Dim>(session: Session, result: Quantity<Y>, given: Quantity<X>, { from, to, points = 41 }: SweepOptions<X> = {}): Curve<X, Y> {
+export function sweep<Y extends Dim, X extends Dim>(
+  session: Session,
+  result: Quantity<Y>,
+  given: Quantity<X>,
+  { from, to, points = 41 }: SweepOptions<X> = {},
+): Curve<X, Y> {
   const of = session.node(session.enter(result));
   const over = session.node(session.enter(given));
   if (over.kind !== "given") throw session.error("worksheet", `a sweep runs over a given; ${over.symbol ?? over.id} is a result`);
@@ -43,7 +48,9 @@ export function sweep<Y extends Dim, X extends Dim>(session: Session, result: Qu
 function limitsOf({ spread, nominal }: GivenNode): { low: number; high: number } | undefined {
   if (spread.kind === "exact") return undefined;
   if (spread.kind === "normal") {
-    return spread.scale === undefined ? { low: nominal - spread.coverage * spread.sigma, high: nominal + spread.coverage * spread.sigma } : undefined;
+    return spread.scale === undefined
+      ? { low: nominal - spread.coverage * spread.sigma, high: nominal + spread.coverage * spread.sigma }
+      : undefined;
   }
   return spread.scale === undefined ? { low: spread.low, high: spread.high } : undefined;
 }

@@ -15,9 +15,15 @@ type Row = Readonly<Record<string, AnyQuantity>>;
 
 /** Evaluates each member under names of its own; with a caption, shows the quantities that come out. */
 export function each<L extends Members, R extends Results>(
-  session: Session, name: string, members: L, evaluate: (member: L[keyof L], name: string) => R, caption?: string,
+  session: Session,
+  name: string,
+  members: L,
+  evaluate: (member: L[keyof L], name: string) => R,
+  caption?: string,
 ): EachOf<L, R> {
-  const entries = Object.entries(members as Readonly<Record<string, L[keyof L]>>).map(([key, member]) => [key, session.within(`${name}[${key}]`, () => evaluate(member, key))] as const);
+  const entries = Object.entries(members as Readonly<Record<string, L[keyof L]>>).map(
+    ([key, member]) => [key, session.within(`${name}[${key}]`, () => evaluate(member, key))] as const,
+  );
   if (caption !== undefined) table(session, caption, Object.fromEntries(entries.map(([key, result]) => [key, quantitiesOf(result)])));
   return Object.fromEntries(entries) as EachOf<L, R>;
 }
@@ -27,11 +33,12 @@ export function table(session: Session, caption: string, rows: Readonly<Record<s
   const [first] = Object.values(rows);
   if (first === undefined) throw session.error("worksheet", `table "${caption}" has no rows`);
   const keys = Object.keys(first);
-  const cellsOf = (row: Row, label: string): NodeId[] => keys.map((key) => {
-    const quantity = row[key];
-    if (quantity === undefined) throw session.error("worksheet", `table "${caption}": row ${label} has no ${key}`);
-    return session.enter(quantity);
-  });
+  const cellsOf = (row: Row, label: string): NodeId[] =>
+    keys.map((key) => {
+      const quantity = row[key];
+      if (quantity === undefined) throw session.error("worksheet", `table "${caption}": row ${label} has no ${key}`);
+      return session.enter(quantity);
+    });
   const body = Object.entries(rows).map(([label, row]) => ({ label, cells: cellsOf(row, label) }));
   const nodes = (body[0]?.cells ?? []).map((id) => session.node(id));
   const block: TableBlock = {
@@ -41,14 +48,21 @@ export function table(session: Session, caption: string, rows: Readonly<Record<s
     columns: nodes.map((node, i) => ({ symbol: node.symbol ?? keys[i] ?? "", meaning: node.meaning ?? "" })),
     rows: body,
   };
-  session.show(block, body.flatMap(({ cells }) => cells.map((id) => session.evaluation.analysis(id))));
+  session.show(
+    block,
+    body.flatMap(({ cells }) => cells.map((id) => session.evaluation.analysis(id))),
+  );
 }
 
 /** The law behind a column; of a decided result, that of the first alternative. */
 function lawOf(session: Session, node: GraphNode): TableBlock["laws"] {
   const symbol = node.symbol ?? "";
-  if (node.kind === "switch") return Object.values(node.cases).slice(0, 1).flatMap((id) => lawOf(session, session.node(id)));
-  if (node.kind === "formula") return [{ symbol, law: typeset(node.expression), ...(node.source === undefined ? {} : { source: node.source }) }];
+  if (node.kind === "switch")
+    return Object.values(node.cases)
+      .slice(0, 1)
+      .flatMap((id) => lawOf(session, session.node(id)));
+  if (node.kind === "formula")
+    return [{ symbol, law: typeset(node.expression), ...(node.source === undefined ? {} : { source: node.source }) }];
   if (node.kind === "model") {
     const { meaning, source } = modelNamed(node.model);
     return [{ symbol, model: meaning, source }];

@@ -1,22 +1,21 @@
 /** The worksheet API that cells use: givens in, results derived, alternatives decided, requirements judged, results published. */
 import type { Series } from "../graph/preferred";
 import type { Dim } from "../quantity/dimension-types";
-import type { Quantity } from "../quantity/quantity";
-import type { Unit } from "../quantity/quantity";
-import { type Alternative, type Alternatives, decide, type DecideOptions, evaluateAlternatives, type Results } from "./alternatives";
+import type { Quantity, Unit } from "../quantity/quantity";
+import { type Alternative, type Alternatives, type DecideOptions, decide, evaluateAlternatives, type Results } from "./alternatives";
 import { caution, publish } from "./announce";
 import type { Curve } from "./curve";
 import { type Arguments, derive } from "./derive";
-import { draw, type DrawOptions } from "./draw";
-import { type Givens, type GivenSpec, readGivens } from "./given";
+import { type DrawOptions, draw } from "./draw";
+import { type GivenSpec, type Givens, readGivens } from "./given";
 import type { CheckedLaw, Derived, FitsLaw, Trailing } from "./law-types";
-import { plot, type PlotOptions } from "./plot-call";
+import { type PlotOptions, plot } from "./plot-call";
 import { findProject } from "./project";
 import { requireResult } from "./requirement";
-import { part, select, type SelectOptions } from "./select";
+import { part, type SelectOptions, select } from "./select";
 import { type AnyQuantity, Session } from "./session";
-import { sweep, type SweepOptions } from "./sweep";
-import { each, type EachOf, type Members, table } from "./table";
+import { type SweepOptions, sweep } from "./sweep";
+import { type EachOf, each, type Members, table } from "./table";
 
 /**
  * Opens a worksheet of the book in whose folder the notebook lies. `name` is the sheet's name in book.yaml,
@@ -76,7 +75,11 @@ export class Worksheet {
   }
 
   /** Evaluates the same formulas once per alternative, quietly; names derived inside are the alternative's own. */
-  alternatives<A extends Alternative, R extends Results>(name: string, list: Readonly<Record<string, A>>, evaluate: (alternative: A, name: string) => R): Alternatives<R> {
+  alternatives<A extends Alternative, R extends Results>(
+    name: string,
+    list: Readonly<Record<string, A>>,
+    evaluate: (alternative: A, name: string) => R,
+  ): Alternatives<R> {
     return evaluateAlternatives(this.session, name, list, evaluate);
   }
 
@@ -84,7 +87,12 @@ export class Worksheet {
    * Applies the same formulas to several things, quietly, names kept apart: `each("colour", { green, red }, led => ({ … }))`.
    * Shows the laws once and the results as a table when it has a caption.
    */
-  each<L extends Members, R extends Results>(name: string, members: L, evaluate: (member: L[keyof L], name: string) => R, caption?: string): EachOf<L, R> {
+  each<L extends Members, R extends Results>(
+    name: string,
+    members: L,
+    evaluate: (member: L[keyof L], name: string) => R,
+    caption?: string,
+  ): EachOf<L, R> {
     return each(this.session, name, members, evaluate, caption);
   }
 

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { betweenLimits, drawer, isRange, isTolerance, limitsOf, nominalPart, standardUncertainty } from "../../lib/analysis/distribution";
-import { exp, ln } from "../../lib/quantity/elementary";
 import { normalQuantile } from "../../lib/analysis/normal";
 import { moments, orderStatistic, quantile } from "../../lib/analysis/quantile";
 import { Stream } from "../../lib/analysis/stream";
 import { hashDigits } from "../../lib/graph/hash";
+import { exp, ln } from "../../lib/quantity/elementary";
 import type { Spread } from "../../lib/quantity/spread";
 import { exact, given, normal, range } from "../graph/nodes";
 
@@ -56,8 +56,18 @@ describe("spreads", () => {
   });
 
   it("are tolerances, ranges or neither", () => {
-    expect([normal(1), range(0, 1), exact, range(1, 1), normal(0)].map((spread) => [isTolerance(given("g", 1, spread)), isRange(given("g", 1, spread))]))
-      .toEqual([[true, false], [false, true], [false, false], [false, false], [false, false]]);
+    expect(
+      [normal(1), range(0, 1), exact, range(1, 1), normal(0)].map((spread) => [
+        isTolerance(given("g", 1, spread)),
+        isRange(given("g", 1, spread)),
+      ]),
+    ).toEqual([
+      [true, false],
+      [false, true],
+      [false, false],
+      [false, false],
+      [false, false],
+    ]);
     expect(standardUncertainty(given("g", 0.5, range(0, 1)))).toBe(0);
   });
 });
@@ -143,7 +153,9 @@ describe("elementary functions", () => {
 describe("quantiles", () => {
   it("of the normal distribution agree with tables", () => {
     // scipy.stats.norm.ppf
-    expect([0.5, 0.975, 0.95, 0.001, 1e-9].map(normalQuantile)).toEqual([0, 1.959963984540054, 1.6448536269514722, -3.090232306167813, -5.9978070150076865].map((z) => expect.closeTo(z, 12)));
+    expect([0.5, 0.975, 0.95, 0.001, 1e-9].map(normalQuantile)).toEqual(
+      [0, 1.959963984540054, 1.6448536269514722, -3.090232306167813, -5.9978070150076865].map((z) => expect.closeTo(z, 12)),
+    );
     expect(normalQuantile(0)).toBeNaN();
   });
 

@@ -10,7 +10,11 @@ const evaluation = (...nodes: GraphNode[]): Evaluation => new Evaluation(Graph.f
 const one = unitOf("1");
 
 defineModel({
-  name: "test.root", meaning: "the root of y² = x by halving", source: "test", inputs: { x: one }, outputs: { y: one },
+  name: "test.root",
+  meaning: "the root of y² = x by halving",
+  source: "test",
+  inputs: { x: one },
+  outputs: { y: one },
   valid: [{ symbol: "x", low: 0, high: 5, text: "0 to 5" }],
   evaluate: ({ x }) => {
     let low = 0;
@@ -24,8 +28,23 @@ defineModel({
   },
 });
 
-defineModel({ name: "test.line", meaning: "a line through 0", source: "test", inputs: { a: one }, outputs: { line: { shape: "curve", x: one, y: one } }, evaluate: ({ a }) => ({ line: { x: [0, 1, 2], y: [0, a, 2 * a] } }) });
-defineModel({ name: "test.slow", meaning: "takes long", source: "test", inputs: { a: one }, outputs: { y: one }, draws: 100, evaluate: ({ a }) => ({ y: a }) });
+defineModel({
+  name: "test.line",
+  meaning: "a line through 0",
+  source: "test",
+  inputs: { a: one },
+  outputs: { line: { shape: "curve", x: one, y: one } },
+  evaluate: ({ a }) => ({ line: { x: [0, 1, 2], y: [0, a, 2 * a] } }),
+});
+defineModel({
+  name: "test.slow",
+  meaning: "takes long",
+  source: "test",
+  inputs: { a: one },
+  outputs: { y: one },
+  draws: 100,
+  evaluate: ({ a }) => ({ y: a }),
+});
 
 describe("Evaluation", () => {
   it("gives a result the same numbers in any sheet, order and company", () => {
@@ -50,7 +69,9 @@ describe("Evaluation", () => {
   });
 
   it("takes the interval as the union over the range points, and the worst case over everything", () => {
-    const { interval, worst } = evaluation(given("x", 0, within(-1, 1)), given("T", 0, range(-10, 10)), formula("y", "x + T")).analysis("y");
+    const { interval, worst } = evaluation(given("x", 0, within(-1, 1)), given("T", 0, range(-10, 10)), formula("y", "x + T")).analysis(
+      "y",
+    );
     expect(interval?.low).toBeCloseTo(-10.95, 1);
     expect(interval?.high).toBeCloseTo(10.95, 1);
     expect(interval?.at).toBeUndefined();
@@ -65,7 +86,11 @@ describe("Evaluation", () => {
   });
 
   it("falls back on differences where a derivative is infinite", () => {
-    const { contributions, standardUncertainty } = evaluation(given("x", 0, within(0, 1)), given("z", 1, within(0.9, 1.1)), formula("y", "z + sqrt(x)")).analysis("y");
+    const { contributions, standardUncertainty } = evaluation(
+      given("x", 0, within(0, 1)),
+      given("z", 1, within(0.9, 1.1)),
+      formula("y", "z + sqrt(x)"),
+    ).analysis("y");
     expect(contributions.map(({ share }) => share).reduce((a, b) => a + b)).toBeCloseTo(1, 12);
     expect(standardUncertainty).toBeGreaterThan(0);
     expect(standardUncertainty).toBeLessThan(10);
@@ -78,13 +103,24 @@ describe("Evaluation", () => {
   });
 
   it("draws parts of one given independently, and one part once", () => {
-    const { standardUncertainty } = evaluation(tolerant("R#1", 100, 0.01), tolerant("R#2", 100, 0.01), formula("y", "a/b", { a: "R#1", b: "R#2" })).analysis("y");
+    const { standardUncertainty } = evaluation(
+      tolerant("R#1", 100, 0.01),
+      tolerant("R#2", 100, 0.01),
+      formula("y", "a/b", { a: "R#1", b: "R#2" }),
+    ).analysis("y");
     expect(standardUncertainty).toBeCloseTo((Math.SQRT2 * 0.01) / Math.sqrt(3), 9);
-    expect(evaluation(tolerant("R#1", 100, 0.01), formula("y", "a/b", { a: "R#1", b: "R#1" })).analysis("y").interval).toMatchObject({ low: 1, high: 1 });
+    expect(evaluation(tolerant("R#1", 100, 0.01), formula("y", "a/b", { a: "R#1", b: "R#1" })).analysis("y").interval).toMatchObject({
+      low: 1,
+      high: 1,
+    });
   });
 
   it("holds a preferred value while tolerances vary, and spreads it by its deviation", () => {
-    const { nominal, worst, contributions } = evaluation(tolerant("x", 268, 0.2), given("d", 0, within(-0.01, 0.01)), select("R", "x", { deviation: "d" })).analysis("R");
+    const { nominal, worst, contributions } = evaluation(
+      tolerant("x", 268, 0.2),
+      given("d", 0, within(-0.01, 0.01)),
+      select("R", "x", { deviation: "d" }),
+    ).analysis("R");
     expect([nominal, worst?.low, worst?.high]).toEqual([270, 267.3, 272.7]);
     expect(contributions.map(({ given: id, share }) => [id, share])).toEqual([["d", 1]]);
   });
@@ -97,36 +133,63 @@ describe("Evaluation", () => {
   });
 
   it("follows a decision to another alternative", () => {
-    const graph = Graph.from([tolerant("a", 1, 0.1), tolerant("b", 5, 0.1), choice("d", ["p", "q"], "p"), switchOf("s", "d", { p: "a", q: "b" }), formula("y", "2*s")]);
+    const graph = Graph.from([
+      tolerant("a", 1, 0.1),
+      tolerant("b", 5, 0.1),
+      choice("d", ["p", "q"], "p"),
+      switchOf("s", "d", { p: "a", q: "b" }),
+      formula("y", "2*s"),
+    ]);
     expect(new Evaluation(graph).analysis("y")).toMatchObject({ nominal: 2, contributions: [{ given: "a" }] });
-    expect(new Evaluation(graph.withChanges({ choices: { d: "q" } })).analysis("y")).toMatchObject({ nominal: 10, contributions: [{ given: "b" }] });
+    expect(new Evaluation(graph.withChanges({ choices: { d: "q" } })).analysis("y")).toMatchObject({
+      nominal: 10,
+      contributions: [{ given: "b" }],
+    });
   });
 
   it("takes contributions across models by central differences", () => {
-    const { contributions, worst, standardUncertainty } = evaluation(tolerant("u", 2, 0.01), tolerant("v", 3, 0.02), formula("x", "u*v"), model("y", "test.root", "y", { x: "x" })).analysis("y");
-    expect(contributions.map(({ given: id, share }) => [id, share])).toEqual([["v", expect.closeTo(0.8, 5)], ["u", expect.closeTo(0.2, 5)]]);
+    const { contributions, worst, standardUncertainty } = evaluation(
+      tolerant("u", 2, 0.01),
+      tolerant("v", 3, 0.02),
+      formula("x", "u*v"),
+      model("y", "test.root", "y", { x: "x" }),
+    ).analysis("y");
+    expect(contributions.map(({ given: id, share }) => [id, share])).toEqual([
+      ["v", expect.closeTo(0.8, 5)],
+      ["u", expect.closeTo(0.2, 5)],
+    ]);
     expect(standardUncertainty).toBeCloseTo((Math.sqrt(6) / 2) * Math.sqrt(0.0005 / 3), 6);
     expect(worst?.high).toBeCloseTo(Math.sqrt(6 * 1.01 * 1.02), 9);
   });
 
   it("warns where an argument leaves the limits of its law, here or in the worst case", () => {
     const nodes = [tolerant("x", 4.8, 0.1), model("y", "test.root", "y", { x: "x" })];
-    expect(evaluation(...nodes).analysis("y").warnings).toEqual([expect.stringMatching(/^x is 5\.28\S* in the worst case; the law holds from 0 to 5/)]);
+    expect(evaluation(...nodes).analysis("y").warnings).toEqual([
+      expect.stringMatching(/^x is 5\.28\S* in the worst case; the law holds from 0 to 5/),
+    ]);
     const valid = [{ symbol: "x", low: -Infinity, high: 3, text: "< 3" }];
-    expect(evaluation(given("x", 4), formula("y", "2*x", { x: "x" }, { valid })).analysis("y").warnings).toEqual([expect.stringMatching(/^x is 4\S* here; the law holds up to 3/)]);
+    expect(evaluation(given("x", 4), formula("y", "2*x", { x: "x" }, { valid })).analysis("y").warnings).toEqual([
+      expect.stringMatching(/^x is 4\S* here; the law holds up to 3/),
+    ]);
     const unnamed = formula("~1", "2*x", { x: "x" }, { valid });
     expect(evaluation(given("x", 4), unnamed, formula("y", "a + 1", { a: "~1" })).analysis("y").warnings).toHaveLength(1);
   });
 
   it("counts draws and corners that leave a table", () => {
-    const { warnings, worst } = evaluation(given("x", 1, within(0, 2)), table("t", [0, 1.5], [0, 3]), reading("y", "at", "t", "x")).analysis("y");
+    const { warnings, worst } = evaluation(
+      given("x", 1, within(0, 2)),
+      table("t", [0, 1.5], [0, 3]),
+      reading("y", "at", "t", "x"),
+    ).analysis("y");
     expect(worst?.low).toBe(0);
     expect(worst?.high).toBeCloseTo(3, 3);
     expect(warnings.filter((warning) => warning.includes("have no value"))).toHaveLength(2);
   });
 
   it("gives bands about a sweep, the swept given held at each point", () => {
-    const band = evaluation(given("x", 1, range(0, 10)), tolerant("k", 2, 0.1), formula("y", "k*x"), sweep("s", "y", "x", [0, 1, 5])).band("s");
+    const band = evaluation(given("x", 1, range(0, 10)), tolerant("k", 2, 0.1), formula("y", "k*x"), sweep("s", "y", "x", [0, 1, 5])).band(
+      "s",
+    );
     expect([...band.x]).toEqual([0, 1, 5]);
     expect([...band.worstHigh]).toEqual([0, expect.closeTo(2.2, 9), expect.closeTo(11, 9)]);
     expect(band.low[2]).toBeCloseTo(10 - 0.95, 1);
@@ -142,12 +205,24 @@ describe("Evaluation", () => {
   });
 
   it("draws a model that takes long as often as it allows", () => {
-    const nodes = evaluation(tolerant("a", 2, 0.1), model("y", "test.slow", "y", { a: "a" }), formula("z", "y + a"), tolerant("b", 1, 0.1), formula("w", "z + b"));
+    const nodes = evaluation(
+      tolerant("a", 2, 0.1),
+      model("y", "test.slow", "y", { a: "a" }),
+      formula("z", "y + a"),
+      tolerant("b", 1, 0.1),
+      formula("w", "z + b"),
+    );
     expect(["y", "z", "w", "b"].map((id) => nodes.analysis(id).interval?.samples)).toEqual([100, 100, 100, 10_000]);
   });
 
   it("analyses the peak of a sweep with the swept given held", () => {
-    const { nominal, worst } = evaluation(given("x", 1, range(0, 10)), tolerant("k", 2, 0.1), formula("y", "k*x*(4 - x)"), sweep("s", "y", "x", [0, 1, 2, 3]), reading("m", "maximum", "s")).analysis("m");
+    const { nominal, worst } = evaluation(
+      given("x", 1, range(0, 10)),
+      tolerant("k", 2, 0.1),
+      formula("y", "k*x*(4 - x)"),
+      sweep("s", "y", "x", [0, 1, 2, 3]),
+      reading("m", "maximum", "s"),
+    ).analysis("m");
     expect([nominal, worst?.low, worst?.high]).toEqual([8, expect.closeTo(7.2, 9), expect.closeTo(8.8, 9)]);
   });
 

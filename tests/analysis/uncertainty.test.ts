@@ -22,7 +22,10 @@ function check(id: string, found: Record<string, number>): void {
   if (row === undefined) throw new Error(`no row ${id}`);
   for (const [name, value] of Object.entries(found)) {
     const expected = Number.parseFloat(row.expected[name] as string);
-    const tolerance = row.tolerance_abs?.[name] === undefined ? (row.tolerance_rel ?? 0) * Math.abs(expected) : Number.parseFloat(row.tolerance_abs[name] as string);
+    const tolerance =
+      row.tolerance_abs?.[name] === undefined
+        ? (row.tolerance_rel ?? 0) * Math.abs(expected)
+        : Number.parseFloat(row.tolerance_abs[name] as string);
     expect(Math.abs(value - expected), `${id} ${name}: ${value} against ${expected}`).toBeLessThanOrEqual(tolerance);
   }
 }
@@ -33,8 +36,15 @@ const four = (spread: Spread): GraphNode[] => ["x1", "x2", "x3", "x4"].map((id) 
 describe("published uncertainty evaluations", () => {
   it("JCGM 100 H.1: end gauge, to first order (mm, nm)", () => {
     const nodes = [
-      given("l_S", 50.000623, normal(25e-6)), given("d", 215e-6), given("d1", 0, normal(5.8e-6)), given("d2", 0, normal(3.9e-6)), given("d3", 0, normal(6.7e-6)),
-      given("alpha_S", 11.5e-6, within(9.5e-6, 13.5e-6)), given("theta", -0.1, normal(0.41)), given("d_alpha", 0, within(-1e-6, 1e-6)), given("d_theta", 0, within(-0.05, 0.05)),
+      given("l_S", 50.000623, normal(25e-6)),
+      given("d", 215e-6),
+      given("d1", 0, normal(5.8e-6)),
+      given("d2", 0, normal(3.9e-6)),
+      given("d3", 0, normal(6.7e-6)),
+      given("alpha_S", 11.5e-6, within(9.5e-6, 13.5e-6)),
+      given("theta", -0.1, normal(0.41)),
+      given("d_alpha", 0, within(-1e-6, 1e-6)),
+      given("d_theta", 0, within(-0.05, 0.05)),
       formula("l", "l_S + d + d1 + d2 + d3 - l_S*(d_alpha*theta + alpha_S*d_theta)"),
     ];
     const { nominal, standardUncertainty, contributions, warnings } = evaluate(nodes, 10_000).analysis("l");
@@ -60,7 +70,12 @@ describe("published uncertainty evaluations", () => {
 
   it("JCGM 101 9.3: mass calibration, where first order misses a product and says so", () => {
     const nodes = [
-      given("m_Rc", 100_000, normal(0.05)), given("dm_Rc", 1.234, normal(0.02)), given("rho_a", 1.2, within(1.1, 1.3)), given("rho_W", 8000, within(7000, 9000)), given("rho_R", 8000, within(7950, 8050)), given("m_nom", 100_000),
+      given("m_Rc", 100_000, normal(0.05)),
+      given("dm_Rc", 1.234, normal(0.02)),
+      given("rho_a", 1.2, within(1.1, 1.3)),
+      given("rho_W", 8000, within(7000, 9000)),
+      given("rho_R", 8000, within(7950, 8050)),
+      given("m_nom", 100_000),
       formula("dm", "(m_Rc + dm_Rc)*(1 + (rho_a - 1.2)*(1/rho_W - 1/rho_R)) - m_nom"),
     ];
     const evaluation = evaluate(nodes, 200_000);
@@ -76,10 +91,20 @@ describe("published uncertainty evaluations", () => {
     const stationary = evaluate(loss(0), 1_000_000);
     const { mean, deviation } = moments(stationary.column("y"));
     // The row's interval is the shortest one, from 0: its upper end is the 95 % quantile.
-    check("uncertainty-10", { y_true: mean, u_true: deviation, u_first_order: stationary.analysis("y").standardUncertainty, high: quantile(finiteValues(stationary.column("y")), 0.95) });
+    check("uncertainty-10", {
+      y_true: mean,
+      u_true: deviation,
+      u_first_order: stationary.analysis("y").standardUncertainty,
+      high: quantile(finiteValues(stationary.column("y")), 0.95),
+    });
     const near = evaluate(loss(0.01), 1_000_000);
     const moved = moments(near.column("y"));
-    check("uncertainty-11", { y_true: moved.mean, u_true: moved.deviation, y_first_order: near.nominal("y"), u_first_order: near.analysis("y").standardUncertainty });
+    check("uncertainty-11", {
+      y_true: moved.mean,
+      u_true: moved.deviation,
+      y_first_order: near.nominal("y"),
+      u_first_order: near.analysis("y").standardUncertainty,
+    });
     expect(stationary.analysis("y").warnings[0]).toContain("100 % smaller");
   });
 
@@ -96,15 +121,26 @@ describe("published uncertainty evaluations", () => {
   });
 
   it("JCGM 100 4.3.7: a divider of two 1 % resistors", () => {
-    const { nominal, worst, standardUncertainty } = evaluate([given("V", 5, exact), tolerant("R1", 1e4, 0.01), tolerant("R2", 1e4, 0.01), formula("y", "V*R2/(R1 + R2)")], 100).analysis("y");
+    const { nominal, worst, standardUncertainty } = evaluate(
+      [given("V", 5, exact), tolerant("R1", 1e4, 0.01), tolerant("R2", 1e4, 0.01), formula("y", "V*R2/(R1 + R2)")],
+      100,
+    ).analysis("y");
     check("uncertainty-17", { V_nom: nominal, V_min: worst?.low as number, V_max: worst?.high as number, u: standardUncertainty });
   });
 
   it("JCGM 100 5.2.2: ten resistors with one common calibration add linearly, with ten of their own in quadrature", () => {
     const sum = Array.from({ length: 10 }, (_, k) => `R${k}`).join(" + ");
-    const parts = (standard: (k: number) => string): GraphNode[] => Array.from({ length: 10 }, (_, k) => formula(`R${k}`, "1000 + s", { s: standard(k) }));
+    const parts = (standard: (k: number) => string): GraphNode[] =>
+      Array.from({ length: 10 }, (_, k) => formula(`R${k}`, "1000 + s", { s: standard(k) }));
     const common = evaluate([given("s", 0, normal(0.1)), ...parts(() => "s"), formula("y", sum)], 100).analysis("y");
-    const own = evaluate([...Array.from({ length: 10 }, (_, k) => given(`s#${k}`, 0, normal(0.1))), ...parts((k) => `s#${k}`), formula("y", sum)], 100).analysis("y");
-    check("uncertainty-18", { R_total: common.nominal, u_correlated: common.standardUncertainty, u_if_independent: own.standardUncertainty });
+    const own = evaluate(
+      [...Array.from({ length: 10 }, (_, k) => given(`s#${k}`, 0, normal(0.1))), ...parts((k) => `s#${k}`), formula("y", sum)],
+      100,
+    ).analysis("y");
+    check("uncertainty-18", {
+      R_total: common.nominal,
+      u_correlated: common.standardUncertainty,
+      u_if_independent: own.standardUncertainty,
+    });
   });
 });

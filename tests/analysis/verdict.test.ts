@@ -13,7 +13,12 @@ describe("verdicts", () => {
   it("by worst case hold where the extreme is within the limit, the limit included", () => {
     expect(sum.verdict("y", { high: 13 }, "worst case")).toMatchObject({ verdict: "holds", deciding: 13, margin: 0, at: { x: 11, T: 2 } });
     expect(sum.verdict("y", { high: 12.5 }, "worst case")).toMatchObject({ verdict: "does not hold", deciding: 13, margin: -0.5 });
-    expect(sum.verdict("y", { low: 7, high: 20 }, "worst case")).toMatchObject({ verdict: "holds", deciding: 8, margin: 1, at: { x: 9, T: -1 } });
+    expect(sum.verdict("y", { low: 7, high: 20 }, "worst case")).toMatchObject({
+      verdict: "holds",
+      deciding: 8,
+      margin: 1,
+      at: { x: 9, T: -1 },
+    });
   });
 
   it("by the typical value look at nothing else", () => {
@@ -44,7 +49,10 @@ describe("verdicts", () => {
 
   it("for 95 % between two limits count the units inside both", () => {
     const unit = evaluation(given("x", 0, normal(1)));
-    expect(unit.verdict("x", { low: -2.1, high: 2.1 }, "95 %")).toMatchObject({ verdict: "holds for 95 %", probability: { estimate: expect.closeTo(0.9643, 2) } });
+    expect(unit.verdict("x", { low: -2.1, high: 2.1 }, "95 %")).toMatchObject({
+      verdict: "holds for 95 %",
+      probability: { estimate: expect.closeTo(0.9643, 2) },
+    });
     expect(unit.verdict("x", { low: -1.9, high: 1.9 }, "95 %").verdict).toBe("does not hold");
   });
 
@@ -56,7 +64,12 @@ describe("verdicts", () => {
   it("of a result without spread rest on its nominal value", () => {
     const bare = evaluation(given("x", 2), formula("y", "2*x"));
     expect(bare.verdict("y", { high: 4 }, "worst case")).toMatchObject({ verdict: "holds", margin: 0 });
-    expect(bare.verdict("y", { high: 3 }, "95 %")).toMatchObject({ verdict: "does not hold", deciding: 4, margin: -1, probability: { estimate: 0 } });
+    expect(bare.verdict("y", { high: 3 }, "95 %")).toMatchObject({
+      verdict: "does not hold",
+      deciding: 4,
+      margin: -1,
+      probability: { estimate: 0 },
+    });
     expect(bare.verdict("y", { high: 5 }, "95 %")).toMatchObject({ verdict: "holds for 95 %", probability: { estimate: 1, lower: 1 } });
   });
 
@@ -68,7 +81,10 @@ describe("verdicts", () => {
 
   it("count units without a value as failing", () => {
     const rooted = evaluation(given("x", 1, within(-1, 9)), formula("y", "sqrt(x)"));
-    expect(rooted.verdict("y", { high: 10 }, "95 %")).toMatchObject({ verdict: "does not hold", probability: { estimate: expect.closeTo(0.9, 1) } });
+    expect(rooted.verdict("y", { high: 10 }, "95 %")).toMatchObject({
+      verdict: "does not hold",
+      probability: { estimate: expect.closeTo(0.9, 1) },
+    });
     expect(rooted.analysis("y").warnings.join(" ")).toMatch(/draws have no value/);
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { Evaluation } from "../../lib/analysis/evaluation";
 import { limitsOf } from "../../lib/analysis/distribution";
+import { Evaluation } from "../../lib/analysis/evaluation";
 import { Graph } from "../../lib/graph/graph";
 import type { GivenNode } from "../../lib/graph/node";
 import { Program } from "../../lib/graph/program";
@@ -11,25 +11,93 @@ function bruteForce(text: string, givens: readonly GivenNode[], steps: number): 
   const graph = Graph.from([...givens, formula("result", text)]);
   const moving = givens.filter(({ spread }) => spread.kind !== "exact");
   const rows = (steps + 1) ** moving.length;
-  const columns = new Map(moving.map((node, k) => {
-    const [low, high] = limitsOf(node);
-    return [node.id, Float64Array.from({ length: rows }, (_, row) => low + ((high - low) * (Math.floor(row / (steps + 1) ** k) % (steps + 1))) / steps)];
-  }));
+  const columns = new Map(
+    moving.map((node, k) => {
+      const [low, high] = limitsOf(node);
+      return [
+        node.id,
+        Float64Array.from({ length: rows }, (_, row) => low + ((high - low) * (Math.floor(row / (steps + 1) ** k) % (steps + 1))) / steps),
+      ];
+    }),
+  );
   const values = Program.compile(graph, ["result"]).block(rows, columns, ["result"])[0] as Float64Array;
-  return values.reduce((extremes, value) => ({ low: Math.min(extremes.low, value), high: Math.max(extremes.high, value) }), { low: Infinity, high: -Infinity });
+  return values.reduce((extremes, value) => ({ low: Math.min(extremes.low, value), high: Math.max(extremes.high, value) }), {
+    low: Infinity,
+    high: -Infinity,
+  });
 }
 
 const cases: readonly { name: string; text: string; givens: readonly GivenNode[]; steps: number; searched: boolean }[] = [
-  { name: "a shared given in x/(x + y)", text: "x/(x + y)", givens: [tolerant("x", 10, 0.1), tolerant("y", 20, 0.1)], steps: 40, searched: false },
-  { name: "the power into a matched load", text: "V^2*R/(R + r)^2", givens: [tolerant("V", 4.5, 0.02), given("R", 50, range(8, 600)), tolerant("r", 50, 0.2)], steps: 80, searched: true },
-  { name: "a resonance", text: "1/sqrt(R^2 + (w*L - 1/(w*C))^2)", givens: [tolerant("R", 1, 0.1), given("w", 1000, range(500, 2000)), tolerant("L", 1e-3, 0.2), tolerant("C", 1e-3, 0.2)], steps: 24, searched: true },
-  { name: "class-AB dissipation against swing", text: "2*V*A/(pi*R) - A^2/(2*R)", givens: [tolerant("V", 4.5, 0.02), given("A", 1, range(0, 4.4)), tolerant("R", 38, 0.1)], steps: 60, searched: true },
+  {
+    name: "a shared given in x/(x + y)",
+    text: "x/(x + y)",
+    givens: [tolerant("x", 10, 0.1), tolerant("y", 20, 0.1)],
+    steps: 40,
+    searched: false,
+  },
+  {
+    name: "the power into a matched load",
+    text: "V^2*R/(R + r)^2",
+    givens: [tolerant("V", 4.5, 0.02), given("R", 50, range(8, 600)), tolerant("r", 50, 0.2)],
+    steps: 80,
+    searched: true,
+  },
+  {
+    name: "a resonance",
+    text: "1/sqrt(R^2 + (w*L - 1/(w*C))^2)",
+    givens: [tolerant("R", 1, 0.1), given("w", 1000, range(500, 2000)), tolerant("L", 1e-3, 0.2), tolerant("C", 1e-3, 0.2)],
+    steps: 24,
+    searched: true,
+  },
+  {
+    name: "class-AB dissipation against swing",
+    text: "2*V*A/(pi*R) - A^2/(2*R)",
+    givens: [tolerant("V", 4.5, 0.02), given("A", 1, range(0, 4.4)), tolerant("R", 38, 0.1)],
+    steps: 60,
+    searched: true,
+  },
   { name: "x*(1 - x)", text: "x*(1 - x)", givens: [given("x", 0.5, within(0.2, 0.9))], steps: 700, searched: true },
-  { name: "a sine over two periods", text: "a*sin(x)", givens: [given("x", 3, within(0, 12.6)), tolerant("a", 2, 0.1)], steps: 1000, searched: true },
-  { name: "a saddle with its ridge across the axes", text: "(x - y)^2 - (x + y - 1)^2", givens: [given("x", 0.5, within(0, 1)), given("y", 0.5, within(0, 1))], steps: 400, searched: false },
-  { name: "the largest of two", text: "max(x, y) - min(x, y)", givens: [given("x", 1, within(0, 2)), given("y", 1.5, within(1, 3))], steps: 200, searched: true },
-  { name: "six givens", text: "a*b/(c + d) + e^2 - f*(a - e)", givens: ["a", "b", "c", "d", "e", "f"].map((id, k) => tolerant(id, 1 + k, 0.3)), steps: 6, searched: false },
-  { name: "a hill inside five dimensions", text: "1/(1 + (a - b)^2 + (c - 2*d)^2 + e^2)", givens: [given("a", 1, within(0, 2)), given("b", 2, within(1, 3)), given("c", 0, within(-1, 1)), given("d", 0, within(-1, 2)), given("e", 1, within(-1, 2))], steps: 12, searched: true },
+  {
+    name: "a sine over two periods",
+    text: "a*sin(x)",
+    givens: [given("x", 3, within(0, 12.6)), tolerant("a", 2, 0.1)],
+    steps: 1000,
+    searched: true,
+  },
+  {
+    name: "a saddle with its ridge across the axes",
+    text: "(x - y)^2 - (x + y - 1)^2",
+    givens: [given("x", 0.5, within(0, 1)), given("y", 0.5, within(0, 1))],
+    steps: 400,
+    searched: false,
+  },
+  {
+    name: "the largest of two",
+    text: "max(x, y) - min(x, y)",
+    givens: [given("x", 1, within(0, 2)), given("y", 1.5, within(1, 3))],
+    steps: 200,
+    searched: true,
+  },
+  {
+    name: "six givens",
+    text: "a*b/(c + d) + e^2 - f*(a - e)",
+    givens: ["a", "b", "c", "d", "e", "f"].map((id, k) => tolerant(id, 1 + k, 0.3)),
+    steps: 6,
+    searched: false,
+  },
+  {
+    name: "a hill inside five dimensions",
+    text: "1/(1 + (a - b)^2 + (c - 2*d)^2 + e^2)",
+    givens: [
+      given("a", 1, within(0, 2)),
+      given("b", 2, within(1, 3)),
+      given("c", 0, within(-1, 1)),
+      given("d", 0, within(-1, 2)),
+      given("e", 1, within(-1, 2)),
+    ],
+    steps: 12,
+    searched: true,
+  },
 ];
 
 describe("worst case", () => {
@@ -60,7 +128,9 @@ describe("worst case", () => {
   it("finds the corner of a monotone law in thirty givens", () => {
     const ids = Array.from({ length: 30 }, (_, k) => `g${k}`);
     const text = ids.map((id, k) => (k % 2 === 0 ? id : `1/${id}`)).join(" + ");
-    const { worst } = new Evaluation(Graph.from([...ids.map((id) => tolerant(id, 2, 0.1)), formula("y", text)]), { samples: 200 }).analysis("y");
+    const { worst } = new Evaluation(Graph.from([...ids.map((id) => tolerant(id, 2, 0.1)), formula("y", text)]), { samples: 200 }).analysis(
+      "y",
+    );
     expect(worst?.high).toBeCloseTo(15 * 2.2 + 15 / 1.8, 9);
     expect(worst?.low).toBeCloseTo(15 * 1.8 + 15 / 2.2, 9);
     expect(worst?.searched).toBe(false);

@@ -45,7 +45,13 @@ describe("readDesign", () => {
 
   it("gives name, revision, decisions, readings and sources", () => {
     expect([design.name, design.revision]).toEqual(["Test", "1"]);
-    expect(design.decision("decisions.lamp.rail")).toEqual({ path: "decisions.lamp.rail", chosen: "high", reason: "it is higher", reconsider: "never", place: "d.yaml:16:15" });
+    expect(design.decision("decisions.lamp.rail")).toEqual({
+      path: "decisions.lamp.rail",
+      chosen: "high",
+      reason: "it is higher",
+      reconsider: "never",
+      place: "d.yaml:16:15",
+    });
     expect(design.readings).toEqual([
       {
         id: "first",

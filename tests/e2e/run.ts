@@ -33,7 +33,11 @@ export async function freshRun(design: string): Promise<Fresh> {
   const file = join(folder, "design.yaml");
   writeFileSync(file, design);
   try {
-    const run = await runNotebook(sheetPath, { write: false, environment: { WORKINGS_DESIGN: file }, child: join(root, "dist/kernel-child.js") });
+    const run = await runNotebook(sheetPath, {
+      write: false,
+      environment: { WORKINGS_DESIGN: file },
+      child: join(root, "dist/kernel-child.js"),
+    });
     if (!run.ok) throw new Error(formatSheetError(run.error));
     return freshOf(run.notebook);
   } finally {
@@ -44,7 +48,9 @@ export async function freshRun(design: string): Promise<Fresh> {
 export function freshOf(notebook: Notebook): Fresh {
   const displays = displaysOf(notebook);
   const graph = Graph.from(displays.flatMap(({ nodes }) => nodes));
-  const verdicts = displays.flatMap(({ block, verdicts = [] }) => (block.type === "requirement" ? verdicts.map((verdict) => [block.requirement, verdict] as const) : []));
+  const verdicts = displays.flatMap(({ block, verdicts = [] }) =>
+    block.type === "requirement" ? verdicts.map((verdict) => [block.requirement, verdict] as const) : [],
+  );
   return {
     notebook,
     displays,

@@ -30,7 +30,9 @@ describe("the indicators worksheet", () => {
     expect(formatNotebook(second.notebook)).toBe(formatNotebook(first.notebook));
     const book = readBook(join(root, "notebooks/book.yaml"));
     const design = readDesign(designText(), "data/bittern/design.yaml");
-    const [one, other] = await Promise.all([first, second].map(({ notebook }) => publishBook({ book, sheets: [{ name: "indicators", notebook }], design })));
+    const [one, other] = await Promise.all(
+      [first, second].map(({ notebook }) => publishBook({ book, sheets: [{ name: "indicators", notebook }], design })),
+    );
     expect(one).toBe(other);
   });
 
@@ -64,7 +66,10 @@ describe("a cell that is wrong about its quantities", () => {
     mkdirSync(join(root, "build/test"), { recursive: true });
     folder = mkdtempSync(join(root, "build/test/wrong-"));
     mkdirSync(join(folder, "notebooks"));
-    writeFileSync(join(folder, "notebooks/book.yaml"), readFileSync(join(root, "notebooks/book.yaml"), "utf8").replace("../data", "../../../../data"));
+    writeFileSync(
+      join(folder, "notebooks/book.yaml"),
+      readFileSync(join(root, "notebooks/book.yaml"), "utf8").replace("../data", "../../../../data"),
+    );
   });
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 

@@ -24,14 +24,25 @@ describe("checkFormula gives the dimension or the sentence for", () => {
 });
 
 test("the list of verdicts has no formula twice and at least 40 of each sort", () => {
-  expect(new Set(formulaVerdicts.map(({ text, asked, symbols }) => JSON.stringify([text, asked, symbols]))).size).toBe(formulaVerdicts.length);
+  expect(new Set(formulaVerdicts.map(({ text, asked, symbols }) => JSON.stringify([text, asked, symbols]))).size).toBe(
+    formulaVerdicts.length,
+  );
   expect(Math.min(goodFormulas.length, badFormulas.length)).toBeGreaterThanOrEqual(40);
 });
 
 const ohmic = { V: named("Voltage"), I: named("Current") };
 
 test.each([
-  ["V + I", 0], ["2*(V + V*I)", 2], ["V*exp(V)", 6], ["V + nothing", 4], ["V * / I", 4], ["V +", 3], ["V I", 2], ["I/(V", 4], ["x = V + I", 4], ["if(V, I, I)", 3],
+  ["V + I", 0],
+  ["2*(V + V*I)", 2],
+  ["V*exp(V)", 6],
+  ["V + nothing", 4],
+  ["V * / I", 4],
+  ["V +", 3],
+  ["V I", 2],
+  ["I/(V", 4],
+  ["x = V + I", 4],
+  ["if(V, I, I)", 3],
 ])("a refusal of %s says where it is: offset %i", (text, at) => {
   expect(checkFormula(text, ohmic)).toMatchObject({ at });
 });

@@ -10,7 +10,15 @@ import { type Dimension, ofExponents } from "../../lib/quantity/dimension";
 import { WorkingsError } from "../../lib/quantity/error";
 
 /** Exponents of m, s, A: enough for a chain of units, in halves. */
-const symbols: Record<string, readonly number[]> = { l: [1, 0, 0], t: [0, 1, 0], I: [0, 0, 1], v: [1, -1, 0], n: [0, 0, 0], A: [2, 0, 0], k: [4, -2, 2] };
+const symbols: Record<string, readonly number[]> = {
+  l: [1, 0, 0],
+  t: [0, 1, 0],
+  I: [0, 0, 1],
+  v: [1, -1, 0],
+  n: [0, 0, 0],
+  A: [2, 0, 0],
+  k: [4, -2, 2],
+};
 
 const dimensions: Record<string, Dimension> = Object.fromEntries(
   Object.entries(symbols).map(([name, [m = 0, s = 0, a = 0]]) => [name, ofExponents([0, 2 * m, 2 * s, 2 * a, 0, 0, 0])]),
@@ -18,7 +26,11 @@ const dimensions: Record<string, Dimension> = Object.fromEntries(
 
 type Tree = { readonly expression: Expression; readonly vector: readonly number[] | undefined };
 
-function call(operation: Operation, of: readonly Tree[], combine: (...vectors: (readonly number[])[]) => readonly number[] | undefined): Tree {
+function call(
+  operation: Operation,
+  of: readonly Tree[],
+  combine: (...vectors: (readonly number[])[]) => readonly number[] | undefined,
+): Tree {
   const vectors = of.map(({ vector }) => vector);
   const known = vectors.every((vector) => vector !== undefined) ? combine(...(vectors as (readonly number[])[])) : undefined;
   const inRange = known?.every((x) => Number.isInteger(2 * x));
@@ -48,21 +60,26 @@ const trees = fc.letrec<{ tree: Tree }>((tie) => ({
     fc.tuple(tie("tree"), tie("tree")).map((of) => call("max", of, same)),
     tie("tree").map((a) => call("sqrt", [a], times(1 / 2))),
     tie("tree").map((a) => call("negate", [a], (x) => x)),
-    fc.tuple(tie("tree"), fc.constantFrom(2, 3, 0.5, 1.5)).map(([a, p]) => call("power", [a, { expression: { number: p }, vector: none }], times(p))),
+    fc
+      .tuple(tie("tree"), fc.constantFrom(2, 3, 0.5, 1.5))
+      .map(([a, p]) => call("power", [a, { expression: { number: p }, vector: none }], times(p))),
   ),
 })).tree;
 
 test("dimensionOf agrees with exponents counted by hand", () => {
   let fitting = 0;
-  fc.assert(fc.property(trees, ({ expression, vector }) => {
-    if (vector === undefined) {
-      expect(() => dimensionOf(expression, dimensions)).toThrow(WorkingsError);
-      return;
-    }
-    fitting += 1;
-    const [m = 0, s = 0, a = 0] = vector;
-    expect(dimensionOf(expression, dimensions)).toBe(ofExponents([0, 2 * m, 2 * s, 2 * a, 0, 0, 0]));
-  }), { seed: 7, numRuns: 2000 });
+  fc.assert(
+    fc.property(trees, ({ expression, vector }) => {
+      if (vector === undefined) {
+        expect(() => dimensionOf(expression, dimensions)).toThrow(WorkingsError);
+        return;
+      }
+      fitting += 1;
+      const [m = 0, s = 0, a = 0] = vector;
+      expect(dimensionOf(expression, dimensions)).toBe(ofExponents([0, 2 * m, 2 * s, 2 * a, 0, 0, 0]));
+    }),
+    { seed: 7, numRuns: 2000 },
+  );
   expect(fitting).toBeGreaterThan(700);
 });
 

@@ -2,19 +2,25 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { parseFormula } from "../../lib/formula/parse";
 import { plainText } from "../../lib/formula/plain-text";
-import { goodFormulas } from "./verdicts";
 import { trees } from "./trees";
+import { goodFormulas } from "./verdicts";
 
 test("plainText of a tree parses to the same tree", () => {
-  fc.assert(fc.property(trees, (tree) => {
-    expect(parseFormula(plainText(tree)).expression).toEqual(tree);
-  }), { seed: 20, numRuns: 1000 });
+  fc.assert(
+    fc.property(trees, (tree) => {
+      expect(parseFormula(plainText(tree)).expression).toEqual(tree);
+    }),
+    { seed: 20, numRuns: 1000 },
+  );
 });
 
-test.each(goodFormulas.map(({ text, symbols }) => [text, Object.keys(symbols)] as const))("plainText of %s parses to the same tree", (text, symbols) => {
-  const { expression } = parseFormula(text, symbols);
-  expect(parseFormula(plainText(expression), symbols).expression).toEqual(expression);
-});
+test.each(goodFormulas.map(({ text, symbols }) => [text, Object.keys(symbols)] as const))(
+  "plainText of %s parses to the same tree",
+  (text, symbols) => {
+    const { expression } = parseFormula(text, symbols);
+    expect(parseFormula(plainText(expression), symbols).expression).toEqual(expression);
+  },
+);
 
 test.each([
   ["((a))*(b/c)", "a*(b/c)"],

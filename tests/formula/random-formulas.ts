@@ -2,7 +2,14 @@
 import fc from "fast-check";
 
 export const randomSymbols = {
-  V: "Voltage", I: "Current", R: "Resistance", x: "Dimensionless", T: "Temperature", dT: "TemperatureDifference", E: "Energy", f: "Frequency",
+  V: "Voltage",
+  I: "Current",
+  R: "Resistance",
+  x: "Dimensionless",
+  T: "Temperature",
+  dT: "TemperatureDifference",
+  E: "Energy",
+  f: "Frequency",
 } as const;
 
 const binary = ["+", "-", "*", "/", " + ", " - ", "*", "/", "^"] as const;
@@ -25,7 +32,9 @@ const { tree } = fc.letrec<{ tree: string }>((tie) => ({
     tie("tree").map((t) => `-${t}`),
     fc.tuple(fc.constantFrom(...calls), tie("tree")).map(([f, t]) => `${f}(${t})`),
     fc.tuple(fc.constantFrom(...pairs), tie("tree"), tie("tree")).map(([f, s, t]) => `${f}(${s}, ${t})`),
-    fc.tuple(tie("tree"), fc.constantFrom(">", "<=", "!="), tie("tree"), leaf, tie("tree")).map(([a, c, b, s, t]) => `if(${a} ${c} ${b}, ${s}, ${t})`),
+    fc
+      .tuple(tie("tree"), fc.constantFrom(">", "<=", "!="), tie("tree"), leaf, tie("tree"))
+      .map(([a, c, b, s, t]) => `if(${a} ${c} ${b}, ${s}, ${t})`),
   ),
 }));
 

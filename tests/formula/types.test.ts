@@ -18,13 +18,17 @@ const header = [
 ].join("\n");
 
 const quote = (text: string): string => JSON.stringify(text);
-const argumentsOf = (symbols: FormulaVerdict["symbols"]): string => `{ ${Object.entries(symbols).map(([symbol, name]) => `${symbol}: Quantity<${name}>`).join("; ")} }`;
+const argumentsOf = (symbols: FormulaVerdict["symbols"]): string =>
+  `{ ${Object.entries(symbols)
+    .map(([symbol, name]) => `${symbol}: Quantity<${name}>`)
+    .join("; ")} }`;
 /** A line that compiles only where the types give this verdict; its error would name the verdict they give. */
 const claim = (text: string, symbols: FormulaVerdict["symbols"], verdict: string): string =>
   `{ const verdict: Same<FormulaKey<${quote(text)}, ${argumentsOf(symbols)}>, ${quote(verdict)}> = 'same'; }`;
 const derivation = ({ text, symbols, asked }: FormulaVerdict): string =>
   `derive(${quote(text)}, null! as ${argumentsOf(symbols)}, ${asked === undefined ? "anyUnit" : `null! as Unit<${asked}>`});`;
-const refusal = ({ text, expected }: FormulaVerdict): string => `Argument of type '${quote(text)}' is not assignable to parameter of type '${quote(expected)}'.`;
+const refusal = ({ text, expected }: FormulaVerdict): string =>
+  `Argument of type '${quote(text)}' is not assignable to parameter of type '${quote(expected)}'.`;
 
 const firstLine = header.split("\n").length + 1;
 const source = (lines: readonly string[]): string => [header, ...lines, ""].join("\n");
@@ -43,7 +47,10 @@ function rowNamed(name: string): (typeof namedDimensions)[number] {
 }
 
 const notebook = (text: string) => compileAsNotebook(text).errors;
-const compilers = [["TypeScript 5.0 without strict", notebook], ["the current TypeScript with strict", compileStrict]] as const;
+const compilers = [
+  ["TypeScript 5.0 without strict", notebook],
+  ["the current TypeScript with strict", compileStrict],
+] as const;
 
 describe.each(compilers)("with %s", (_, compile) => {
   test("the types give the verdicts of the list", () => {
@@ -78,17 +85,28 @@ describe.each(compilers)("with %s", (_, compile) => {
   });
 
   test("text that is not a literal passes, and its result has the unit's dimension", () => {
-    const lines = ["declare const text: string;", "const R: Quantity<Resistance> = derive(text, {}, null! as Unit<Resistance>);", "const anything: Quantity<Power> = derive(text, {}, anyUnit);"];
+    const lines = [
+      "declare const text: string;",
+      "const R: Quantity<Resistance> = derive(text, {}, null! as Unit<Resistance>);",
+      "const anything: Quantity<Power> = derive(text, {}, anyUnit);",
+    ];
     expect(compile(source(lines))).toEqual([]);
   });
 
   test("symbols whose dimension the compiler does not know fit everywhere", () => {
-    const lines = ["declare const args: { a: Quantity<any>; V: Quantity<Voltage> };", 'const V: Quantity<Voltage> = derive("sqrt(a)/a*V + a - V", args, null! as Unit<Voltage>);'];
+    const lines = [
+      "declare const args: { a: Quantity<any>; V: Quantity<Voltage> };",
+      'const V: Quantity<Voltage> = derive("sqrt(a)/a*V + a - V", args, null! as Unit<Voltage>);',
+    ];
     expect(compile(source(lines))).toEqual([]);
   });
 
   test("units stand for quantities of their dimension", () => {
-    const lines = ["declare const args: { R: Unit<Resistance>; C: Unit<Capacitance> };", 'derive("1/(2*pi*R*C)", args, null! as Unit<Frequency>);', 'derive("R + C", args, null! as Unit<Resistance>);'];
+    const lines = [
+      "declare const args: { R: Unit<Resistance>; C: Unit<Capacitance> };",
+      'derive("1/(2*pi*R*C)", args, null! as Unit<Frequency>);',
+      'derive("R + C", args, null! as Unit<Resistance>);',
+    ];
     expect(compile(source(lines)).map(({ message }) => message)).toEqual([
       `Argument of type '"R + C"' is not assignable to parameter of type '"✗ cannot add R (resistance) and C (capacitance)"'.`,
     ]);
@@ -96,17 +114,24 @@ describe.each(compilers)("with %s", (_, compile) => {
 
   test("in a numerical value equation only syntax, names and conditions are checked", () => {
     const args = "null! as { k: Quantity<Dimensionless>; dT: Quantity<TemperatureDifference>; A: Quantity<Area> }";
-    const lines = ["I = k*dT^0.44*A^0.725", "dT + A", "k*(dT", "k*B", "k > A", "exp(dT, A)"].map((text) => `numerical(${quote(text)}, ${args});`);
+    const lines = ["I = k*dT^0.44*A^0.725", "dT + A", "k*(dT", "k*B", "k > A", "exp(dT, A)"].map(
+      (text) => `numerical(${quote(text)}, ${args});`,
+    );
     expect(compile(source(lines)).map((error) => error.message.replace(/^.*type '"(✗ .*)"'\.$/, `${rowOf(error)} $1`))).toEqual([
-      "2 ✗ unbalanced: '(' without ')'", "3 ✗ unknown symbol 'B'", "4 ✗ k > A is a condition, not a value", "5 ✗ exp() takes 1 value, got 2",
+      "2 ✗ unbalanced: '(' without ')'",
+      "3 ✗ unknown symbol 'B'",
+      "4 ✗ k > A is a condition, not a value",
+      "5 ✗ exp() takes 1 value, got 2",
     ]);
   });
 });
 
 test("the cost of checking formulas grows no faster than their number and length", () => {
   const instantiations = (lines: readonly string[]) => compileAsNotebook(source(lines)).instantiations;
-  const sum = (terms: number) => derivation({ text: Array.from({ length: terms }, () => "V").join(" + "), symbols: { V: "Voltage" }, expected: "" });
-  const nested = (depth: number) => derivation({ text: `${"V - (".repeat(depth)}V${")".repeat(depth)}`, symbols: { V: "Voltage" }, expected: "" });
+  const sum = (terms: number) =>
+    derivation({ text: Array.from({ length: terms }, () => "V").join(" + "), symbols: { V: "Voltage" }, expected: "" });
+  const nested = (depth: number) =>
+    derivation({ text: `${"V - (".repeat(depth)}V${")".repeat(depth)}`, symbols: { V: "Voltage" }, expected: "" });
   expect(instantiations([sum(120)])).toBeLessThan(2.2 * instantiations([sum(60)]));
   expect(instantiations([nested(60)])).toBeLessThan(2.4 * instantiations([nested(30)]));
   // 83 159 for these 84 when written; notebooks wait for it.

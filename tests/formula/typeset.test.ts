@@ -1,5 +1,5 @@
-import katex from "katex";
 import fc from "fast-check";
+import katex from "katex";
 import { expect, test } from "vitest";
 import { parseFormula } from "../../lib/formula/parse";
 import { typeset, typesetSymbol } from "../../lib/formula/typeset";
@@ -73,16 +73,27 @@ test("the law with numbers joins factors by a dot and brackets values under powe
   expect(numbers("V - I")).toBe("4.5\\,\\mathrm{V} - \\left(-2\\,\\mathrm{mA}\\right)");
 });
 
-test.each(goodFormulas.map(({ text, symbols }) => [text, Object.keys(symbols)] as const))("%s renders as MathML without error", (text, symbols) => {
-  expect(render(latex(text, symbols))).toContain("<math");
-});
+test.each(goodFormulas.map(({ text, symbols }) => [text, Object.keys(symbols)] as const))(
+  "%s renders as MathML without error",
+  (text, symbols) => {
+    expect(render(latex(text, symbols))).toContain("<math");
+  },
+);
 
 test("every tree renders", () => {
-  fc.assert(fc.property(trees, (tree) => { render(typeset(tree)); }), { seed: 3, numRuns: 300 });
+  fc.assert(
+    fc.property(trees, (tree) => {
+      render(typeset(tree));
+    }),
+    { seed: 3, numRuns: 300 },
+  );
 });
 
 test("any name renders, and none injects a command or markup", () => {
-  fc.assert(fc.property(fc.string({ minLength: 1, unit: fc.constantFrom(..."aZ0_'\\{}$#%&^~<>[]\"`Ωπd;:") }), (name) => {
-    expect(render(typesetSymbol(name))).not.toMatch(/<(?!\/?(math|semantics|annotation|m[a-z]+|span)[ >])/);
-  }), { seed: 5, numRuns: 500 });
+  fc.assert(
+    fc.property(fc.string({ minLength: 1, unit: fc.constantFrom(..."aZ0_'\\{}$#%&^~<>[]\"`Ωπd;:") }), (name) => {
+      expect(render(typesetSymbol(name))).not.toMatch(/<(?!\/?(math|semantics|annotation|m[a-z]+|span)[ >])/);
+    }),
+    { seed: 5, numRuns: 500 },
+  );
 });

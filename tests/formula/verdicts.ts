@@ -26,7 +26,15 @@ const divider = { V_in: "Voltage", R_1: "Resistance", R_2: "Resistance" };
 const diode = { V_s: "Voltage", V_f: "Voltage", I_f: "Current", R1: "Resistance", R2: "Resistance" };
 const network = { R: "Resistance", C: "Capacitance", L: "Inductance", f: "Frequency" };
 const heat = { T_a: "Temperature", T_j: "Temperature", dT: "TemperatureDifference", R_th: "ThermalResistance", P: "Power" };
-const noise = { k: "HeatCapacity", T: "Temperature", R: "Resistance", e_n: "VoltageNoiseDensity", B: "Frequency", q: "Charge", I: "Current" };
+const noise = {
+  k: "HeatCapacity",
+  T: "Temperature",
+  R: "Resistance",
+  e_n: "VoltageNoiseDensity",
+  B: "Frequency",
+  q: "Charge",
+  I: "Current",
+};
 const work = { E: "Energy", M: "Torque", P: "Power", t: "Time", F: "Force", r: "Length" };
 const numbers = { x: "Dimensionless", y: "Dimensionless", n: "Dimensionless" };
 

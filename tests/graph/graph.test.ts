@@ -49,7 +49,9 @@ describe("Graph", () => {
     expect(changed.get("g#R1")).toMatchObject({ nominal: 2 });
     expect(changed.get("t")).toMatchObject({ x: [0, 2], y: [1, 3] });
     expect(changed.get("d")).toMatchObject({ chosen: "b" });
-    expect(() => changed.withChanges({ givens: { h: { nominal: 2, spread: exact, text: "2" } } })).toThrow("nothing in this graph is read from 'h'");
+    expect(() => changed.withChanges({ givens: { h: { nominal: 2, spread: exact, text: "2" } } })).toThrow(
+      "nothing in this graph is read from 'h'",
+    );
     expect(() => changed.withChanges({ choices: { d: "c" } })).toThrow("'c' is not an alternative of d; these are: a, b");
   });
 
@@ -62,7 +64,8 @@ describe("Graph", () => {
   });
 
   it("refuses stored nodes that are not nodes", () => {
-    for (const node of [null, {}, { id: "x" }, { id: "x", kind: "spell" }, 7]) expect(() => Graph.from([node as unknown as GraphNode])).toThrow("no node of a graph");
+    for (const node of [null, {}, { id: "x" }, { id: "x", kind: "spell" }, 7])
+      expect(() => Graph.from([node as unknown as GraphNode])).toThrow("no node of a graph");
     const odd = { ...formula("y", "sqrt(x)"), expression: { call: "constructor", of: [{ number: 1 }] } } as unknown as GraphNode;
     expect(() => Program.compile(Graph.from([given("x", 1), odd]), ["y"])).toThrow("'constructor', which is no operation");
   });
@@ -72,7 +75,9 @@ describe("Graph", () => {
     const two = Graph.from([tolerant("x", 3, 0.1), formula("a.R", "7*x"), formula("b.d", "p - q", { p: "a.R", q: "a.R" })]);
     const merged = Graph.from([...json(one).nodes, ...json(two).nodes]);
     expect(merged.nodes()).toHaveLength(3);
-    expect(Program.compile(merged, ["b.d"]).block(2, new Map([["x", Float64Array.of(2.9, 3.2)]]), ["b.d"])[0]).toEqual(Float64Array.of(0, 0));
+    expect(Program.compile(merged, ["b.d"]).block(2, new Map([["x", Float64Array.of(2.9, 3.2)]]), ["b.d"])[0]).toEqual(
+      Float64Array.of(0, 0),
+    );
   });
 
   it("names unnamed nodes by their content", () => {
@@ -84,7 +89,13 @@ describe("Graph", () => {
   });
 
   it("follows a switch only into the chosen alternative", () => {
-    const nodes = [given("x", 0), choice("d", ["good", "bad"], "good"), formula("p", "x + 1"), formula("q", "1/x"), switchOf("s", "d", { good: "p", bad: "q" })];
+    const nodes = [
+      given("x", 0),
+      choice("d", ["good", "bad"], "good"),
+      formula("p", "x + 1"),
+      formula("q", "1/x"),
+      switchOf("s", "d", { good: "p", bad: "q" }),
+    ];
     expect(Program.compile(Graph.from(nodes), ["s"]).value("s")).toBe(1);
     const other = Graph.from(nodes).withChanges({ choices: { d: "bad" } });
     expect(() => Program.compile(other, ["s"]).nominal()).toThrow("divides by zero");

@@ -2,7 +2,11 @@ import { describe, expect, it } from "vitest";
 import type { Curve, Interpolation } from "../../lib/graph/curve";
 import { checkCurve, curveAt, curveCrossing, curveIntegral, curveMaximum, curveMinimum } from "../../lib/graph/interpolate";
 
-const curve = (x: number[], y: number[], interpolation: Interpolation = "linear"): Curve => ({ x: Float64Array.from(x), y: Float64Array.from(y), interpolation });
+const curve = (x: number[], y: number[], interpolation: Interpolation = "linear"): Curve => ({
+  x: Float64Array.from(x),
+  y: Float64Array.from(y),
+  interpolation,
+});
 const rules: Interpolation[] = ["linear", "log-y", "log-log", "monotone"];
 
 describe("curves", () => {

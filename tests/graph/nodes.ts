@@ -1,6 +1,17 @@
 /** Nodes for tests, as short as they can be. */
 import { parseFormula } from "../../lib/formula/parse";
-import type { ChoiceNode, ConstantNode, CurveOperationNode, FormulaNode, GivenNode, GraphNode, ModelNode, SelectNode, SweepNode, TableNode } from "../../lib/graph/node";
+import type {
+  ChoiceNode,
+  ConstantNode,
+  CurveOperationNode,
+  FormulaNode,
+  GivenNode,
+  GraphNode,
+  ModelNode,
+  SelectNode,
+  SweepNode,
+  TableNode,
+} from "../../lib/graph/node";
 import type { Spread } from "../../lib/quantity/spread";
 
 const plain = { dimension: "1", unit: "1" };
@@ -28,7 +39,11 @@ export function constant(id: string, value: number): ConstantNode {
 /** Symbols are the ids of other nodes unless `args` says otherwise. */
 export function formula(id: string, text: string, args?: Record<string, string>, more: Partial<FormulaNode> = {}): FormulaNode {
   const { expression } = parseFormula(text);
-  const symbols = args ?? Object.fromEntries([...new Set(text.match(/[A-Za-z_]\w*(?![\w(])/g) ?? [])].filter((name) => name !== "pi").map((name) => [name, name]));
+  const symbols =
+    args ??
+    Object.fromEntries(
+      [...new Set(text.match(/[A-Za-z_]\w*(?![\w(])/g) ?? [])].filter((name) => name !== "pi").map((name) => [name, name]),
+    );
   return { ...plain, kind: "formula", id, text, expression, arguments: symbols, ...more };
 }
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { WorkingsError } from "../../lib/quantity/error";
 import { Graph } from "../../lib/graph/graph";
 import { defineModel } from "../../lib/graph/model";
 import { Program } from "../../lib/graph/program";
+import { WorkingsError } from "../../lib/quantity/error";
 import { unitOf } from "../../lib/quantity/unit";
 import { constant, formula, given, model, range, reading, select, sweep, table, tolerant } from "./nodes";
 
@@ -10,13 +10,19 @@ const one = unitOf("1");
 const curve = { shape: "curve", x: one, y: one } as const;
 
 defineModel({
-  name: "test.parabola", meaning: "a parabola and its height at two", source: "test",
-  inputs: { a: one }, outputs: { height: one, shape: curve },
+  name: "test.parabola",
+  meaning: "a parabola and its height at two",
+  source: "test",
+  inputs: { a: one },
+  outputs: { height: one, shape: curve },
   evaluate: ({ a }) => ({ height: a * 4, shape: { x: [0, 1, 2], y: [0, a, 4 * a] } }),
 });
 defineModel({
-  name: "test.lookUp", meaning: "twice the table at x", source: "test",
-  inputs: { x: one, t: curve }, outputs: { y: one },
+  name: "test.lookUp",
+  meaning: "twice the table at x",
+  source: "test",
+  inputs: { x: one, t: curve },
+  outputs: { y: one },
   evaluate: ({ x, t }) => ({ y: 2 * t.at(x) }),
 });
 
@@ -32,9 +38,15 @@ const codeOf = (f: () => unknown): string | undefined => {
 
 describe("Program", () => {
   it.each([
-    ["sqrt(16) + cbrt(27)", 7], ["2^10 - 2^(-1)", 1023.5], ["4^1.5", 8], ["exp(0) + ln(e) + log10(1000) + log2(8)", 8],
-    ["sin(0) + cos(0) + tan(0)", 1], ["abs(-2) + ceil(1.2) + floor(1.8) + round(2.4) + round(-2.4)", 5],
-    ["min(3, 1, 2) + max(3, 1, 2)", 4], ["if(2 > 1, 10, 20) + if(1 >= 2, 1, 2)", 12], ["atan2(1, 1)*4/pi", 1],
+    ["sqrt(16) + cbrt(27)", 7],
+    ["2^10 - 2^(-1)", 1023.5],
+    ["4^1.5", 8],
+    ["exp(0) + ln(e) + log10(1000) + log2(8)", 8],
+    ["sin(0) + cos(0) + tan(0)", 1],
+    ["abs(-2) + ceil(1.2) + floor(1.8) + round(2.4) + round(-2.4)", 5],
+    ["min(3, 1, 2) + max(3, 1, 2)", 4],
+    ["if(2 > 1, 10, 20) + if(1 >= 2, 1, 2)", 12],
+    ["atan2(1, 1)*4/pi", 1],
   ])("evaluates %s to %d", (text, expected) => {
     expect(value([formula("y", text, {})], "y")).toBeCloseTo(expected, 12);
   });
@@ -46,23 +58,43 @@ describe("Program", () => {
     const rows = 2500;
     const a = Float64Array.from({ length: rows }, (_, i) => 0.5 + i / 700);
     const b = Float64Array.from({ length: rows }, (_, i) => 3 - i / 1000);
-    const [block] = program.block(rows, new Map([["a", a], ["b", b]]), ["y"]);
+    const [block] = program.block(
+      rows,
+      new Map([
+        ["a", a],
+        ["b", b],
+      ]),
+      ["y"],
+    );
     for (let i = 0; i < rows; i += 97) {
-      const state = program.evaluate({ overrides: new Map([["a", a[i] as number], ["b", b[i] as number]]) });
+      const state = program.evaluate({
+        overrides: new Map([
+          ["a", a[i] as number],
+          ["b", b[i] as number],
+        ]),
+      });
       expect(block?.[i]).toBe(program.valueIn(state, "y"));
     }
   });
 
   it("names node, meaning and formula where the nominal divides by zero or leaves a domain", () => {
     const R = formula("R", "V/(I - 2)", { V: "V", I: "I" }, { meaning: "series resistor" });
-    expect(() => value([given("V", 3), given("I", 2), R], "R")).toThrow("R (series resistor) = V/(I - 2): V/(I - 2) divides by zero: I - 2 is 0");
+    expect(() => value([given("V", 3), given("I", 2), R], "R")).toThrow(
+      "R (series resistor) = V/(I - 2): V/(I - 2) divides by zero: I - 2 is 0",
+    );
     expect(() => value([given("x", -3), formula("y", "sqrt(x)")], "y")).toThrow("y = sqrt(x): sqrt(x) has no finite value: x is -3");
     expect(() => value([given("x", 0), formula("y", "ln(x)")], "y")).toThrow("y = ln(x): ln(x) has no finite value: x is 0");
     expect(codeOf(() => value([given("x", 2), formula("y", "asin(x)")], "y"))).toBe("nominal-domain");
   });
 
   it("reports the first formula that fails, though others follow it", () => {
-    const nodes = [given("x", 0), formula("a", "1/x"), formula("b", "a - a"), model("m", "test.lookUp", "y", { x: "b", t: "t" }), table("t", [0, 1], [0, 1])];
+    const nodes = [
+      given("x", 0),
+      formula("a", "1/x"),
+      formula("b", "a - a"),
+      model("m", "test.lookUp", "y", { x: "b", t: "t" }),
+      table("t", [0, 1], [0, 1]),
+    ];
     expect(() => value(nodes, "m")).toThrow(/^a = 1\/x: .* divides by zero/);
   });
 
@@ -76,7 +108,10 @@ describe("Program", () => {
   });
 
   it("reads numbers in stated units in a numerical value equation", () => {
-    const scales = { arguments: { T: { factor: 1, offset: 273.15 }, A: { factor: 6.4516e-10, offset: 0 } }, result: { factor: 2, offset: 1 } };
+    const scales = {
+      arguments: { T: { factor: 1, offset: 273.15 }, A: { factor: 6.4516e-10, offset: 0 } },
+      result: { factor: 2, offset: 1 },
+    };
     const y = formula("y", "T*A^0.5", { T: "T", A: "A" }, { numerical: scales });
     expect(value([given("T", 283.15), given("A", 4 * 6.4516e-10), y], "y")).toBeCloseTo(2 * (10 * 2) + 1, 9);
   });
@@ -85,7 +120,16 @@ describe("Program", () => {
     const nodes = [tolerant("x", 268, 0.2), given("d", 0), select("R", "x", { deviation: "d" })];
     const program = Program.compile(Graph.from(nodes), ["R"]);
     expect(program.value("R")).toBe(270);
-    expect(program.block(2, new Map([["x", Float64Array.of(300, 330)], ["d", Float64Array.of(0.01, -0.01)]]), ["R"])[0]).toEqual(Float64Array.of(270 * 1.01, 270 * 0.99));
+    expect(
+      program.block(
+        2,
+        new Map([
+          ["x", Float64Array.of(300, 330)],
+          ["d", Float64Array.of(0.01, -0.01)],
+        ]),
+        ["R"],
+      )[0],
+    ).toEqual(Float64Array.of(270 * 1.01, 270 * 0.99));
     expect(program.dependencies("R", ["x", "d"])).toEqual(["d"]);
     program.update(new Map([["x", 310]]));
     expect(program.value("R")).toBe(300);
@@ -96,12 +140,23 @@ describe("Program", () => {
     expect(program.value("q")).toBe(4);
     program.update(new Map([["b", 5]]));
     expect([program.value("p"), program.value("q")]).toEqual([2, 10]);
-    program.update(new Map([["a", 2], ["b", 1]]));
+    program.update(
+      new Map([
+        ["a", 2],
+        ["b", 1],
+      ]),
+    );
     expect([program.value("p"), program.value("q")]).toEqual([3, 3]);
   });
 
   it("calls a model once for all its outputs, numbers and curves", () => {
-    const nodes = [given("a", 3), model("h", "test.parabola", "height", { a: "a" }), model("s", "test.parabola", "shape", { a: "a" }), reading("m", "maximum", "s"), formula("d", "h - m")];
+    const nodes = [
+      given("a", 3),
+      model("h", "test.parabola", "height", { a: "a" }),
+      model("s", "test.parabola", "shape", { a: "a" }),
+      reading("m", "maximum", "s"),
+      formula("d", "h - m"),
+    ];
     const program = Program.compile(Graph.from(nodes), ["d", "s"]);
     expect(program.tape.specials.filter(({ kind }) => kind === "model")).toHaveLength(1);
     expect(program.value("d")).toBe(0);
@@ -109,15 +164,29 @@ describe("Program", () => {
   });
 
   it("names the node where a model reads a table outside its rows, and gives NaN in blocks", () => {
-    const nodes = (x: number): Parameters<typeof Graph.from>[0] => [given("x", x), table("t", [0, 1], [0, 5]), model("m", "test.lookUp", "y", { x: "x", t: "t" })];
+    const nodes = (x: number): Parameters<typeof Graph.from>[0] => [
+      given("x", x),
+      table("t", [0, 1], [0, 5]),
+      model("m", "test.lookUp", "y", { x: "x", t: "t" }),
+    ];
     expect(value(nodes(0.5), "m")).toBe(5);
     expect(codeOf(() => value(nodes(2), "m"))).toBe("table-range");
     expect(() => value(nodes(2), "m")).toThrow(/^m: x = 2 lies outside the table, which runs from 0 to 1/);
-    expect(Program.compile(Graph.from(nodes(0.5)), ["m"]).block(2, new Map([["x", Float64Array.of(1, 2)]]), ["m"])[0]).toEqual(Float64Array.of(10, Number.NaN));
+    expect(Program.compile(Graph.from(nodes(0.5)), ["m"]).block(2, new Map([["x", Float64Array.of(1, 2)]]), ["m"])[0]).toEqual(
+      Float64Array.of(10, Number.NaN),
+    );
   });
 
   it("sweeps a result, choosing preferred values afresh at each point and holding them in blocks", () => {
-    const nodes = [given("x", 100), tolerant("k", 1, 0.1), formula("y", "x*k"), select("R", "y"), formula("r", "R*k"), sweep("s", "r", "x", [100, 148, 221]), reading("m", "maximum", "s")];
+    const nodes = [
+      given("x", 100),
+      tolerant("k", 1, 0.1),
+      formula("y", "x*k"),
+      select("R", "y"),
+      formula("r", "R*k"),
+      sweep("s", "r", "x", [100, 148, 221]),
+      reading("m", "maximum", "s"),
+    ];
     const program = Program.compile(Graph.from(nodes), ["s", "m"]);
     expect(program.value("s")).toMatchObject({ y: Float64Array.of(100, 150, 220) });
     expect(program.block(1, new Map([["k", Float64Array.of(1.1)]]), ["m"])[0]).toEqual(Float64Array.of(220 * 1.1));
@@ -134,7 +203,9 @@ describe("Program", () => {
   });
 
   it("tells an unknown model or output by name", () => {
-    expect(() => value([model("m", "test.nothing", "y", {})], "m")).toThrow("there is no model 'test.nothing'; its module has test.parabola, test.lookUp");
+    expect(() => value([model("m", "test.nothing", "y", {})], "m")).toThrow(
+      "there is no model 'test.nothing'; its module has test.parabola, test.lookUp",
+    );
     expect(() => value([given("a", 1), model("m", "test.parabola", "width", { a: "a" })], "m")).toThrow("has no output 'width'");
   });
 

@@ -17,9 +17,12 @@ test("there are at least 55 named dimensions, no name or key twice", () => {
   expect(new Set(namedDimensions.map(({ name }) => name)).size).toBe(namedDimensions.length);
 });
 
-test.each(namedDimensions.map((row) => [row.name, row] as const))("%s has a canonical key and a coherent unit of its SI dimension", (_, row) => {
-  expect(dimension(keyOf(row))).toMatchObject({ key: keyOf(row), si: row.si, label: row.label });
-  const unit = unitOf(row.unit, dimension(keyOf(row)));
-  expect(unit.dimension.si).toBe(row.si);
-  expect(unit.toSI(1)).toBe(1);
-});
+test.each(namedDimensions.map((row) => [row.name, row] as const))(
+  "%s has a canonical key and a coherent unit of its SI dimension",
+  (_, row) => {
+    expect(dimension(keyOf(row))).toMatchObject({ key: keyOf(row), si: row.si, label: row.label });
+    const unit = unitOf(row.unit, dimension(keyOf(row)));
+    expect(unit.dimension.si).toBe(row.si);
+    expect(unit.toSI(1)).toBe(1);
+  },
+);

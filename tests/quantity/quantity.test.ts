@@ -2,11 +2,17 @@ import { inspect } from "node:util";
 import { expect, test } from "vitest";
 import { dimension } from "../../lib/quantity/dimension";
 import { WorkingsError } from "../../lib/quantity/error";
-import { coherentUnit, type Lineage, makeUnit, Quantity, type Unit } from "../../lib/quantity/quantity";
 import type { Current, Energy, Power, Resistance, Temperature, TemperatureDifference, Torque, Voltage } from "../../lib/quantity/quantity";
+import { coherentUnit, type Lineage, makeUnit, Quantity, type Unit } from "../../lib/quantity/quantity";
 
 function simple(symbol: string, key: string, factor = 1, offset = 0): Unit<any> {
-  return makeUnit({ symbol, dimension: dimension(key), ucum: symbol, toSI: (x) => x * factor + offset, fromSI: (si) => (si - offset) / factor });
+  return makeUnit({
+    symbol,
+    dimension: dimension(key),
+    ucum: symbol,
+    toSI: (x) => x * factor + offset,
+    fromSI: (si) => (si - offset) / factor,
+  });
 }
 
 const volt: Unit<Voltage> = simple("V", "kg·m²·s⁻³·A⁻¹");
@@ -45,7 +51,12 @@ test("arithmetic is done in SI and dimensions follow", () => {
   expect(volt(3).pow(2).sqrt().in(volt)).toBe(3);
   expect(volt(3).pow(2).sqrt().dimension).toBe(volt.dimension);
   expect(volt(-3).abs().plus(volt(3).neg()).in(volt)).toBe(0);
-  expect(volt(3).min(volt(2)).plus(volt(3).max(volt(2))).in(volt)).toBe(5);
+  expect(
+    volt(3)
+      .min(volt(2))
+      .plus(volt(3).max(volt(2)))
+      .in(volt),
+  ).toBe(5);
   expect(volt(3).mul(2).div(4).in(volt)).toBe(1.5);
 });
 
@@ -59,7 +70,9 @@ test("a temperature plus a difference is a temperature, two temperatures leave a
 });
 
 test("a quantity without kind takes that of the other, or of the unit asked for", () => {
-  const work = watt(2).mul(watt(3).div(watt(3))).div(simple("1/s", "s⁻¹")(1));
+  const work = watt(2)
+    .mul(watt(3).div(watt(3)))
+    .div(simple("1/s", "s⁻¹")(1));
   expect(work.dimension.key).toBe("kg·m²·s⁻²");
   expect(joule(1).plus(work).dimension.key).toBe("kg·m²·s⁻²|energy");
   expect(work.as(newtonMetre).dimension.key).toBe("kg·m²·s⁻²|torque");
@@ -92,7 +105,10 @@ test("text, and what a cell prints, is the number with its unit", () => {
 
 class Recorder implements Lineage {
   readonly log: string[];
-  constructor(readonly name: string, log?: string[]) {
+  constructor(
+    readonly name: string,
+    log?: string[],
+  ) {
     this.log = log ?? [];
   }
   operate(operation: string, operands: readonly (Quantity<any> | number)[]): Recorder {

@@ -3,7 +3,10 @@ import { expect, test } from "vitest";
 import { namedDimensions } from "../../lib/quantity/named-dimensions";
 import { compileAsNotebook, compileStrict, imports } from "../types/compile";
 
-const cases = readFileSync(new URL("../types/quantity.ts", import.meta.url), "utf8").replaceAll('"../../lib/', `"${new URL("../../lib/", import.meta.url).pathname}`);
+const cases = readFileSync(new URL("../types/quantity.ts", import.meta.url), "utf8").replaceAll(
+  '"../../lib/',
+  `"${new URL("../../lib/", import.meta.url).pathname}`,
+);
 
 test("what must compile does, and what must not does not, in TypeScript 5.0 without strict", () => {
   const { errors, instantiations } = compileAsNotebook(cases);

@@ -22,8 +22,8 @@ const header = [
 const right = [
   'const a = sheet.derive("R = (V_s - V_f)/I", g, ohm, "resistor"); is<typeof a, Quantity<Resistance>>(true);',
   "const b = sheet.derive(resistor, g, ohm); is<typeof b, Quantity<Resistance>>(true);",
-  "const c = sheet.derive(resistor, { ...g, more: 5 }, ohm, { name: \"R_c\" }); is<typeof c, Quantity<Resistance>>(true);",
-  "const d = sheet.derive(point, { V_s: g.V_s, R, diode: iv }, { name: \"d\" }); is<typeof d.I, Quantity<Current>>(true); is<typeof d.V_f, Quantity<Voltage>>(true);",
+  'const c = sheet.derive(resistor, { ...g, more: 5 }, ohm, { name: "R_c" }); is<typeof c, Quantity<Resistance>>(true);',
+  'const d = sheet.derive(point, { V_s: g.V_s, R, diode: iv }, { name: "d" }); is<typeof d.I, Quantity<Current>>(true); is<typeof d.V_f, Quantity<Voltage>>(true);',
   "const e = sheet.derive(point, { V_s: g.V_s, R, diode: iv, more: 1 });",
   "const f = sheet.derive(point, { V_s: g.I.mul(R), R: g.V_s.div(g.I), diode: iv });",
   "declare const anything: any; const h = sheet.derive(point, { V_s: anything, R, diode: iv });",
@@ -44,7 +44,8 @@ const wrongCalls: Readonly<Record<string, string>> = {
   "sheet.derive(resistor, g, 5)": "✗ a unit is missing, such as volt",
   "sheet.derive(point, { V_s: g.I, R, diode: iv })": "✗ V_s must be voltage, got current",
   "sheet.derive(point, { V_s: g.V_s, R, diode: g.V_f })": "✗ diode must be a table of current against voltage",
-  "sheet.derive(point, { V_s: g.V_s, R, diode: wrong })": "✗ diode must be a table of current against voltage, got one of dimensionless against current",
+  "sheet.derive(point, { V_s: g.V_s, R, diode: wrong })":
+    "✗ diode must be a table of current against voltage, got one of dimensionless against current",
   "sheet.derive(point, { V_s: g.V_s, R })": "✗ diode is missing: a table of current against voltage",
   'sheet.derive(5, g, ohm, "nonsense")': "✗ derive takes the text of a law, a formula or a model",
 };

@@ -13,7 +13,12 @@ export interface LineRow {
   readonly worstLow?: number;
   readonly worstHigh?: number;
 }
-export interface PointRow { readonly series: string; readonly x: number; readonly y: number; readonly label: string }
+export interface PointRow {
+  readonly series: string;
+  readonly x: number;
+  readonly y: number;
+  readonly label: string;
+}
 export interface SpreadRow {
   readonly label: string;
   readonly nominal: number;
@@ -22,8 +27,16 @@ export interface SpreadRow {
   readonly worstLow: number;
   readonly worstHigh: number;
 }
-export interface RuleRow { readonly axis: "x" | "y"; readonly label: string; readonly value: number }
-export interface EndRow { readonly series: string; readonly x: number; readonly y: number }
+export interface RuleRow {
+  readonly axis: "x" | "y";
+  readonly label: string;
+  readonly value: number;
+}
+export interface EndRow {
+  readonly series: string;
+  readonly x: number;
+  readonly y: number;
+}
 
 /** A type, not an interface, so that it is assignable to `Record<string, object[]>`. */
 export type PlotData = {

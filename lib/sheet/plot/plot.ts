@@ -7,7 +7,7 @@ import type { PlotBlock } from "../block";
 import { plotData } from "./data";
 import { vegaLite } from "./spec";
 
-export { plotData, type PlotData } from "./data";
+export { type PlotData, plotData } from "./data";
 export { vegaLite } from "./spec";
 
 type VegaBundle = typeof import("./vega");

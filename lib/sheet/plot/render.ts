@@ -2,8 +2,9 @@
  * A Vega specification as SVG text: synchronous, the same bytes whatever was drawn before, and without `eval`
  * (expressions are interpreted), so that the page may draw under a strict content-security-policy.
  */
-import * as vega from "vega";
+
 import type { Spec } from "vega";
+import * as vega from "vega";
 import { expressionInterpreter } from "vega-interpreter";
 
 /** The two members of a view that hold its size after layout; vega's own headless rendering reads them alike. */
@@ -20,7 +21,9 @@ interface SvgRenderer {
 /** SVG text; every id in it is `idPrefix-n`. */
 export function renderSpec(spec: Spec, idPrefix: string): string {
   const runtime = vega.parse(spec, undefined, { ast: true });
-  const view = new vega.View(runtime, { renderer: "none", logLevel: vega.None, expr: expressionInterpreter } as ConstructorParameters<typeof vega.View>[1]);
+  const view = new vega.View(runtime, { renderer: "none", logLevel: vega.None, expr: expressionInterpreter } as ConstructorParameters<
+    typeof vega.View
+  >[1]);
   view.run();
   // The first pass measures axes and legends, the second lays out with what was measured.
   view.resize().run();

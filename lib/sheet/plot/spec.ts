@@ -13,7 +13,12 @@ export const plotHeight = 300;
 const endSpacing = 16;
 
 const palette: readonly (readonly [SeriesColour, string])[] = [
-  ["blue", "#1d6fb8"], ["red", "#c0392b"], ["green", "#2b8a57"], ["violet", "#8a4fb0"], ["amber", "#b07a10"], ["grey", "#5a6570"],
+  ["blue", "#1d6fb8"],
+  ["red", "#c0392b"],
+  ["green", "#2b8a57"],
+  ["violet", "#8a4fb0"],
+  ["amber", "#b07a10"],
+  ["grey", "#5a6570"],
 ];
 const paint = (colour: SeriesColour) => `var(--series-${colour}, ${palette.find(([name]) => name === colour)?.[1]})`;
 
@@ -23,7 +28,14 @@ function colourRange(labels: readonly string[], asked: Readonly<Record<string, S
   let next = 0;
   return labels.map((label) => paint(asked[label] ?? free[next++ % Math.max(1, free.length)] ?? "grey"));
 }
-const dashes = [[1, 0], [7, 3], [2, 2], [9, 3, 2, 3], [4, 4], [1, 3]];
+const dashes = [
+  [1, 0],
+  [7, 3],
+  [2, 2],
+  [9, 3, 2, 3],
+  [4, 4],
+  [1, 3],
+];
 const ink = "var(--ink, #222)";
 const faint = "var(--rule, #d5d5d5)";
 /** Wide enough for the marks of any plot, as a system font stack: nothing is fetched. */
@@ -47,10 +59,31 @@ export function vegaLite(block: PlotBlock, data: PlotData): TopLevelSpec {
       background: null,
       view: { stroke: null },
       axis: {
-        labelFontSize: 12, titleFontSize: 12, titleFontWeight: "normal", labelColor: ink, titleColor: ink,
-        gridColor: faint, domainColor: ink, tickColor: ink, titlePadding: 8, labelFlush: false, tickCount: 7,
+        labelFontSize: 12,
+        titleFontSize: 12,
+        titleFontWeight: "normal",
+        labelColor: ink,
+        titleColor: ink,
+        gridColor: faint,
+        domainColor: ink,
+        tickColor: ink,
+        titlePadding: 8,
+        labelFlush: false,
+        tickCount: 7,
       },
-      legend: { labelFontSize: 12, labelColor: ink, titleColor: ink, orient: "top", title: null, symbolType: "stroke", symbolOpacity: 1, symbolSize: 300, symbolStrokeWidth: 2, labelLimit: 220, columns: 3 },
+      legend: {
+        labelFontSize: 12,
+        labelColor: ink,
+        titleColor: ink,
+        orient: "top",
+        title: null,
+        symbolType: "stroke",
+        symbolOpacity: 1,
+        symbolSize: 300,
+        symbolStrokeWidth: 2,
+        labelLimit: 220,
+        columns: 3,
+      },
       text: { fontSize: 12, fill: ink },
     },
   };
@@ -113,26 +146,34 @@ function pointLayers(x: Layer, y: Layer, colour: Layer): Layer[] {
 }
 
 function ruleLayers(block: PlotBlock): Layer[] {
-  return (["x", "y"] as const).filter((axis) => block.rules?.some((rule) => rule.axis === axis)).flatMap((axis) => {
-    const position = { [axis]: { field: "value", type: "quantitative" } };
-    const only = [{ filter: `datum.axis === '${axis}'` }];
-    const label = axis === "y" ? { x: { value: 4 }, ...position } : { y: { value: 4 }, ...position };
-    return [
-      { data: { name: "rules" }, transform: only, mark: { type: "rule", strokeDash: [6, 3], stroke: ink }, encoding: position },
-      {
-        data: { name: "rules" },
-        transform: only,
-        mark: { type: "text", align: "left", baseline: "bottom", dx: axis === "x" ? 4 : 0, dy: axis === "y" ? -3 : 10 },
-        encoding: { ...label, text: { field: "label" } },
-      },
-    ];
-  });
+  return (["x", "y"] as const)
+    .filter((axis) => block.rules?.some((rule) => rule.axis === axis))
+    .flatMap((axis) => {
+      const position = { [axis]: { field: "value", type: "quantitative" } };
+      const only = [{ filter: `datum.axis === '${axis}'` }];
+      const label = axis === "y" ? { x: { value: 4 }, ...position } : { y: { value: 4 }, ...position };
+      return [
+        { data: { name: "rules" }, transform: only, mark: { type: "rule", strokeDash: [6, 3], stroke: ink }, encoding: position },
+        {
+          data: { name: "rules" },
+          transform: only,
+          mark: { type: "text", align: "left", baseline: "bottom", dx: axis === "x" ? 4 : 0, dy: axis === "y" ? -3 : 10 },
+          encoding: { ...label, text: { field: "label" } },
+        },
+      ];
+    });
 }
 
 /** Thin bar: worst case; thick bar: 95 % interval; dot: nominal. */
 function spreadLayers(block: PlotBlock): Layer[] {
   const data = { name: "spreads" };
-  const y = { field: "label", type: "nominal", sort: null, title: null, axis: { labelLimit: 220, grid: false, ticks: false, domain: false } };
+  const y = {
+    field: "label",
+    type: "nominal",
+    sort: null,
+    title: null,
+    axis: { labelLimit: 220, grid: false, ticks: false, domain: false },
+  };
   const labels = (block.spreads ?? []).map(({ label }) => label);
   const named = labels.some((label) => block.colours?.[label] !== undefined);
   const range = named ? colourRange(labels, block.colours) : labels.map(() => paint("blue"));

@@ -12,6 +12,12 @@ export function compileSpec(spec: TopLevelSpec): Spec {
   return compile(spec, { logger: quiet }).spec;
 }
 
-interface Quiet { level(): Quiet; error(): Quiet; warn(): Quiet; info(): Quiet; debug(): Quiet }
+interface Quiet {
+  level(): Quiet;
+  error(): Quiet;
+  warn(): Quiet;
+  info(): Quiet;
+  debug(): Quiet;
+}
 /** Vega-Lite warns about specifications that are all made here: nothing to tell a reader. */
 const quiet: Quiet = { level: () => quiet, error: () => quiet, warn: () => quiet, info: () => quiet, debug: () => quiet };

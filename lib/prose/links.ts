@@ -1,0 +1,40 @@
+/**
+ * Links to results in Markdown: `[270 Ω](#R)` in a sheet, `[12 h](battery.ipynb#runtime)` from anywhere. Sheets are
+ * found by name, whatever number stands before it in the file's name.
+ */
+import type { NodeId } from "../graph/node";
+
+/** Which results there are, and under which names (`sheet.name`) sheets have published them. */
+export interface LinkTargets {
+  has(id: NodeId): boolean;
+  readonly published: ReadonlyMap<string, NodeId>;
+}
+
+/** The result that a link target names, or undefined where it names none. */
+export function linkedResult(target: string, sheet: string, { has, published }: LinkTargets): NodeId | undefined {
+  const name = linkedName(target, sheet);
+  if (name === undefined) return undefined;
+  const id = published.get(name) ?? name;
+  return has(id) ? id : undefined;
+}
+
+/** `sheet.name` for a target of the form of a link to a result, whether or not there is one. */
+export function linkedName(target: string, sheet: string): string | undefined {
+  const parts = /^(?:.*?([^/]+)\.ipynb)?#(.+)$/.exec(decoded(target));
+  if (parts === null) return undefined;
+  const owner = parts[1]?.replace(/^\d+-/, "") ?? sheet;
+  return `${owner}.${parts[2] ?? ""}`;
+}
+
+/** Whether the text of a link is a number that the document replaces by the computed one. */
+export function isNumber(text: string): boolean {
+  return /^[\s≈~<>≤≥+−-]*\d/.test(text);
+}
+
+function decoded(target: string): string {
+  try {
+    return decodeURIComponent(target);
+  } catch {
+    return target;
+  }
+}
