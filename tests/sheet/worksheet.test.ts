@@ -1,0 +1,279 @@
+/** The worksheet API through its public door: what calls give, show, remember and refuse. */
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { readDesign } from "../../lib/design/read";
+import type { GraphNode } from "../../lib/graph/node";
+import { WorkingsError } from "../../lib/quantity/error";
+import type { Quantity } from "../../lib/quantity/quantity";
+import type { Display } from "../../lib/sheet/block";
+import { E24 } from "../../lib/sheet/series";
+import { Session } from "../../lib/sheet/session";
+import { Worksheet } from "../../lib/sheet/worksheet";
+import { kohm, mA, mW, ohm, volt } from "../../lib/units";
+
+const designText = `
+product: { name: Lamp, revision: "1" }
+sources: { own: { type: document, title: Made up for this test } }
+requirements:
+  cool: { statement: Stays cool., limit: "<= 20 mW", judged: worst case, source: own }
+  bright: { statement: Is bright., limit: ">= 1.7 mA", judged: 95 %, source: own }
+decisions:
+  lamp: { rail: { chosen: high, reason: it is there, reconsider: never } }
+givens:
+  low: { value: 3.0 V ±2 %, meaning: the low rail, source: own }
+  high: { value: 5.0 V ±2 %, meaning: the high rail, source: own }
+  forward: { value: 2.85 V ±0.12 V, meaning: forward voltage, source: own }
+  current: { value: 2 mA, meaning: current wanted, source: own }
+  part: { value: ±1 %, meaning: tolerance of a part, source: own }
+  iv:
+    meaning: current against voltage
+    source: own
+    table: { columns: [voltage in V, current in mA], interpolation: linear, rows: [[2, 0], [3, 2], [4, 6]] }
+`;
+
+const sinkKey = Symbol.for("workings.display");
+const cellKey = Symbol.for("workings.cell");
+const shared = globalThis as Record<symbol, unknown>;
+
+let shown: { readonly data: Readonly<Record<string, unknown>> }[] = [];
+let sheet: Worksheet;
+
+beforeEach(() => {
+  shown = [];
+  shared[sinkKey] = (message: (typeof shown)[number]) => shown.push(message);
+  sheet = new Worksheet(new Session("lamp", readDesign(designText, "design.yaml")));
+});
+afterEach(() => {
+  delete shared[sinkKey];
+  delete shared[cellKey];
+});
+
+const displays = () => shown.map(({ data }) => data["application/vnd.workings+json"] as Display);
+const last = () => displays().at(-1) as Display;
+const plain = () => String(shown.at(-1)?.data["text/plain"]);
+const node = <K extends GraphNode["kind"]>(id: string, kind: K) => {
+  const found = sheet.session.node(id);
+  expect(found.kind).toBe(kind);
+  return found as Extract<GraphNode, { kind: K }>;
+};
+const givens = () => sheet.given({ V_s: ["high", volt], V_f: ["forward", volt], I: ["current", mA] });
+const resistor = () => sheet.derive("R = (V_s - V_f)/I", givens(), ohm, "series resistor");
+const analysis = (quantity: Quantity<any>) => sheet.session.evaluation.analysis(sheet.session.enter(quantity));
+
+describe("given", () => {
+  it("gives quantities in the unit asked for and shows path, value and source", () => {
+    const { I } = givens();
+    expect(I.in(mA)).toBeCloseTo(2, 12);
+    expect(last().block).toEqual({
+      type: "givens",
+      rows: [
+        { symbol: "V_s", node: "high" },
+        { symbol: "V_f", node: "forward" },
+        { symbol: "I", node: "current" },
+      ],
+    });
+    expect(plain()).toContain("V_s = 5.0 V ±2 %  the high rail [own]");
+  });
+
+  it("stores no place, so that a line added to the design file changes no output", () => {
+    givens();
+    expect(JSON.stringify(last())).not.toContain("design.yaml");
+  });
+
+  it("gives a table as a curve", () => {
+    const { iv } = sheet.given({ iv: ["iv", volt, mA] });
+    expect(iv.at(volt(2.5)).in(mA)).toBeCloseTo(1, 12);
+    expect(iv.crossing(mA(4)).in(volt)).toBeCloseTo(3.5, 12);
+    expect(iv.maximum().in(mA)).toBeCloseTo(6, 12);
+    expect(iv.integral().in(mW)).toBeCloseTo(5, 12);
+  });
+
+  it("refuses a table for a quantity and the reverse, naming line and column", () => {
+    expect(() => sheet.given({ iv: ["iv", volt] })).toThrow(/^lamp: design\.yaml:\d+:\d+: iv is a table; give the units of both columns/);
+    expect(() => sheet.given({ V: ["high", volt, mA] })).toThrow(/^lamp: design\.yaml:\d+:\d+: high is a single quantity/);
+  });
+});
+
+describe("derive", () => {
+  it("shows the law, the law with numbers, and the result with its spread", () => {
+    const R = resistor();
+    expect(R.in(ohm)).toBeCloseTo(1075, 9);
+    const { block, analyses, nodes } = last();
+    expect(block).toMatchObject({ type: "result", node: "lamp.R", law: String.raw`\frac{V_{\mathrm{s}} - V_{\mathrm{f}}}{I}` });
+    expect(nodes.map(({ id }) => id)).toEqual(["lamp.R"]);
+    expect(analyses[0]?.worst).toMatchObject({ low: 965, high: 1185 });
+    expect(plain()).toMatch(/series resistor\nR = \(V_s - V_f\)\/I\n {4}= 1\.07\d*\u00a0kΩ, worst case/);
+    expect(shown.at(-1)?.data["text/latex"]).toContain(String.raw`\frac{5\,\mathrm{V} - 2.85\,\mathrm{V}}{2\,\mathrm{mA}}`);
+  });
+
+  it("asks for a name and refuses what is no law", () => {
+    expect(() => sheet.derive("V_s/I", givens(), ohm, "resistance")).toThrow('"V_s/I" has no name for its result');
+    expect(() => sheet.derive("R = V_s + I" as string as "R = V_s/I", givens(), ohm, "nonsense")).toThrow(
+      "cannot add V_s (voltage) and I (current)",
+    );
+  });
+
+  it("replaces the result when its cell is run again, and refuses a second cell with the same name", () => {
+    shared[cellKey] = { notebook: "a", index: 1, id: "one" };
+    resistor();
+    sheet.derive("R = V_s/I", givens(), ohm, "another law");
+    expect(node("lamp.R", "formula").text).toBe("V_s/I");
+    shared[cellKey] = { notebook: "a", index: 2, id: "two" };
+    expect(() => resistor()).toThrow("lamp, cell 2: R is derived in two cells; give one of the two another name");
+  });
+});
+
+describe("arithmetic outside a formula", () => {
+  it("keeps the lineage, so that x − x is exactly zero", () => {
+    const R = resistor();
+    expect(analysis(R.minus(R)).worst ?? { low: 0, high: 0 }).toMatchObject({ low: 0, high: 0 });
+    expect(analysis(R.mul(2)).worst?.low).toBeCloseTo(1930, 9);
+    expect(analysis(R.mul(2)).worst?.high).toBeCloseTo(2370, 9);
+  });
+
+  it("gives equal work equal names, whatever the order of cells", () => {
+    const R = resistor();
+    expect(sheet.session.enter(R.mul(2))).toBe(sheet.session.enter(R.mul(2)));
+  });
+});
+
+describe("a number read out of the graph", () => {
+  it("leaves a quantity made from a bare number before it alone", () => {
+    const made = kohm(1);
+    const sum = resistor().plus(made);
+    expect(analysis(sum).frozen).toBe(false);
+    expect(node(sheet.session.enter(made), "constant").value).toBe(1000);
+  });
+
+  it("freezes what is made from a bare number afterwards, and says so", () => {
+    const R = resistor();
+    const copy = ohm(R.in(ohm));
+    const twice = sheet.derive("T = R + C", { R, C: copy }, ohm, "twice the resistor, half of it frozen");
+    expect(node(sheet.session.enter(copy), "frozen").reads).toContain("lamp.R");
+    expect(analysis(twice)).toMatchObject({ frozen: true, worst: { low: 2040, high: 2260 } });
+    expect(plain()).toContain("frozen: follows a number that was read out");
+  });
+});
+
+describe("select", () => {
+  it("takes the preferred value with the tolerance of its own part", () => {
+    const R = sheet.select(resistor(), E24, "part");
+    expect(R.in(kohm)).toBeCloseTo(1.1, 12);
+    expect(node("lamp.R.E24", "select").deviation).toBe("part#lamp.R.E24");
+    expect(analysis(R).worst).toMatchObject({ low: 1089, high: 1111 });
+  });
+
+  it("refuses a given that is no tolerance", () => {
+    expect(() => sheet.select(resistor(), E24, "high")).toThrow(/high should be the tolerance of a part, as in "±1 %"/);
+  });
+});
+
+describe("part", () => {
+  it("draws parts of one kind independently, where one given would cancel", () => {
+    const [a, b] = [sheet.part("a", "high", volt), sheet.part("b", "high", volt)];
+    expect(analysis(a.minus(b)).worst?.high).toBeCloseTo(0.2, 12);
+    const { high } = sheet.given({ high: ["high", volt] });
+    expect(analysis(high.minus(high)).worst?.high ?? 0).toBe(0);
+  });
+});
+
+describe("alternatives and decide", () => {
+  const rails = () => sheet.given({ low: ["low", volt], high: ["high", volt] });
+  const decided = () => {
+    const { low, high } = rails();
+    const { V_f, I } = givens();
+    const rail = sheet.alternatives("rail", { low: { label: "low rail", V: low }, high: { label: "high rail", V: high } }, ({ V }) => ({
+      P: sheet.derive("P = V*I", { V, I }, mW, "power"),
+      room: sheet.derive("U = V - V_f", { V, V_f }, volt, "room for the resistor"),
+    }));
+    return sheet.decide(rail, { question: "Which rail?", criteria: { P: { label: "power", better: "lower", requirement: "cool" } } });
+  };
+
+  it("evaluates the same names in each alternative and follows the choice of the design file", () => {
+    const chosen = decided();
+    expect(chosen.P.in(mW)).toBeCloseTo(10, 9);
+    expect(node("lamp.rail.P", "switch").cases).toEqual({ low: "lamp.rail[low].P", high: "lamp.rail[high].P" });
+    expect(last().block).toMatchObject({ type: "decision", choice: "decisions.lamp.rail", reason: "it is there", reconsider: "never" });
+    expect(plain()).toMatch(/→ high rail: power/);
+  });
+
+  it("shows nothing from within an alternative but brings its nodes with the decision", () => {
+    decided();
+    const blocks = displays().map(({ block }) => block.type);
+    expect(blocks).toEqual(["givens", "givens", "decision"]);
+    expect(last().nodes.map(({ id }) => id)).toContain("lamp.rail[low].U");
+  });
+
+  it("shows an alternative that cannot be built as such, beside the others", () => {
+    const { low, high } = rails();
+    const { V_f, I } = givens();
+    const rail = sheet.alternatives(
+      "rail",
+      { low: { label: "low rail", V: V_f.minus(low) }, high: { label: "high rail", V: high } },
+      ({ V }) => ({
+        R: sheet.select(sheet.derive("R = V/I", { V, I }, ohm, "resistor"), E24, "part"),
+      }),
+    );
+    const chosen = sheet.decide(rail, { question: "Which rail?", criteria: { R: { label: "resistor", better: "higher" } } });
+    expect(chosen.R.in(kohm)).toBeCloseTo(2.4, 12);
+    expect(plain()).toMatch(/low rail: resistor cannot be computed \(.*positive number/);
+  });
+
+  it("refuses a decision without alternatives, and a choice that is none of them", () => {
+    const { low } = rails();
+    expect(() => sheet.alternatives("rail", { low: { label: "low", V: low } }, ({ V }) => ({ V }))).toThrow(
+      "rail has 1 alternative; a decision needs two or more",
+    );
+    const two = sheet.alternatives("rail", { a: { label: "a" }, b: { label: "b" } }, () => ({ V: low }));
+    expect(() => sheet.decide(two, { question: "Which?", criteria: {} })).toThrow(
+      /design\.yaml:\d+:\d+: decisions\.lamp\.rail chooses "high", which is none of the alternatives a, b/,
+    );
+  });
+});
+
+describe("require", () => {
+  it("holds a result against the limit and shows the verdict", () => {
+    const { V_s, I } = givens();
+    sheet.require(sheet.derive("P = V_s*I", { V_s, I }, mW, "power"), "cool");
+    expect(last()).toMatchObject({
+      block: { type: "requirement", requirement: "cool" },
+      verdicts: [{ verdict: "holds", judged: "worst case" }],
+    });
+    sheet.require(sheet.derive("I_R = (V_s - V_f)/R", { ...givens(), R: kohm(1.1) }, mA, "current"), "bright");
+    expect(last().verdicts?.[0]?.verdict).toBe("holds for 95 %");
+  });
+
+  it("refuses a result of another dimension, naming the limit's place", () => {
+    expect(() => sheet.require(givens().V_s, "cool")).toThrow(
+      /design\.yaml:\d+:\d+: requirement cool limits power \(in mW\); the result is voltage/,
+    );
+  });
+});
+
+describe("sweep", () => {
+  it("runs over the given's own limits, choosing preferred values again at each point", () => {
+    const { V_s, V_f, I } = givens();
+    const R = sheet.select(sheet.derive("R = (V_s - V_f)/I", { V_s, V_f, I }, ohm, "resistor"), E24, "part");
+    const curve = sheet.session.evaluation.curve(sheet.sweep(R, V_f, { points: 3 }).id);
+    expect([...curve.x]).toEqual([2.73, 2.85, 2.97]);
+    expect([...curve.y]).toEqual([1100, 1100, 1000]);
+  });
+
+  it("refuses to run over a result or over an exact given", () => {
+    const { V_s, I } = givens();
+    const P = sheet.derive("P = V_s*I", { V_s, I }, mW, "power");
+    expect(() => sheet.sweep(P, P)).toThrow("a sweep runs over a given; P is a result");
+    expect(() => sheet.sweep(P, I)).toThrow("current has no limits to sweep between");
+  });
+});
+
+describe("errors of a worksheet", () => {
+  it("are of one class, with the sheet in their details", () => {
+    try {
+      sheet.given({ V: ["hihg", volt] });
+      expect.unreachable();
+    } catch (error) {
+      expect(error).toBeInstanceOf(WorkingsError);
+      expect((error as Error).message).toContain("high");
+    }
+  });
+});
