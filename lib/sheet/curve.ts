@@ -1,10 +1,11 @@
 /** A curve of a worksheet: a quantity as a function of one other, from a table, a sweep or a model. */
+
+import { contentId } from "../graph/identity";
 import type { NodeId } from "../graph/node";
 import { dimension, multiply } from "../quantity/dimension";
 import type { Dim, Mul } from "../quantity/dimension-types";
 import type { Quantity } from "../quantity/quantity";
 import { coherentUnit } from "../quantity/quantity";
-import { contentHash } from "./hash";
 import type { Session } from "./session";
 
 type Operation = "at" | "maximum" | "minimum" | "crossing" | "integral";
@@ -54,7 +55,7 @@ export class Curve<in out X extends Dim, in out Y extends Dim> {
       ...(argument === undefined ? {} : { argument }),
       ...(axis === "xy" ? product(x, y) : axis === "x" ? x : y),
     };
-    const id = this.session.add({ id: `~${contentHash(content)}`, ...content });
+    const id = this.session.add({ id: contentId(content), ...content });
     return this.session.quantity(id) as Quantity<D>;
   }
 }

@@ -2,10 +2,10 @@
 import { dimensionOf } from "../formula/dimensions";
 import type { Expression, Operation } from "../formula/expression";
 import { plainText } from "../formula/plain-text";
+import { contentId } from "../graph/identity";
 import type { NodeId } from "../graph/node";
 import type { Dimension } from "../quantity/dimension";
 import { coherentUnit } from "../quantity/quantity";
-import { contentHash } from "./hash";
 import type { AnyQuantity, Session } from "./session";
 
 const letters = ["a", "b", "c", "d", "e_", "f", "g", "h"];
@@ -31,5 +31,5 @@ export function addOperation(session: Session, operation: Operation, operands: r
     expression,
     arguments: names,
   };
-  return session.add({ id: `~${contentHash(content)}`, ...content });
+  return session.add({ id: contentId(content), ...content });
 }

@@ -4,6 +4,7 @@ import type { Analysis, Verdict } from "../analysis/result";
 import type { Design } from "../design/types";
 import type { Operation } from "../formula/expression";
 import { Graph } from "../graph/graph";
+import { contentId } from "../graph/identity";
 import type { GraphNode, NodeId } from "../graph/node";
 import { unitOfNode } from "../graph/node-unit";
 import type { Dim } from "../quantity/dimension-types";
@@ -12,7 +13,6 @@ import type { Unit } from "../quantity/quantity";
 import { type Lineage, Quantity } from "../quantity/quantity";
 import type { Block } from "./block";
 import { emit, runningCell } from "./emit";
-import { contentHash } from "./hash";
 import { addOperation } from "./operate";
 import { type Drawn, presentation } from "./present";
 
@@ -113,7 +113,7 @@ export class Session {
       this.reads.size === 0
         ? { kind: "constant" as const, ...common, value }
         : { kind: "frozen" as const, ...common, value, reads: [...this.reads] };
-    return this.add({ id: `~${contentHash(content)}`, ...content });
+    return this.add({ id: contentId(content), ...content });
   }
 
   /** Remembers that a result was read out as a bare number. */

@@ -1,9 +1,10 @@
 /** A result as a function of one of its givens. */
+
+import { contentId } from "../graph/identity";
 import type { GivenNode } from "../graph/node";
 import type { Dim } from "../quantity/dimension-types";
 import type { Quantity } from "../quantity/quantity";
 import { Curve } from "./curve";
-import { contentHash } from "./hash";
 import type { Session } from "./session";
 
 export interface SweepOptions<X extends Dim> {
@@ -41,7 +42,7 @@ export function sweep<Y extends Dim, X extends Dim>(
     xUnit: over.unit,
     points: Array.from({ length: points }, (_, i) => low + ((high - low) * i) / (points - 1)),
   };
-  const id = session.add({ id: `~${contentHash(content)}`, ...content });
+  const id = session.add({ id: contentId(content), ...content });
   return new Curve<X, Y>(session, id);
 }
 
