@@ -144,10 +144,21 @@ describe("workings check", () => {
         "supply  holds           4.41 V (worst case), limit >= 4.4 V, margin 0.01 V, light",
         "other   not shown       Nothing computes this.",
         "2 requirements: 1 hold, 0 do not hold, 1 not shown by any sheet",
+        "every number bound to a result in the text is the computed one",
         "no quantity is typed into a cell",
         "",
       ].join("\n"),
     });
+  });
+
+  it("fails when a number in the text is not the computed one", () => {
+    const root = newBook({ "01-light.ipynb": [] });
+    const notebook = shown(display("light", publishBlock), requirementDisplay("light", "holds"));
+    notebook.cells.push({ cell_type: "markdown", id: "told", metadata: {}, source: "It is [99 V](#nothing)." });
+    writeFileSync(join(root, "notebooks/01-light.ipynb"), formatNotebook(notebook));
+    const checked = workings(root, "check");
+    expect(checked.status).toBe(1);
+    expect(checked.stdout).toContain("light, text (cell id told), line 1: [99 V](#nothing) leads to no result; there is no light.nothing");
   });
 
   it("fails when a requirement does not hold or a quantity is typed into a cell", () => {
