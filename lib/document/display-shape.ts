@@ -16,6 +16,7 @@ const shapes: Readonly<Record<Block["type"], Shape>> = {
   plot: { name: "text", caption: "text", x: "fields", y: "fields", series: "list" },
   drawing: { name: "text", caption: "text", drawing: "text", arguments: "fields" },
   caution: { subject: "text", text: "text" },
+  taken: { rows: "list" },
   publish: { names: "fields" },
 };
 

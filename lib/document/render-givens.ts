@@ -1,8 +1,8 @@
 /** A sheet's table of givens: symbol, meaning, value with spread, source. The page turns values into fields. */
 import type { GivenNode, GraphNode, Provenance, TableNode } from "../graph/node";
-import type { GivensBlock } from "../sheet/block";
+import type { GivensBlock, TakenBlock } from "../sheet/block";
 import { nodeAnchor, nodeLink, nodeOf, unitWith, type View } from "./book-data";
-import { type Html, html } from "./html";
+import { anchor, type Html, html } from "./html";
 import { nodeWords, symbolHtml } from "./names";
 import { live, numberText } from "./show";
 
@@ -14,6 +14,21 @@ export function renderGivens(block: GivensBlock, ref: string, view: View, cite: 
   return html`<div class="block givens-block"><div class="scroll" tabindex="0" role="group" aria-label="Givens of this sheet">
 <table class="stacking givens"><caption>Givens</caption>
 <thead><tr><th scope="col">Symbol</th><th scope="col">Meaning</th><th scope="col">Value</th><th scope="col">Source</th></tr></thead>
+<tbody>${rows}</tbody></table></div></div>`;
+}
+
+/** Results of other sheets that this one starts from. */
+export function renderTaken(block: TakenBlock, view: View): Html {
+  const rows = block.rows.map(({ symbol, node, from }) => {
+    const taken = nodeOf(view, node);
+    const sheet = from.slice(0, from.indexOf("."));
+    return html`<tr><th scope="row">${symbolHtml(symbol)}</th><td data-label="Meaning">${nodeWords(taken)}</td>
+<td data-label="Value" class="value">${nodeLink(node, live({ node, show: "result", unit: taken.unit }, view.evaluation), view)}</td>
+<td data-label="From"><a href="#${anchor("sheet", sheet)}">${sheet}</a></td></tr>`;
+  });
+  return html`<div class="block"><div class="scroll" tabindex="0" role="group" aria-label="Results of other sheets">
+<table class="stacking"><caption>Taken from other sheets</caption>
+<thead><tr><th scope="col">Symbol</th><th scope="col">Meaning</th><th scope="col">Value</th><th scope="col">From</th></tr></thead>
 <tbody>${rows}</tbody></table></div></div>`;
 }
 

@@ -7,7 +7,7 @@ import { firstHeading, type LinkResolver, markdown } from "./markdown";
 import { part } from "./parts";
 import { renderDecision } from "./render-decision";
 import { renderCaution, renderFigure } from "./render-figure";
-import { type Cite, renderGivens } from "./render-givens";
+import { type Cite, renderGivens, renderTaken } from "./render-givens";
 import { renderResult, renderSelect } from "./render-result";
 import { renderTable } from "./render-table";
 
@@ -69,6 +69,8 @@ function renderBlock(block: Block, ref: string, { view, cite, link }: SheetTools
       return renderFigure(block, ref, view, link);
     case "caution":
       return renderCaution(block, link);
+    case "taken":
+      return renderTaken(block, view);
     case "publish":
       return nothing;
   }

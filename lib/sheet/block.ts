@@ -126,6 +126,12 @@ export interface CautionBlock {
   readonly text: string;
 }
 
+/** Results of other sheets. */
+export interface TakenBlock {
+  readonly type: "taken";
+  readonly rows: readonly { readonly symbol: string; readonly node: NodeId; readonly from: string }[];
+}
+
 export interface PublishBlock {
   readonly type: "publish";
   readonly names: Readonly<Record<string, NodeId>>;
@@ -141,6 +147,7 @@ export type Block =
   | PlotBlock
   | DrawingBlock
   | CautionBlock
+  | TakenBlock
   | PublishBlock;
 
 /** The JSON of one display: the block, every node it brings in, and what the cell computed for them. */

@@ -79,6 +79,10 @@ function plainOf(session: Session, { block, analyses, verdicts }: Content): stri
       return [block.caption];
     case "caution":
       return [`CAUTION, ${block.subject}: ${block.text}`];
+    case "taken":
+      return block.rows.map(
+        ({ symbol, node, from }) => `${symbol} = ${valueText(session, node)}  ${session.node(node).meaning ?? ""} [${from}]`,
+      );
     case "publish":
       return [
         `published: ${Object.entries(block.names)

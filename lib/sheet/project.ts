@@ -14,6 +14,8 @@ export interface Project {
   /** Folder that holds notebooks/ and data/. */
   readonly root: string;
   readonly design: Design;
+  /** Folder of book.yaml, where the worksheets are. */
+  readonly notebooks: string;
 }
 
 /**
@@ -34,7 +36,7 @@ export function findProject(folder: string = process.cwd()): Project {
     );
   }
   const design = readDesign(readFileSync(path, "utf8"), relative(root, path).split("\\").join("/"), readReferences(referenceTexts(root)));
-  return { root, design };
+  return { root, design, notebooks: dirname(book) };
 }
 
 /** Texts of data/reference/*.yaml by file name, in alphabetical order. */

@@ -16,13 +16,15 @@ import { part, type SelectOptions, select } from "./select";
 import { type AnyQuantity, Session } from "./session";
 import { type SweepOptions, sweep } from "./sweep";
 import { type EachOf, each, type Members, table } from "./table";
+import { type Taken, type TakeSpec, take } from "./take";
 
 /**
  * Opens a worksheet of the book in whose folder the notebook lies. `name` is the sheet's name in book.yaml,
  * and the first part of the ids of its results. Throws where there is no book, or the design file is wrong.
  */
 export function worksheet(name: string): Worksheet {
-  return new Worksheet(new Session(name, findProject().design));
+  const { design, notebooks } = findProject();
+  return new Worksheet(new Session(name, design), notebooks);
 }
 
 /** One worksheet: one question, answered from the design file. Made by {@link worksheet}. */
@@ -31,7 +33,11 @@ export class Worksheet {
   readonly session: Session;
 
   /** @internal */
-  constructor(session: Session) {
+  constructor(
+    session: Session,
+    /** Where the other sheets' notebooks are. */
+    private readonly folder: string = process.cwd(),
+  ) {
     this.session = session;
   }
 
@@ -42,6 +48,14 @@ export class Worksheet {
    */
   given<G extends GivenSpec>(spec: G): Givens<G> {
     return readGivens(this.session, spec);
+  }
+
+  /**
+   * Takes results that other sheets have published, with their lineage: `{ R: ["indicators.R_green", ohm] }`. They
+   * follow the design file as it is now. Throws where a sheet has not run or publishes no such name.
+   */
+  take<T extends TakeSpec>(spec: T): Taken<T> {
+    return take(this.session, this.folder, spec);
   }
 
   /**
