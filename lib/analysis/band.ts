@@ -4,7 +4,8 @@ import type { Graph } from "../graph/graph";
 import { curveAt } from "../graph/interpolate";
 import type { GivenNode, NodeId, SweepNode } from "../graph/node";
 import { Program } from "../graph/program";
-import { betweenLimits, drawer, isRange, isTolerance, limitsOf } from "./distribution";
+import { limitsOf } from "../quantity/limits";
+import { betweenLimits, drawer, isRange, isTolerance } from "./distribution";
 import { decidingPoints, intervalAt, union } from "./interval";
 import { finiteValues, quantile } from "./quantile";
 import type { Sampler } from "./sampler";
@@ -101,7 +102,7 @@ function spreadOver(given: GivenNode, seed: number): Float64Array {
 /** A range at one of its limits in each row. */
 function ends(given: GivenNode, seed: number): Float64Array {
   const stream = new Stream(seed, `${given.id} at its limits`);
-  const limits = limitsOf(given);
+  const limits = limitsOf(given.spread, given.nominal);
   return Float64Array.from({ length: curveRows }, (_, i) => limits[stream.uniform(i) < 0.5 ? 0 : 1]);
 }
 

@@ -1,11 +1,12 @@
 /**
- * What a given's spread says about its value: limits, draws, standard uncertainty. JCGM 101:2008 6.4.
+ * What a given's spread says about its value: draws and standard uncertainty (its limits: `quantity/limits.ts`). JCGM 101:2008 6.4.
  * Where the spread is stated in decibels it is read on that scale and turned into SI: x = reference·10^(L/factor).
  */
 import type { GivenNode } from "../graph/node";
-import { exp, ln } from "../quantity/elementary";
 import { WorkingsError } from "../quantity/error";
-import type { LogScale, Spread } from "../quantity/spread";
+import { ownLimits, scaleOf } from "../quantity/limits";
+import { fromLevel, toLevel } from "../quantity/scale";
+import type { LogScale } from "../quantity/spread";
 import { normalQuantile } from "./normal";
 import type { Stream } from "./stream";
 
@@ -19,18 +20,11 @@ export function isRange(given: GivenNode): boolean {
   return given.spread.kind === "range" && hasWidth(given);
 }
 
-/** Worst-case limits, SI: as stated, or nominal ± coverage·σ. */
-export function limitsOf(given: GivenNode): readonly [number, number] {
-  const [low, high] = levelLimits(given);
-  const scale = scaleOf(given.spread);
-  return [fromLevel(low, scale), fromLevel(high, scale)];
-}
-
 /** Makes values, SI, of parts t of the way from the low to the high limit, on the scale of the spread. */
 export function betweenLimits(given: GivenNode): (t: number) => number {
   const [low, high] = levelLimits(given);
   const scale = scaleOf(given.spread);
-  return (t) => fromLevel(t === 1 ? high : low + (high - low) * t, scale);
+  return (t) => onScale(t === 1 ? high : low + (high - low) * t, scale);
 }
 
 /** The part t at which the nominal lies. */
@@ -62,29 +56,24 @@ function hasWidth(given: GivenNode): boolean {
   return high > low;
 }
 
-function scaleOf(spread: Spread): LogScale | undefined {
-  return spread.kind === "exact" ? undefined : spread.scale;
+/** Limits on the scale of the spread. */
+function levelLimits(given: GivenNode): readonly [number, number] {
+  if (given.spread.kind === "normal") levelOf(given);
+  return ownLimits(given.spread, given.nominal);
 }
 
-function fromLevel(level: number, scale: LogScale | undefined): number {
-  return scale === undefined ? level : scale.reference * exp((level * Math.LN10) / scale.factor);
+/** An SI value from one on the scale of the spread. */
+function onScale(level: number, scale: LogScale | undefined): number {
+  return scale === undefined ? level : fromLevel(level, scale);
 }
 
-/** The nominal on the scale of the spread. */
+/** The nominal on the scale of the spread. Throws "level" where it has none. */
 function levelOf({ id, nominal, spread }: GivenNode): number {
   const scale = scaleOf(spread);
   if (scale !== undefined && !(nominal / scale.reference > 0)) {
     throw new WorkingsError("level", `${id}: a spread in decibels needs a value above 0, but the nominal is ${nominal}`, { node: id });
   }
-  return scale === undefined ? nominal : (scale.factor * ln(nominal / scale.reference)) / Math.LN10;
-}
-
-function levelLimits(given: GivenNode): readonly [number, number] {
-  const { spread } = given;
-  if (spread.kind === "exact") return [given.nominal, given.nominal];
-  if (spread.kind !== "normal") return [spread.low, spread.high];
-  const centre = levelOf(given);
-  return [centre - spread.coverage * spread.sigma, centre + spread.coverage * spread.sigma];
+  return scale === undefined ? nominal : toLevel(nominal, scale);
 }
 
 function levelDrawer(given: GivenNode, stream: Stream): (out: Float64Array, start: number, n: number) => void {

@@ -1,5 +1,6 @@
 /** The range points at which units are drawn: the nominal one, the corners, and where the worst case lies. */
-import { limitsOf } from "./distribution";
+import type { GivenNode } from "../graph/node";
+import { limitsOf } from "../quantity/limits";
 import type { Point, WorstCase } from "./result";
 import type { Study } from "./study";
 
@@ -17,9 +18,11 @@ export function rangePoints(study: Study, worst: WorstCase | null): Point[] {
 function cornersOf(study: Study, nominal: Point): Point[] {
   const { ranges } = study;
   if (ranges.length > cornersUpTo) {
-    return ranges.flatMap((given) => limitsOf(given).map((limit) => ({ ...nominal, [given.id]: limit })));
+    return ranges.flatMap((given) => limits(given).map((limit) => ({ ...nominal, [given.id]: limit })));
   }
-  return Array.from({ length: 2 ** ranges.length }, (_, bits) =>
-    Object.fromEntries(ranges.map((given, k) => [given.id, limitsOf(given)[((bits >> k) & 1) as 0 | 1]])),
+  return Array.from({ length: 1 << ranges.length }, (_, bits) =>
+    Object.fromEntries(ranges.map((given, k) => [given.id, limits(given)[((bits >> k) & 1) as 0 | 1]])),
   );
 }
+
+const limits = ({ spread, nominal }: GivenNode): readonly [number, number] => limitsOf(spread, nominal);

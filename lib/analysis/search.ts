@@ -195,7 +195,7 @@ function pick(found: readonly Found[], sign: 1 | -1): Found {
 }
 
 function allCorners(d: number): Point[] {
-  return Array.from({ length: 2 ** d }, (_, bits) => Array.from({ length: d }, (_, k) => (bits >> k) & 1));
+  return Array.from({ length: 1 << d }, (_, bits) => Array.from({ length: d }, (_, k) => (bits >> k) & 1));
 }
 
 /** Parts of a line through the nominal that are tried along each coordinate; both ends first. */

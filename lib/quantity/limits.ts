@@ -4,20 +4,21 @@ import type { LogScale, Spread } from "./spread";
 
 /** Lowest and highest SI value that a spread allows about a nominal SI value; both the nominal where it is exact. */
 export function limitsOf(spread: Spread, nominal: number): readonly [low: number, high: number] {
-  switch (spread.kind) {
-    case "exact":
-      return [nominal, nominal];
-    case "normal":
-      return normalLimits(spread.sigma * spread.coverage, nominal, spread.scale);
-    default:
-      return spread.scale === undefined
-        ? [spread.low, spread.high]
-        : [fromLevel(spread.low, spread.scale), fromLevel(spread.high, spread.scale)];
-  }
+  const [low, high] = ownLimits(spread, nominal);
+  const scale = scaleOf(spread);
+  return scale === undefined ? [low, high] : [fromLevel(low, scale), fromLevel(high, scale)];
 }
 
-function normalLimits(half: number, nominal: number, scale: LogScale | undefined): readonly [number, number] {
-  if (scale === undefined) return [nominal - half, nominal + half];
-  const center = toLevel(nominal, scale);
-  return [fromLevel(center - half, scale), fromLevel(center + half, scale)];
+/** The same on the spread's own scale: levels where it is stated in decibels, else SI. Normal: nominal ± coverage·σ. */
+export function ownLimits(spread: Spread, nominal: number): readonly [low: number, high: number] {
+  if (spread.kind === "exact") return [nominal, nominal];
+  if (spread.kind !== "normal") return [spread.low, spread.high];
+  const centre = spread.scale === undefined ? nominal : toLevel(nominal, spread.scale);
+  const half = spread.sigma * spread.coverage;
+  return [centre - half, centre + half];
+}
+
+/** The logarithmic scale on which a spread is stated, if it is. */
+export function scaleOf(spread: Spread): LogScale | undefined {
+  return spread.kind === "exact" ? undefined : spread.scale;
 }

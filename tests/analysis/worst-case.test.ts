@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { limitsOf } from "../../lib/analysis/distribution";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import { Graph } from "../../lib/graph/graph";
 import type { GivenNode } from "../../lib/graph/node";
 import { Program } from "../../lib/graph/program";
+import { limitsOf } from "../../lib/quantity/limits";
 import { formula, given, range, tolerant, within } from "../graph/nodes";
 
 /** Extremes over a grid of `steps` + 1 points in each given. */
@@ -13,7 +13,7 @@ function bruteForce(text: string, givens: readonly GivenNode[], steps: number): 
   const rows = (steps + 1) ** moving.length;
   const columns = new Map(
     moving.map((node, k) => {
-      const [low, high] = limitsOf(node);
+      const [low, high] = limitsOf(node.spread, node.nominal);
       return [
         node.id,
         Float64Array.from({ length: rows }, (_, row) => low + ((high - low) * (Math.floor(row / (steps + 1) ** k) % (steps + 1))) / steps),
