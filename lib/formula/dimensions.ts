@@ -180,7 +180,7 @@ class Checker {
       const next = expression.of[i] as Expression;
       return (
         common(together, b) ??
-        besideZero(first, together, next, b) ??
+        besideZero(i === 1 ? first : undefined, together, next, b) ??
         this.#fault(expression, `cannot compare ${this.#named(first, together)} and ${this.#named(next, b)}`)
       );
     });
@@ -215,8 +215,8 @@ function common(a: Dimension, b: Dimension): Dimension | undefined {
 }
 
 /** A literal 0 is 0 in every unit, except that no temperature is written so. */
-function besideZero(x: Expression, a: Dimension, y: Expression, b: Dimension): Dimension | undefined {
-  if (isZero(x) && b !== temperature) return b;
+function besideZero(x: Expression | undefined, a: Dimension, y: Expression, b: Dimension): Dimension | undefined {
+  if (x !== undefined && isZero(x) && b !== temperature) return b;
   return isZero(y) && a !== temperature ? a : undefined;
 }
 

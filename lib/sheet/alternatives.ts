@@ -28,9 +28,19 @@ export interface CriterionOptions {
   readonly requirement?: string;
 }
 
+type Quantities<R> = { readonly [K in keyof R as R[K] extends Quantity<infer _ extends Dim> ? K : never]: unknown };
+
 export interface DecideOptions<R extends Results> {
   readonly question: string;
-  readonly criteria: { readonly [K in keyof R as R[K] extends Quantity<infer _ extends Dim> ? K : never]?: CriterionOptions };
+  /** By the name of a quantity that every alternative gives. */
+  readonly criteria: { readonly [K in keyof Quantities<R>]?: CriterionOptions };
+}
+
+/** Beside {@link DecideOptions}: a sentence at each criterion that is no quantity of the alternatives. */
+export interface FitsCriteria<R extends Results, C> {
+  readonly criteria: {
+    readonly [K in keyof C]: K extends keyof Quantities<R> ? unknown : `✗ the alternatives give no quantity '${K & string}'`;
+  };
 }
 
 /** Runs `evaluate` once for each alternative, quietly; names derived inside are the alternative's own. */
@@ -73,13 +83,16 @@ export function decide<R extends Results>(session: Session, { name, items }: Alt
     provenance: { source: "decision", place: row.place },
   };
   session.add(choice);
+  const alternatives = items.map((item) => ({ name: item.name, label: item.label, values: nodesOf(session, item.results) }));
+  const unknown = Object.keys(criteria).find((key) => alternatives.some(({ values }) => !Object.hasOwn(values, key)));
+  if (unknown !== undefined) throw session.error("worksheet", `the alternatives give no quantity '${unknown}'`);
   const block: DecisionBlock = {
     type: "decision",
     name,
     question,
     choice: path,
     criteria: Object.entries(criteria as Record<string, CriterionOptions>).map(([key, options]) => criterionOf(session, key, options)),
-    alternatives: items.map((item) => ({ name: item.name, label: item.label, values: nodesOf(session, item.results) })),
+    alternatives,
     reason: row.reason,
     reconsider: row.reconsider,
   };

@@ -1,12 +1,14 @@
 /** A curve of a worksheet: a quantity as a function of one other, from a table, a sweep or a model. */
 
 import { contentId } from "../graph/identity";
+import { modelNamed } from "../graph/model";
 import type { NodeId } from "../graph/node";
 import { dimension, multiply } from "../quantity/dimension";
 import type { Dim, Mul } from "../quantity/dimension-types";
 import type { Quantity } from "../quantity/quantity";
 import { coherentUnit } from "../quantity/quantity";
-import type { Session } from "./session";
+import { expectFits, type FitsQuantity } from "./fits";
+import type { AnyQuantity, Session } from "./session";
 
 type Operation = "at" | "maximum" | "minimum" | "crossing" | "integral";
 
@@ -22,7 +24,9 @@ export class Curve<in out X extends Dim, in out Y extends Dim> {
   ) {}
 
   /** The ordinate at x, interpolated by the curve's own rule. Outside its range is an error. */
-  at(x: Quantity<X>): Quantity<Y> {
+  at<Q extends AnyQuantity>(x: FitsQuantity<X, Q, "the abscissa">): Quantity<Y>;
+  at(x: AnyQuantity): Quantity<Y> {
+    expectFits(this.session, "the abscissa", dimension(curveUnits(this.session, this.id).x.dimension), x);
     return this.scalar("at", "y", this.session.enter(x));
   }
 
@@ -37,7 +41,9 @@ export class Curve<in out X extends Dim, in out Y extends Dim> {
   }
 
   /** The first abscissa at which the curve passes y. An error where it never does. */
-  crossing(y: Quantity<Y>): Quantity<X> {
+  crossing<Q extends AnyQuantity>(y: FitsQuantity<Y, Q, "the ordinate">): Quantity<X>;
+  crossing(y: AnyQuantity): Quantity<X> {
+    expectFits(this.session, "the ordinate", dimension(curveUnits(this.session, this.id).y.dimension), y);
     return this.scalar("crossing", "x", this.session.enter(y));
   }
 
@@ -70,6 +76,8 @@ export function curveUnits(session: Session, id: NodeId): { x: Measure; y: Measu
   const node = session.node(id);
   const y = { dimension: node.dimension, unit: node.unit };
   if (node.kind === "table" || node.kind === "sweep") return { x: { dimension: node.xDimension, unit: node.xUnit }, y };
+  const slot = node.kind === "model" ? modelNamed(node.model).outputs[node.output] : undefined;
+  if (slot !== undefined && "shape" in slot) return { x: { dimension: slot.x.dimension.key, unit: slot.x.symbol }, y };
   throw session.error("worksheet", `${id} is a single value, not a curve`);
 }
 

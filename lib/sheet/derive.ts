@@ -12,6 +12,7 @@ import type { Unit } from "../quantity/quantity";
 import { Quantity } from "../quantity/quantity";
 import type { ResultBlock, SubstitutedLaw } from "./block";
 import { Curve, curveUnits } from "./curve";
+import { expectFits, isUnit } from "./fits";
 import type { AnyQuantity, Session } from "./session";
 
 // Units and curves of whatever dimension; explicit variance refuses Dim
@@ -31,6 +32,8 @@ export interface DeriveOptions {
 
 /** Tells the kinds of law apart. Throws where it is none. */
 export function derive(session: Session, law: unknown, args: Arguments, third: unknown, fourth: unknown): unknown {
+  if (typeof args !== "object" || args === null)
+    throw session.error("formula", "derive takes the quantities of the law by symbol, as in { V: V, I: I }");
   if (typeof law === "string") return deriveText(session, law, args, asUnit(session, third), String(fourth ?? ""));
   if (typeof law === "object" && law !== null && "expression" in law) {
     return deriveFormula(session, law as AnyFormula, args, asUnit(session, third), fourth as DeriveOptions | undefined);
@@ -41,7 +44,7 @@ export function derive(session: Session, law: unknown, args: Arguments, third: u
 }
 
 function asUnit(session: Session, value: unknown): AnyUnit {
-  if (typeof value === "function" && "toSI" in value) return value as AnyUnit;
+  if (isUnit(value)) return value;
   throw session.error("dimension", "a unit is missing, such as volt");
 }
 
@@ -158,14 +161,8 @@ function enterArgument(session: Session, value: AnyQuantity | AnyCurve | undefin
 }
 
 function expectArgument(session: Session, law: string, symbol: string, unit: AnyUnit, value: AnyQuantity | AnyCurve | undefined): void {
-  if (!(value instanceof Quantity))
-    throw session.error(
-      "formula",
-      `${law}: ${symbol} ${value === undefined ? `is missing: ${unit.dimension.label}` : `must be ${unit.dimension.label}, got no quantity`}`,
-    );
-  if (!assignable(value.dimension, unit.dimension)) {
-    throw session.error("dimension", `${law}: ${symbol} must be ${unit.dimension.label}, got ${value.dimension.label}`);
-  }
+  if (value === undefined) throw session.error("formula", `${law}: ${symbol} is missing: ${unit.dimension.label}`);
+  expectFits(session, `${law}: ${symbol}`, unit.dimension, value);
 }
 
 function expectSlot(session: Session, model: string, symbol: string, slot: Slot, value: AnyQuantity | AnyCurve | undefined): void {

@@ -3,6 +3,7 @@ import type { NodeId } from "../graph/node";
 import type { DrawingBlock } from "./block";
 import { drawingNamed } from "./drawings/registry";
 import { paperStyle } from "./drawings/svg";
+import { expectFits } from "./fits";
 import type { AnyQuantity, Session } from "./session";
 
 export interface DrawOptions {
@@ -18,8 +19,7 @@ export function draw(session: Session, drawing: string, { name, caption, argumen
   for (const [argument, unit] of Object.entries(drawn.arguments)) {
     const size = sizes[argument];
     if (size === undefined) throw session.error("worksheet", `${drawing} needs ${argument} (in ${unit.symbol})`);
-    if (size.dimension !== unit.dimension)
-      throw session.error("dimension", `${drawing}: ${argument} must be ${unit.dimension.label}, got ${size.dimension.label}`);
+    expectFits(session, `${drawing}: ${argument}`, unit.dimension, size);
     nodes[argument] = session.enter(size);
   }
   const block: DrawingBlock = { type: "drawing", name, caption, drawing, arguments: nodes };

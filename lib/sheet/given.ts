@@ -4,13 +4,22 @@ import { assignable, dimension } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
 import type { Quantity, Unit } from "../quantity/quantity";
 import { Curve } from "./curve";
+import { isUnit } from "./fits";
 import type { Session } from "./session";
 
 // A unit of whatever dimension; explicit variance refuses Unit<Dim>
 type AnyUnit = Unit<any>;
 
 /** `[path, unit]` for a quantity, `[path, unit of x, unit of y]` for a table. */
-export type GivenSpec = Readonly<Record<string, readonly [path: string, unit: AnyUnit] | readonly [path: string, x: AnyUnit, y: AnyUnit]>>;
+type GivenEntry = readonly [path: string, unit: AnyUnit] | readonly [path: string, x: AnyUnit, y: AnyUnit];
+
+/** A spec as far as the compiler must know beforehand: the tuple makes it read entries as such; {@link FitsSpec} says what is wrong. */
+export type GivenSpec = Readonly<Record<string, readonly [path?: unknown, unit?: unknown, second?: unknown] | object | string>>;
+
+/** Beside the type of a spec: a sentence at each entry that is none. */
+export type FitsSpec<G> = {
+  readonly [K in keyof G]: G[K] extends GivenEntry ? unknown : `✗ ${K & string} must be [path, unit], or [path, unit, unit] for a table`;
+};
 
 /** What `given` returns: each symbol with its quantity or table. */
 export type Givens<G extends GivenSpec> = {
@@ -22,8 +31,10 @@ export type Givens<G extends GivenSpec> = {
 };
 
 /** Reads, checks and shows the givens. Errors name the design file's line and column, the sheet and the cell. */
-export function readGivens<const G extends GivenSpec>(session: Session, spec: G): Givens<G> {
-  const rows = Object.entries(spec).map(([symbol, [path, first, second]]) => {
+export function readGivens<G extends GivenSpec>(session: Session, spec: G): Givens<G> {
+  const rows = Object.entries(spec).map(([symbol, entry]) => {
+    if (!isEntry(entry)) throw session.error("worksheet", `${symbol} must be [path, unit], or [path, unit, unit] for a table`);
+    const [path, first, second] = entry;
     const node = session.design.given(path);
     session.add(node);
     const value = node.kind === "table" ? tableOf(session, node, first, second) : quantityOf(session, node, first, second);
@@ -31,6 +42,12 @@ export function readGivens<const G extends GivenSpec>(session: Session, spec: G)
   });
   session.show({ type: "givens", rows: rows.map(({ symbol, node }) => ({ symbol, node })) });
   return Object.fromEntries(rows.map(({ symbol, value }) => [symbol, value])) as Givens<G>;
+}
+
+function isEntry(entry: unknown): entry is GivenEntry {
+  if (!Array.isArray(entry)) return false;
+  const [path, ...units]: readonly unknown[] = entry;
+  return typeof path === "string" && (units.length === 1 || units.length === 2) && units.every(isUnit);
 }
 
 function quantityOf(session: Session, node: GivenNode, unit: AnyUnit, second: AnyUnit | undefined): Quantity<Dim> {

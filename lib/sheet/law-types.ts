@@ -5,10 +5,11 @@
 import type { Expression } from "../formula/expression";
 import type { CheckedText } from "../formula/text";
 import type { TableInput } from "../graph/model";
-import type { CommonKey, Dim, Label } from "../quantity/dimension-types";
+import type { Dim, Label } from "../quantity/dimension-types";
 import type { DimOf, Quantity, Unit } from "../quantity/quantity";
 import type { Curve } from "./curve";
 import type { DeriveOptions } from "./derive";
+import type { FitsDim, FitsQuantity } from "./fits";
 
 /** The part of a formula or model by which the types tell one from the other. */
 interface FormulaLaw {
@@ -49,11 +50,7 @@ type Lacking<S, K extends string> =
     : `✗ ${K} is missing: ${Label<DimOf<S>>}`;
 
 type FitsInput<S, Q, K extends string> =
-  S extends TableInput<infer X extends Dim, infer Y extends Dim>
-    ? FitsTable<X, Y, Q, K>
-    : Q extends Quantity<infer E extends Dim>
-      ? FitsDim<DimOf<S>, E, Q, `✗ ${K} must be ${Label<DimOf<S>>}, got ${Label<E>}`>
-      : `✗ ${K} must be ${Label<DimOf<S>>}, got no quantity`;
+  S extends TableInput<infer X extends Dim, infer Y extends Dim> ? FitsTable<X, Y, Q, K> : FitsQuantity<DimOf<S>, Q, K>;
 
 type FitsTable<X extends Dim, Y extends Dim, Q, K extends string> =
   Q extends Curve<infer V extends Dim, infer W extends Dim>
@@ -66,13 +63,6 @@ type WrongTable<
   W extends Dim,
   K extends string,
 > = `✗ ${K} must be a table of ${Label<Y>} against ${Label<X>}, got one of ${Label<W>} against ${Label<V>}`;
-
-/** Q where a quantity of E may stand for one of D; what the compiler does not know (any) fits. */
-type FitsDim<D extends Dim, E extends Dim, Q, Sentence> = string extends D["si"] | E["si"]
-  ? Q
-  : [CommonKey<D["si"], E["si"]>] extends [never]
-    ? Sentence
-    : Q;
 
 type NoUnit = "✗ a unit is missing, such as volt";
 type AskedOf<L, U> = L extends { readonly expression: Expression; readonly result: Unit<infer D extends Dim> }
@@ -90,7 +80,9 @@ export type Trailing<L, U> = L extends string
 
 type SlotValue<S> = S extends TableInput<infer X extends Dim, infer Y extends Dim> ? Curve<X, Y> : Quantity<DimOf<S>>;
 
-/** What comes out: a quantity, or the outputs of a model by name. */
-export type Derived<L, U> = L extends { readonly inputs: unknown; readonly outputs: infer O }
-  ? { readonly [K in keyof O]: SlotValue<O[K]> }
-  : Quantity<DimOf<U>>;
+/** What comes out: a quantity, or the outputs of a model by name; anything where the compiler does not know the law. */
+export type Derived<L, U> = 0 extends 1 & L
+  ? any
+  : L extends { readonly inputs: unknown; readonly outputs: infer O }
+    ? { readonly [K in keyof O]: SlotValue<O[K]> }
+    : Quantity<DimOf<U>>;

@@ -1,8 +1,9 @@
 /** The plot call of a worksheet: names the curves and the units of the axes, draws, shows. */
+import { assignable, type Dimension, dimension, dimensionless } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
 import type { Unit } from "../quantity/quantity";
 import type { Axis, PlotBlock, PlotSeries, SeriesColour } from "./block";
-import type { Curve } from "./curve";
+import { type Curve, curveUnits } from "./curve";
 import { plotData, renderPlot, vegaLite } from "./plot/plot";
 import type { AnyQuantity, Session } from "./session";
 
@@ -44,12 +45,18 @@ export interface PlotOptions {
   readonly rules?: readonly { readonly axis: "x" | "y"; readonly label: string; readonly at: AnyQuantity }[];
 }
 
-const none: AxisOptions = { label: "", unit: { symbol: "1" } as Unit<Dim> };
+const none: AxisOptions = { label: "", unit: { symbol: "1", dimension: dimensionless } as Unit<Dim> };
 
-/** Draws a plot. Throws where two plots of the sheet have one name or nothing is to be drawn. */
-export function plot(session: Session, { name, caption, x, y = none, series = [], spreads, rules, colours }: PlotOptions): void {
+/** Draws a plot. Throws where nothing is to be drawn, or something in another dimension than that of its axis. */
+export function plot(session: Session, options: PlotOptions): void {
+  const { name, caption, x, y = none, series = [], spreads, rules, colours } = options;
   if (series.length === 0 && spreads === undefined)
     throw session.error("worksheet", `plot "${name}" has neither series nor spreads to draw`);
+  for (const { label, axis, found } of drawn(session, options)) {
+    const wanted = { x, y }[axis].unit.dimension;
+    if (!assignable(found, wanted))
+      throw session.error("dimension", `plot "${name}": ${label} must be ${wanted.label} on the ${axis} axis, got ${found.label}`);
+  }
   const block: PlotBlock = {
     type: "plot",
     name,
@@ -57,7 +64,7 @@ export function plot(session: Session, { name, caption, x, y = none, series = []
     ...(colours === undefined ? {} : { colours }),
     x: axisOf(x),
     y: axisOf(y),
-    series: series.map((options) => seriesOf(session, options)),
+    series: series.map((one) => seriesOf(session, one)),
     ...(spreads === undefined
       ? {}
       : { spreads: Object.entries(spreads).map(([label, quantity]) => ({ label, node: session.enter(quantity) })) }),
@@ -67,6 +74,31 @@ export function plot(session: Session, { name, caption, x, y = none, series = []
     svg: renderPlot(block, session.evaluation, `${session.sheet}-${name}`),
     vegaLite: vegaLite(block, plotData(block, session.evaluation)),
   });
+}
+
+interface Drawn {
+  readonly label: string;
+  readonly axis: "x" | "y";
+  readonly found: Dimension;
+}
+
+/** The dimension of everything that a plot draws along an axis. */
+function drawn(session: Session, { series = [], spreads = {}, rules = [] }: PlotOptions): Drawn[] {
+  const along = (label: string, x: Dimension, y: Dimension): Drawn[] => [
+    { label, axis: "x", found: x },
+    { label, axis: "y", found: y },
+  ];
+  const curves = series.flatMap(({ label, curve, transposed }) => {
+    if (curve === undefined) return [];
+    const { x, y } = curveUnits(session, curve.id);
+    return transposed === true
+      ? along(label, dimension(y.dimension), dimension(x.dimension))
+      : along(label, dimension(x.dimension), dimension(y.dimension));
+  });
+  const points = series.flatMap(({ label, points = [] }) => points.flatMap(({ x, y }) => along(label, x.dimension, y.dimension)));
+  const bars = Object.entries(spreads).map(([label, quantity]): Drawn => ({ label, axis: "x", found: quantity.dimension }));
+  const lines = rules.map(({ label, axis, at }): Drawn => ({ label, axis, found: at.dimension }));
+  return [...curves, ...points, ...bars, ...lines];
 }
 
 function axisOf({ label, unit, scale = "linear", from, to }: AxisOptions): Axis {

@@ -5,13 +5,21 @@ import type { GivenNode } from "../graph/node";
 import type { Dim } from "../quantity/dimension-types";
 import type { Quantity } from "../quantity/quantity";
 import { Curve } from "./curve";
-import type { Session } from "./session";
+import { expectFits, type FitsQuantity } from "./fits";
+import type { AnyQuantity, Session } from "./session";
 
-export interface SweepOptions<X extends Dim> {
+export interface SweepOptions<X extends Dim, F = Quantity<X>, T = Quantity<X>> {
   /** The given's own limits unless stated. */
-  readonly from?: Quantity<X>;
-  readonly to?: Quantity<X>;
+  readonly from?: FitsQuantity<X, F, "from">;
+  readonly to?: FitsQuantity<X, T, "to">;
   /** Number of points, 2 or more; 41 unless stated. */
+  readonly points?: number;
+}
+
+/** The options at run time. */
+export interface SweepEnds {
+  readonly from?: AnyQuantity;
+  readonly to?: AnyQuantity;
   readonly points?: number;
 }
 
@@ -20,11 +28,13 @@ export function sweep<Y extends Dim, X extends Dim>(
   session: Session,
   result: Quantity<Y>,
   given: Quantity<X>,
-  { from, to, points = 41 }: SweepOptions<X> = {},
+  { from, to, points = 41 }: SweepEnds = {},
 ): Curve<X, Y> {
   const of = session.node(session.enter(result));
   const over = session.node(session.enter(given));
   if (over.kind !== "given") throw session.error("worksheet", `a sweep runs over a given; ${over.symbol ?? over.id} is a result`);
+  if (from !== undefined) expectFits(session, "from", given.dimension, from);
+  if (to !== undefined) expectFits(session, "to", given.dimension, to);
   const limits = limitsOf(over);
   const low = from?.si ?? limits?.low;
   const high = to?.si ?? limits?.high;

@@ -2,19 +2,27 @@
 import type { Series } from "../graph/preferred";
 import type { Dim } from "../quantity/dimension-types";
 import type { Quantity, Unit } from "../quantity/quantity";
-import { type Alternative, type Alternatives, type DecideOptions, decide, evaluateAlternatives, type Results } from "./alternatives";
+import {
+  type Alternative,
+  type Alternatives,
+  type DecideOptions,
+  decide,
+  evaluateAlternatives,
+  type FitsCriteria,
+  type Results,
+} from "./alternatives";
 import { caution, publish } from "./announce";
 import type { Curve } from "./curve";
 import { type Arguments, derive } from "./derive";
 import { type DrawOptions, draw } from "./draw";
-import { type GivenSpec, type Givens, readGivens } from "./given";
+import { type FitsSpec, type GivenSpec, type Givens, readGivens } from "./given";
 import type { CheckedLaw, Derived, FitsLaw, Trailing } from "./law-types";
 import { type PlotOptions, plot } from "./plot-call";
 import { findProject } from "./project";
 import { requireResult } from "./requirement";
 import { part, type SelectOptions, select } from "./select";
 import { type AnyQuantity, Session } from "./session";
-import { type SweepOptions, sweep } from "./sweep";
+import { type SweepEnds, type SweepOptions, sweep } from "./sweep";
 import { type EachOf, each, type Members, table } from "./table";
 import { type Taken, type TakeSpec, take } from "./take";
 
@@ -46,7 +54,7 @@ export class Worksheet {
    * columns: `{ iv: ["indicators.green.iv", volt, mA] }`. Shown as the table of givens.
    * Throws, naming line and column of the design file, where a path is unknown or of another dimension.
    */
-  given<G extends GivenSpec>(spec: G): Givens<G> {
+  given<G extends GivenSpec>(spec: G & FitsSpec<G>): Givens<G> {
     return readGivens(this.session, spec);
   }
 
@@ -119,7 +127,7 @@ export class Worksheet {
    * Shows the trade-off and returns the results of the alternative that the design file chooses at
    * `decisions.<sheet>.<name>`. The choice is flagged, never changed, when it misses a limit or is dominated.
    */
-  decide<R extends Results>(alternatives: Alternatives<R>, options: DecideOptions<R>): R {
+  decide<R extends Results, C>(alternatives: Alternatives<R>, options: DecideOptions<R> & FitsCriteria<R, C>): R {
     return decide(this.session, alternatives, options);
   }
 
@@ -129,7 +137,12 @@ export class Worksheet {
   }
 
   /** The curve of a result over one of its givens, between the given's limits unless told otherwise. */
-  sweep<Y extends Dim, X extends Dim>(result: Quantity<Y>, over: Quantity<X>, options?: SweepOptions<X>): Curve<X, Y> {
+  sweep<Y extends Dim, X extends Dim, F extends AnyQuantity, T extends AnyQuantity>(
+    result: Quantity<Y>,
+    over: Quantity<X>,
+    options?: SweepOptions<X, F, T>,
+  ): Curve<X, Y>;
+  sweep<Y extends Dim, X extends Dim>(result: Quantity<Y>, over: Quantity<X>, options?: SweepEnds): Curve<X, Y> {
     return sweep(this.session, result, over, options);
   }
 

@@ -164,6 +164,7 @@ export const badFormulas: readonly FormulaVerdict[] = [
   { text: "V^2*I + V", symbols: ohmic, expected: "✗ cannot add V^2*I (kg²·m⁴·s⁻⁶·A⁻¹) and V (voltage)" },
   // comparisons
   { text: "max(V_s, I_f)", symbols: diode, expected: "✗ cannot compare V_s (voltage) and I_f (current)" },
+  { text: "max(0, V_s, I_f)", symbols: diode, expected: "✗ cannot compare 0 (voltage) and I_f (current)" },
   { text: "min(V_s, V_f, I_f)", symbols: diode, expected: "✗ cannot compare V_s (voltage) and I_f (current)" },
   { text: "atan2(V_s, I_f)", symbols: diode, expected: "✗ cannot compare V_s (voltage) and I_f (current)" },
   { text: "if(V_s > I_f, V_s, V_f)", symbols: diode, expected: "✗ cannot compare V_s (voltage) and I_f (current)" },
