@@ -8,8 +8,16 @@ import { formatSheetError } from "../kernel/sheet-error";
 import { writeWhole } from "../kernel/write";
 import { designVariable } from "../sheet/project";
 import { buildPath, chooseSheets, inBook, openBook, openDesign, type Streams } from "./context";
+import { planRun } from "./plan";
 import { Progress } from "./progress";
 import { type Command, exitCodes } from "./usage";
+
+interface Skipped {
+  readonly worksheet: Worksheet;
+  readonly text: string;
+  /** Because a sheet that it takes from has failed. */
+  readonly failed: boolean;
+}
 
 interface Ran {
   readonly worksheet: Worksheet;
@@ -19,9 +27,10 @@ interface Ran {
 
 export async function run({ sheets: names, options }: Command, streams: Streams, signal: AbortSignal): Promise<number> {
   const book = openBook(options.book);
-  const worksheets = chooseSheets(book, names);
   // A malformed design is told once, here, and not by every sheet.
-  openDesign(book, options.design);
+  const design = openDesign(book, options.design);
+  const plan = planRun(book, chooseSheets(book, names), names.length > 0 || options.all || options.design !== undefined, design);
+  const worksheets = plan.sheets;
   const width = Math.max(...worksheets.map(({ name }) => name.length), 0);
   const silent = { write: () => undefined };
   const progress = new Progress(
@@ -29,10 +38,23 @@ export async function run({ sheets: names, options }: Command, streams: Streams,
     width,
   );
   const ran: Ran[] = [];
+  const skipped: Skipped[] = [];
   for (const worksheet of worksheets) {
     if (signal.aborted) break;
     const begun = performance.now();
     progress.start(worksheet.name);
+    const reason = plan.reasonToSkip(
+      worksheet.name,
+      new Set([
+        ...ran.filter(({ result }) => !result.ok).map((one) => one.worksheet.name),
+        ...skipped.filter(({ failed }) => failed).map((one) => one.worksheet.name),
+      ]),
+    );
+    if (reason !== undefined) {
+      progress.end(reason.text);
+      skipped.push({ worksheet, ...reason });
+      continue;
+    }
     const result = await runNotebook(worksheet.path, {
       ...runOptions(options),
       signal,
@@ -40,11 +62,15 @@ export async function run({ sheets: names, options }: Command, streams: Streams,
     });
     progress.end(stateOf(result, options.design !== undefined));
     ran.push({ worksheet, result, milliseconds: Math.round(performance.now() - begun) });
+    if (options.design === undefined) plan.remember(worksheet.name, result);
     if (!options.json) tell(result, streams);
   }
-  const ok = !signal.aborted && ran.every(({ result }) => result.ok);
+  const ok = !signal.aborted && ran.every(({ result }) => result.ok) && !skipped.some(({ failed }) => failed);
   const results = ok ? writeResults(book, ran, options.design) : undefined;
-  if (options.json) streams.out(`${JSON.stringify({ ok, sheets: ran.map(summary), ...(results && { results }) }, null, 1)}\n`);
+  if (options.json)
+    streams.out(
+      `${JSON.stringify({ ok, sheets: [...ran.map(summary), ...skipped.map(({ worksheet, text, failed }) => ({ sheet: worksheet.name, file: worksheet.file, ok: !failed, skipped: text }))], ...(results && { results }) }, null, 1)}\n`,
+    );
   else if (!ok) streams.error(`${basename(resultsPath(book, options.design))} is left as it was\n`);
   if (signal.aborted) return exitCodes.interrupted;
   return ok ? exitCodes.done : exitCodes.failed;

@@ -6,16 +6,18 @@ export const exitCodes = { done: 0, failed: 1, unusable: 2, internal: 3, interru
 
 export const help = `workings - worksheets whose calculations are the design rationale
 
-  workings run [sheet ...]   run worksheets, write their outputs and build/results.json
+  workings run [sheet ...]   run worksheets whose outputs no longer stand, write them and build/results.json
   workings publish           make the document build/<product>.html from the worksheets' outputs
   workings check             verdict of every requirement; numbers in the text; quantities typed into cells
 
-A sheet is named as in book.yaml, with or without number and extension. Without names, all run in the book's order.
+A sheet is named as in book.yaml, with or without number and extension. Named sheets run; without names,
+those run whose cells, design data, taken results or library have changed. A sheet runs after those that it takes from.
 
 Options
   --book FILE      the book; otherwise book.yaml or notebooks/book.yaml here or in the nearest folder above
   --design FILE    run: another design file through the same worksheets. Notebooks stay as they are; the results go
                    to build/results-<design>.json
+  --all            run: every sheet, whatever is fresh
   --timeout S      run: time limit of one cell in seconds (120)
   --heap MIB       run: memory limit of a sheet in MiB (2048)
   --output FILE    publish: where the document goes
@@ -32,7 +34,8 @@ Exit codes
   130  interrupted (Ctrl-C); the sheet that was running is left as it was
 
 Examples
-  workings run                        all sheets
+  workings run                        what is not fresh
+  workings run --all                  all sheets
   workings run indicators             one sheet
   workings run --timeout 600 --json   for another program
   workings run --design data/bittern/brighter.yaml
@@ -48,6 +51,7 @@ export interface Options {
   readonly timeout?: number;
   readonly heap?: number;
   readonly json: boolean;
+  readonly all: boolean;
 }
 
 export interface Command {
@@ -63,18 +67,19 @@ const flags = {
   heap: { type: "string" },
   output: { type: "string" },
   json: { type: "boolean", default: false },
+  all: { type: "boolean" },
   help: { type: "boolean", short: "h", default: false },
 } as const;
 
 /** Options that only some commands take. */
-const only: Readonly<Record<string, Command["name"]>> = { design: "run", timeout: "run", heap: "run", output: "publish" };
+const only: Readonly<Record<string, Command["name"]>> = { design: "run", timeout: "run", heap: "run", all: "run", output: "publish" };
 
 /** Throws WorkingsError "usage" for anything that the help does not state. */
 export function parseCommand(words: readonly string[]): Command {
   const { values, positionals } = parse(words);
   const [name, ...sheets] = positionals;
   const { book, design, output, json } = values;
-  if (values.help || name === undefined || name === "help") return { name: "help", sheets: [], options: { json } };
+  if (values.help || name === undefined || name === "help") return { name: "help", sheets: [], options: { json, all: false } };
   if (name !== "run" && name !== "publish" && name !== "check")
     throw usage(`there is no command "${name}"; the commands are run, publish and check`);
   if (name !== "run" && sheets.length > 0) throw usage(`${name} takes the whole book, no sheet names`);
@@ -89,6 +94,7 @@ export function parseCommand(words: readonly string[]): Command {
     sheets,
     options: {
       json,
+      all: values.all === true,
       ...(book !== undefined && { book }),
       ...(design !== undefined && { design }),
       ...(output !== undefined && { output }),

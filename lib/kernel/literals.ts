@@ -2,10 +2,9 @@
  * Finds quantities typed into cells. A worksheet takes every quantity from the design file, so that another design
  * runs through the same cells. Allowed: 0 and 1, ends of a plot's axis, exponents, indices, counts of digits or points.
  */
-import { createRequire } from "node:module";
-import type * as TypeScript from "@tslab/typescript-for-tslab";
 import { WorkingsError } from "../quantity/error";
 import { parseQuantity } from "../quantity/parse";
+import { loadTypeScript, type TypeScript } from "./cell-parser";
 import { codeCells, type Notebook } from "./notebook";
 
 export interface Literal {
@@ -132,10 +131,4 @@ function statesQuantity(text: string): boolean {
     if (error instanceof WorkingsError) return false;
     throw error;
   }
-}
-
-/** tslab's own TypeScript, so that cells are read as they are run. Loaded only here: it takes 0.2 s. */
-function loadTypeScript(): typeof TypeScript {
-  const fromHere = createRequire(__filename);
-  return createRequire(fromHere.resolve("tslab/dist/converter"))("@tslab/typescript-for-tslab") as typeof TypeScript;
 }

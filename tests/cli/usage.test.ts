@@ -6,12 +6,12 @@ describe("parseCommand", () => {
     expect(parseCommand(["run", "indicators", "--timeout", "2.5", "--json"])).toEqual({
       name: "run",
       sheets: ["indicators"],
-      options: { json: true, timeout: 2500 },
+      options: { json: true, all: false, timeout: 2500 },
     });
     expect(parseCommand(["publish", "--output=a b.html"])).toEqual({
       name: "publish",
       sheets: [],
-      options: { json: false, output: "a b.html" },
+      options: { json: false, all: false, output: "a b.html" },
     });
     expect(parseCommand([]).name).toBe("help");
     expect(parseCommand(["check", "-h"]).name).toBe("help");
@@ -30,6 +30,6 @@ describe("parseCommand", () => {
   });
 
   it("has a help that names every option", () => {
-    for (const option of ["book", "design", "timeout", "heap", "output", "json", "help"]) expect(help).toContain(`--${option}`);
+    for (const option of ["book", "design", "timeout", "heap", "output", "json", "all", "help"]) expect(help).toContain(`--${option}`);
   });
 });

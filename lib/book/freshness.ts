@@ -1,0 +1,117 @@
+/**
+ * Whether a sheet's outputs still stand: a fingerprint of everything that a run depends on, its cells, the text of what it
+ * read from the design file, the graphs of what it took, the library; never of outputs. Kept in build/fresh.json,
+ * which may be lost at any time: then every sheet runs.
+ */
+import { createHash } from "node:crypto";
+import { existsSync, readFileSync } from "node:fs";
+import type { Design } from "../design/types";
+import { Graph } from "../graph/graph";
+import type { GraphNode, NodeId } from "../graph/node";
+import { canonicalText } from "../graph/serialise";
+import { codeCells, hasRun, type Notebook } from "../kernel/notebook";
+import type { Take } from "../kernel/takes";
+import { writeWhole } from "../kernel/write";
+import { WorkingsError } from "../quantity/error";
+import { displaysOf } from "./displays";
+
+export interface Readable {
+  readonly name: string;
+  readonly notebook: Notebook;
+  readonly takes: readonly Take[];
+}
+
+/** The fingerprint of a sheet with the outputs it has now, or undefined where it has not run or no longer can. */
+export function fingerprint(sheet: Readable, design: Design, library: string, sheets: ReadonlyMap<string, Notebook>): string | undefined {
+  if (!hasRun(sheet.notebook)) return undefined;
+  try {
+    const facts = [
+      library,
+      codeCells(sheet.notebook).map(({ source }) => source),
+      designTexts(sheet.notebook, design),
+      takenGraphs(sheet.takes, sheets),
+    ];
+    return createHash("sha256").update(JSON.stringify(facts)).digest("hex");
+  } catch (error) {
+    // A path or result that is gone: the run will say so at its place.
+    if (error instanceof WorkingsError) return undefined;
+    throw error;
+  }
+}
+
+/** What the design file says at every path that the outputs name, word for word. */
+function designTexts(notebook: Notebook, design: Design): readonly (readonly [string, string])[] {
+  const displays = displaysOf(notebook);
+  const paths = displays.flatMap(({ nodes }) => nodes).flatMap((node) => ("path" in node ? [node.path] : []));
+  const requirements = displays.flatMap(({ block }) => [
+    ...(block.type === "requirement" ? [block.requirement] : []),
+    ...(block.type === "decision"
+      ? block.criteria.flatMap(({ limit }) => (limit?.requirement === undefined ? [] : [limit.requirement]))
+      : []),
+  ]);
+  const decisions = displays.flatMap(({ block }) => (block.type === "decision" ? [block.choice] : []));
+  return [
+    ...[...new Set(paths)].sort().map((path) => [path, design.text(path)] as const),
+    ...[...new Set(requirements)].sort().map((id) => [id, JSON.stringify({ ...design.requirement(id), place: "" })] as const),
+    ...[...new Set(decisions)].sort().map((path) => [path, JSON.stringify({ ...design.decision(path), place: "" })] as const),
+  ];
+}
+
+/** The graph behind every result taken, as the publishing sheets' outputs hold it; givens by path only. */
+function takenGraphs(takes: readonly Take[], sheets: ReadonlyMap<string, Notebook>): readonly unknown[] {
+  return takes.map(({ sheet, name }) => {
+    const notebook = sheets.get(sheet);
+    if (notebook === undefined) return [sheet, name, "no such sheet"];
+    const displays = displaysOf(notebook);
+    const id = displays
+      .flatMap(({ block }) => (block.type === "publish" ? [block.names[name]] : []))
+      .find((found): found is NodeId => found !== undefined);
+    if (id === undefined) return [sheet, name, "not published"];
+    const graph = Graph.from(displays.flatMap(({ nodes }) => nodes));
+    return [
+      sheet,
+      name,
+      graph
+        .ancestors([id])
+        .sort()
+        .map((ancestor) => withoutValue(graph.get(ancestor))),
+    ];
+  });
+}
+
+/** A given is taken as the design file states it now: its text is in the fingerprint by its path. */
+function withoutValue(node: GraphNode): string {
+  return "path" in node ? `${node.id} from ${node.path}` : canonicalText(node);
+}
+
+/** The record of what ran, by sheet. */
+export class FreshRecord {
+  private readonly known: Record<string, string>;
+
+  constructor(private readonly path: string) {
+    this.known = read(path);
+  }
+
+  isFresh(name: string, now: string | undefined): boolean {
+    return now !== undefined && this.known[name] === now;
+  }
+
+  /** Written at once, whole, so that an interrupted run keeps what was done. */
+  remember(name: string, now: string | undefined): void {
+    if (now === undefined) delete this.known[name];
+    else this.known[name] = now;
+    writeWhole(this.path, `${JSON.stringify(this.known, null, 1)}\n`);
+  }
+}
+
+function read(path: string): Record<string, string> {
+  if (!existsSync(path)) return {};
+  try {
+    const content: unknown = JSON.parse(readFileSync(path, "utf8"));
+    const entries = typeof content === "object" && content !== null ? Object.entries(content) : [];
+    return Object.fromEntries(entries.filter((entry): entry is [string, string] => typeof entry[1] === "string"));
+  } catch {
+    // A record that cannot be read is no record.
+    return {};
+  }
+}
