@@ -25,7 +25,7 @@ interface Ran {
   readonly milliseconds: number;
 }
 
-export async function run({ sheets: names, options }: Command, streams: Streams, signal: AbortSignal): Promise<number> {
+export async function run({ words: names, options }: Command, streams: Streams, signal: AbortSignal): Promise<number> {
   const book = openBook(options.book);
   // A malformed design is told once, here, and not by every sheet.
   const design = openDesign(book, options.design);

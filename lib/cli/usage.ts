@@ -8,6 +8,8 @@ export const help = `workings - worksheets whose calculations are the design rat
 
   workings run [sheet ...]   run worksheets whose outputs no longer stand, write them and build/results.json
   workings publish           make the document build/<product>.html from the worksheets' outputs
+  workings why NAME          from a result to its givens, with values, shares of the spread, sources
+  workings vary PATH=VALUE ...   what would move, and which verdicts would flip; no file is touched
   workings check             verdict of every requirement; numbers in the text; quantities typed into cells
 
 A sheet is named as in book.yaml, with or without number and extension. Named sheets run; without names,
@@ -40,6 +42,8 @@ Examples
   workings run --timeout 600 --json   for another program
   workings run --design data/bittern/brighter.yaml
   workings publish && open build/bittern.html
+  workings why indicators.led
+  workings vary "indicators.green.bin=±5 %" decisions.indicators.rail=auxiliary
   workings check
 `;
 
@@ -55,8 +59,9 @@ export interface Options {
 }
 
 export interface Command {
-  readonly name: "run" | "publish" | "check" | "help";
-  readonly sheets: readonly string[];
+  readonly name: "run" | "publish" | "check" | "why" | "vary" | "help";
+  /** Sheets of run, the name of why, the changes of vary. */
+  readonly words: readonly string[];
   readonly options: Options;
 }
 
@@ -74,15 +79,22 @@ const flags = {
 /** Options that only some commands take. */
 const only: Readonly<Record<string, Command["name"]>> = { design: "run", timeout: "run", heap: "run", all: "run", output: "publish" };
 
+const commands = ["run", "publish", "check", "why", "vary"] as const;
+
+function isCommand(name: string): name is (typeof commands)[number] {
+  return (commands as readonly string[]).includes(name);
+}
+
 /** Throws WorkingsError "usage" for anything that the help does not state. */
 export function parseCommand(words: readonly string[]): Command {
   const { values, positionals } = parse(words);
-  const [name, ...sheets] = positionals;
+  const [name, ...rest] = positionals;
   const { book, design, output, json } = values;
-  if (values.help || name === undefined || name === "help") return { name: "help", sheets: [], options: { json, all: false } };
-  if (name !== "run" && name !== "publish" && name !== "check")
-    throw usage(`there is no command "${name}"; the commands are run, publish and check`);
-  if (name !== "run" && sheets.length > 0) throw usage(`${name} takes the whole book, no sheet names`);
+  if (values.help || name === undefined || name === "help") return { name: "help", words: [], options: { json, all: false } };
+  if (!isCommand(name)) throw usage(`there is no command "${name}"; the commands are ${commands.join(", ")}`);
+  if ((name === "publish" || name === "check") && rest.length > 0) throw usage(`${name} takes the whole book, no sheet names`);
+  if (name === "why" && rest.length !== 1) throw usage("why takes one name, as in: workings why indicators.led");
+  if (name === "vary" && rest.length === 0) throw usage('vary takes changes, as in: workings vary "rails.positive.voltage=5 V ±2 %"');
   for (const [option, command] of Object.entries(only)) {
     if (values[option as keyof typeof values] !== undefined && command !== name)
       throw usage(`--${option} belongs to the command ${command}`);
@@ -91,7 +103,7 @@ export function parseCommand(words: readonly string[]): Command {
     heap = positive("heap", values.heap);
   return {
     name,
-    sheets,
+    words: rest,
     options: {
       json,
       all: values.all === true,

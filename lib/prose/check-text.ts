@@ -1,8 +1,6 @@
 /** The numbers in the text of a book's worksheets, held against the results in their outputs. */
 import { Evaluation } from "../analysis/evaluation";
-import { displaysOf } from "../book/displays";
-import { Graph } from "../graph/graph";
-import type { NodeId } from "../graph/node";
+import { bookGraph } from "../book/graph";
 import type { Notebook } from "../kernel/notebook";
 import { type BoundProblem, type BoundTargets, boundProblems } from "./bound";
 
@@ -22,15 +20,9 @@ export function textProblems(sheets: readonly { readonly name: string; readonly 
   );
 }
 
-function targetsOf(sheets: readonly { readonly name: string; readonly notebook: Notebook }[]): BoundTargets {
-  const displays = sheets.flatMap(({ notebook }) => displaysOf(notebook));
-  const graph = Graph.from(displays.flatMap(({ nodes }) => nodes));
+function targetsOf(sheets: readonly { readonly notebook: Notebook }[]): BoundTargets {
+  const { graph, published } = bookGraph(sheets.map(({ notebook }) => notebook));
   const evaluation = new Evaluation(graph);
-  const published = new Map<string, NodeId>();
-  for (const { block, sheet } of displays) {
-    if (block.type !== "publish") continue;
-    for (const [name, id] of Object.entries(block.names)) published.set(`${sheet}.${name}`, id);
-  }
   return {
     published,
     has: (id) => graph.has(id),

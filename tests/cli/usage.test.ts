@@ -5,12 +5,12 @@ describe("parseCommand", () => {
   it("reads command, sheets and options", () => {
     expect(parseCommand(["run", "indicators", "--timeout", "2.5", "--json"])).toEqual({
       name: "run",
-      sheets: ["indicators"],
+      words: ["indicators"],
       options: { json: true, all: false, timeout: 2500 },
     });
     expect(parseCommand(["publish", "--output=a b.html"])).toEqual({
       name: "publish",
-      sheets: [],
+      words: [],
       options: { json: false, all: false, output: "a b.html" },
     });
     expect(parseCommand([]).name).toBe("help");

@@ -1,0 +1,42 @@
+/** The graph of a whole book, from the outputs that its notebooks hold. */
+import { nearest } from "../design/nearest";
+import { Graph } from "../graph/graph";
+import type { NodeId } from "../graph/node";
+import type { Notebook } from "../kernel/notebook";
+import { WorkingsError } from "../quantity/error";
+import type { DecisionBlock } from "../sheet/block";
+import { displaysOf } from "./displays";
+
+export interface BookGraph {
+  readonly graph: Graph;
+  /** `sheet.name` of every published result. */
+  readonly published: ReadonlyMap<string, NodeId>;
+  /** Requirement and the result that a sheet holds against it. */
+  readonly answers: readonly { readonly requirement: string; readonly node: NodeId }[];
+  readonly decisions: readonly DecisionBlock[];
+}
+
+export function bookGraph(notebooks: readonly Notebook[]): BookGraph {
+  const displays = notebooks.flatMap(displaysOf);
+  const published = displays.flatMap(({ block, sheet }) =>
+    block.type === "publish" ? Object.entries(block.names).map(([name, id]) => [`${sheet}.${name}`, id] as const) : [],
+  );
+  return {
+    graph: Graph.from(displays.flatMap(({ nodes }) => nodes)),
+    published: new Map(published),
+    answers: displays.flatMap(({ block }) => (block.type === "requirement" ? [{ requirement: block.requirement, node: block.node }] : [])),
+    decisions: displays.flatMap(({ block }) => (block.type === "decision" ? [block] : [])),
+  };
+}
+
+/** The node of a published name, a result or a given. Throws WorkingsError "usage" with the nearest names. */
+export function nodeNamed({ graph, published }: BookGraph, name: string): NodeId {
+  const id = published.get(name) ?? name;
+  if (graph.has(id)) return id;
+  const known = [...published.keys(), ...graph.nodes().map((node) => node.id)].filter((other) => !other.startsWith("~"));
+  const near = nearest(name, known);
+  throw new WorkingsError(
+    "usage",
+    `no sheet computes or takes "${name}"; ${near.length > 0 ? `did you mean ${near.join(" or ")}?` : `published are ${[...published.keys()].join(", ")}`}`,
+  );
+}

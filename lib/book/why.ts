@@ -1,0 +1,86 @@
+/** Why a result is what it is: from the result down to the givens, with values, shares of its spread, and sources. */
+import type { Evaluation } from "../analysis/evaluation";
+import { plainText } from "../formula/plain-text";
+import { inputsOf } from "../graph/inputs";
+import { modelNamed } from "../graph/model";
+import type { GraphNode, NodeId } from "../graph/node";
+import { unitOfNode } from "../graph/node-unit";
+import { WorkingsError } from "../quantity/error";
+import { format } from "../quantity/format";
+import { resultLine } from "../sheet/words";
+
+/** Indented lines; what was told higher up is referred to, not repeated. */
+export function whyLines(root: NodeId, evaluation: Evaluation): string[] {
+  const analysis = evaluation.analysis(root);
+  const shares = new Map(analysis.contributions.map(({ given, share }) => [given, share]));
+  const told = new Set<NodeId>();
+  const lines: string[] = [];
+  // A stack, not a recursion: a book's graph may be deep.
+  const stack: { id: NodeId; depth: number }[] = [{ id: root, depth: 0 }];
+  for (let next = stack.pop(); next !== undefined; next = stack.pop()) {
+    const { id, depth } = next;
+    const node = evaluation.graph.get(id);
+    const indent = "  ".repeat(depth);
+    const inputs = tellingInputs(node, evaluation);
+    const again = told.has(id) && inputs.length > 0;
+    const value = depth === 0 ? resultLine(analysis, unitOfNode(node)) : valueText(node, evaluation);
+    lines.push(`${indent}${title(node)} = ${value}${shareText(shares.get(id))}${again ? "  (told above)" : ""}`);
+    if (again) continue;
+    told.add(id);
+    lines.push(...facts(node).map((fact) => `${indent}  ${fact}`));
+    for (const input of [...new Set(inputs)].reverse()) stack.push({ id: input, depth: depth + 1 });
+  }
+  return lines;
+}
+
+/** Of a decided result, the chosen alternative only: the others are not why. */
+function tellingInputs(node: GraphNode, { graph }: Evaluation): readonly NodeId[] {
+  if (node.kind !== "switch") return inputsOf(node);
+  const choice = graph.get(node.choice);
+  const chosen = choice.kind === "choice" ? node.cases[choice.chosen] : undefined;
+  return chosen === undefined ? inputsOf(node) : [node.choice, chosen];
+}
+
+function title(node: GraphNode): string {
+  const name = node.id.startsWith("~") ? "intermediate" : node.id;
+  return node.meaning === undefined ? name : `${name} (${node.meaning})`;
+}
+
+function valueText(node: GraphNode, evaluation: Evaluation): string {
+  if (node.kind === "given") return node.text;
+  if (node.kind === "choice") return node.chosen;
+  if (node.kind === "table") return `table of ${node.x.length} rows`;
+  try {
+    return format({ si: evaluation.nominal(node.id), unit: unitOfNode(node) });
+  } catch (error) {
+    if (!(error instanceof WorkingsError)) throw error;
+    return error.code === "graph-shape" ? "a curve" : `cannot be computed: ${error.message}`;
+  }
+}
+
+function shareText(share: number | undefined): string {
+  return share === undefined || share < 0.0005 ? "" : `  [${(100 * share).toFixed(1)} % of the variance]`;
+}
+
+function facts(node: GraphNode): string[] {
+  switch (node.kind) {
+    case "formula":
+      return [`law: ${plainText(node.expression)}${node.source === undefined ? "" : `  (${node.source})`}`];
+    case "model":
+      return [`model: ${modelNamed(node.model).meaning}  (${modelNamed(node.model).source})`];
+    case "select":
+      return [`preferred value of ${node.series}, ${node.rule}`];
+    case "switch":
+      return [`the chosen one of ${Object.keys(node.cases).join(", ")}`];
+    case "frozen":
+      return [`frozen: made from a number after ${node.reads.join(", ")} had been read out`];
+    case "given":
+    case "table":
+    case "choice": {
+      const { source, note, fromMemory } = node.provenance;
+      return [`source: ${source}${fromMemory === true ? ", from memory" : ""}${note === undefined ? "" : `; ${note}`}`];
+    }
+    default:
+      return [];
+  }
+}

@@ -1,0 +1,77 @@
+/** `why` and `vary` on the demo's book: what they say follows from its outputs, and no file is touched. */
+import { readFileSync } from "node:fs";
+import { join, resolve } from "node:path";
+import { describe, expect, it } from "vitest";
+import { Evaluation } from "../../lib/analysis/evaluation";
+import { bookGraph, nodeNamed } from "../../lib/book/graph";
+import { whyLines } from "../../lib/book/why";
+import { readDesign } from "../../lib/design/read";
+import { vary } from "../../lib/document/vary";
+import { readNotebook } from "../../lib/kernel/notebook";
+import "../../lib/physics";
+
+const root = resolve(__dirname, "../..");
+const book = bookGraph([readNotebook(join(root, "notebooks/03-indicators.ipynb"))]);
+const design = readDesign(readFileSync(join(root, "data/bittern/design.yaml"), "utf8"), "design.yaml");
+const why = (name: string) => whyLines(nodeNamed(book, name), new Evaluation(book.graph));
+
+describe("why", () => {
+  it("leads from a published result through laws to givens with their sources and shares", () => {
+    const lines = why("indicators.led");
+    expect(lines[0]).toMatch(/^indicators\.rail\.q \(ratio of the brightest to the dimmest of the three\) = 1\.03, worst case/);
+    expect(lines).toContain("    law: max(J_g, J_r, J_a)/min(J_g, J_r, J_a)");
+    const bin = lines.findIndex((line) => line.trimStart().startsWith("indicators.green.bin"));
+    expect(lines[bin]).toMatch(/= ±10 % {2}\[37\.\d % of the variance\]$/);
+    expect(lines[bin + 1]).toMatch(/source: typical, from memory; Half a bin/);
+  });
+
+  it("follows the chosen alternative only, and tells nothing twice", () => {
+    const lines = why("indicators.led");
+    expect(lines.filter((line) => line.includes("rail[logic]"))).toEqual([]);
+    const laws = lines.filter((line) => line.includes("law: pi*eta_p*tau/Omega"));
+    expect(laws.length).toBe(1);
+  });
+
+  it("knows results that were not published, and names the nearest for one that does not exist", () => {
+    expect(why("indicators.k")[0]).toMatch(/^indicators\.k /);
+    expect(() => why("indicators.lde")).toThrow('no sheet computes or takes "indicators.lde"; did you mean indicators.led');
+  });
+});
+
+describe("vary", () => {
+  it("says what moves, which verdicts flip and which decisions are in doubt", () => {
+    const varied = vary(book, design, ["decisions.indicators.rail=logic"]);
+    expect(varied.changes).toEqual([{ path: "decisions.indicators.rail", before: "positive", after: "logic" }]);
+    expect(varied.verdicts).toEqual([{ requirement: "led", before: "holds for 95 %", after: "does not hold" }]);
+    expect(varied.flags).toEqual(["The chosen alternative (3.0 V logic rail) misses the limit on brightest to dimmest."]);
+    expect(varied.moved.find(({ name }) => name === "indicators.R_green")).toMatchObject({
+      before: expect.stringMatching(/^910\sΩ/),
+      after: expect.stringMatching(/^91\sΩ/),
+    });
+  });
+
+  it("sees a tolerance that moves an interval and no nominal value", () => {
+    const { moved, verdicts } = vary(book, design, ["indicators.green.bin=±2 %", "indicators.amber.bin=±2 %"]);
+    expect(moved.map(({ name }) => name)).toContain("indicators.led");
+    expect(verdicts).toEqual([]);
+  });
+
+  it("keeps the tolerance of a value typed without one, as the page does, and says so", () => {
+    const [change] = vary(book, design, ["rails.positive.voltage=5 V"]).changes;
+    expect(change?.note).toMatch(/^relative tolerance kept: 4\.90\sV to 5\.10\sV$/);
+  });
+
+  it("moves nothing for the values of the design file", () => {
+    expect(vary(book, design, ["rails.positive.voltage=4.5 V ±2 %"])).toMatchObject({ moved: [], verdicts: [], flags: [] });
+  });
+
+  it("refuses what is no change, no given or no value of it", () => {
+    expect(() => vary(book, design, ["rails.positive.voltage"])).toThrow("is no change; write path=value");
+    expect(() => vary(book, design, ["rails.positiv.voltage=5 V"])).toThrow("did you mean rails.positive.voltage");
+    expect(() => vary(book, design, ["rails.positive.voltage=5 A"])).toThrow(/voltage/);
+    expect(() => vary(book, design, ["decisions.indicators.rail=roof"])).toThrow(
+      "'roof' is not an alternative of decisions.indicators.rail",
+    );
+    expect(() => vary(book, design, ["indicators.green.iv=1"])).toThrow("is a table; edit its rows");
+  });
+});
