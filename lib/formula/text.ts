@@ -12,7 +12,7 @@
  *   syntax      a value is missing before 't' · a value is missing at the end · an operator is missing before 'w'
  *               unbalanced: ')' without '(' · unbalanced: '(' without ')' · ',' outside a function
  *               '=' may only follow the result's name
- *   names       unknown symbol 's' · unknown function 'f' · log() is ambiguous: write ln() or log10()
+ *   names       unknown symbol 's' · s is no quantity · unknown function 'f' · log() is ambiguous: write ln() or log10()
  *               f() takes 1 value, got 2 · f() takes 2 values or more, got 1
  *   dimensions  cannot add X (L) and Y (L) · cannot subtract Y (L) from X (L) · cannot compare X (L) and Y (L)
  *               cannot add X and Y: both are temperatures (add a temperature difference)
@@ -32,6 +32,8 @@ import type { Comparison, Operator, Tokens } from "./text-tokens";
 export type FormulaArguments = Readonly<Record<string, Quantity<any> | Unit<any>>>;
 
 type KeyOf<Q> = DimOf<Q> extends infer E extends Dim ? (string extends E["si"] ? "*" : E["si"]) : "*";
+/** The key of what symbol T stands for, or a sentence where that is neither quantity nor unit. */
+type SymbolKey<Q, T> = [KeyOf<Q>] extends [never] ? `✗ ${T & string} is no quantity` : KeyOf<Q>;
 
 /** Which operators on the stack are applied before the one that follows; powers associate to the right. */
 type Powers = "^";
@@ -64,7 +66,7 @@ type StrayEquals = "✗ '=' may only follow the result's name";
 /** Expects an operand. S: text left, A: type of the arguments, V: values, O: operators. */
 type Operand<S extends string, A, V, O> = S extends `${infer T} ${infer R}`
   ? T extends keyof A
-    ? After<R, A, Push<Made<KeyOf<A[T]>, T, "">, V>, O>
+    ? After<R, A, Push<Made<SymbolKey<A[T], T>, T, "">, V>, O>
     : T extends Operator
       ? T extends "("
         ? Operand<R, A, V, Stack<"(", O>>

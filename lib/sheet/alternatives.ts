@@ -4,19 +4,36 @@ import type { ChoiceNode, NodeId } from "../graph/node";
 import type { Dim } from "../quantity/dimension-types";
 import { Quantity } from "../quantity/quantity";
 import type { Criterion, DecisionBlock } from "./block";
+import { Curve } from "./curve";
 import type { AnyQuantity, Session } from "./session";
+
+// Curves of whatever dimensions; explicit variance refuses Dim
+type Any = any;
 
 /** Results of an alternative: quantities, or records of them. */
 export interface Results {
   readonly [name: string]: AnyQuantity | Results;
 }
 
+/** R where it is results, else a sentence at what is none. */
+export type FitsResults<R> = R extends Results
+  ? R
+  : R extends AnyQuantity | Curve<Any, Any>
+    ? NoResults
+    : R extends object
+      ? { readonly [K in keyof R]: R[K] extends AnyQuantity | Results ? R[K] : `✗ ${K & string} must be a quantity, or quantities by name` }
+      : NoResults;
+type NoResults = "✗ return the results by name, as in { R: R }";
+
 export interface Alternative {
   readonly label: string;
 }
 
+/** A where it is an alternative, else a sentence. */
+export type FitsAlternative<A> = A extends Alternative ? A : "✗ an alternative needs a label";
+
 /** Evaluated alternatives, ready for {@link decide}. */
-export interface Alternatives<R extends Results> {
+export interface Alternatives<R> {
   readonly name: string;
   readonly items: readonly { readonly name: string; readonly label: string; readonly results: R }[];
 }
@@ -43,6 +60,18 @@ export interface FitsCriteria<R extends Results, C> {
   };
 }
 
+/** The results themselves. Throws, in the words of {@link FitsResults}, where a cell returned something else. */
+export function expectResults<R extends Results>(session: Session, place: string, results: R): R {
+  if (!isRecord(results)) throw session.error("worksheet", `${place}: return the results by name, as in { R: R }`);
+  const wrong = Object.entries(results).find(([, value]) => !(value instanceof Quantity || isRecord(value)));
+  if (wrong !== undefined) throw session.error("worksheet", `${place}: ${wrong[0]} must be a quantity, or quantities by name`);
+  return results;
+}
+
+function isRecord(value: unknown): boolean {
+  return typeof value === "object" && value !== null && !(value instanceof Quantity || value instanceof Curve);
+}
+
 /** Runs `evaluate` once for each alternative, quietly; names derived inside are the alternative's own. */
 export function evaluateAlternatives<A extends Alternative, R extends Results>(
   session: Session,
@@ -52,10 +81,12 @@ export function evaluateAlternatives<A extends Alternative, R extends Results>(
 ): Alternatives<R> {
   const entries = Object.entries(list);
   if (entries.length < 2) throw session.error("worksheet", `${name} has ${entries.length} alternative; a decision needs two or more`);
+  for (const [key, { label }] of entries)
+    if (typeof label !== "string") throw session.error("worksheet", `${name}[${key}]: an alternative needs a label`);
   const items = entries.map(([key, alternative]) => ({
     name: key,
     label: alternative.label,
-    results: session.within(`${name}[${key}]`, () => evaluate(alternative, key)),
+    results: session.within(`${name}[${key}]`, () => expectResults(session, `${name}[${key}]`, evaluate(alternative, key))),
   }));
   return { name, items };
 }

@@ -32,7 +32,7 @@ export interface DeriveOptions {
 
 /** Tells the kinds of law apart. Throws where it is none. */
 export function derive(session: Session, law: unknown, args: Arguments, third: unknown, fourth: unknown): unknown {
-  if (typeof args !== "object" || args === null)
+  if (typeof args !== "object" || args === null || args instanceof Quantity || args instanceof Curve)
     throw session.error("formula", "derive takes the quantities of the law by symbol, as in { V: V, I: I }");
   if (typeof law === "string") return deriveText(session, law, args, asUnit(session, third), String(fourth ?? ""));
   if (typeof law === "object" && law !== null && "expression" in law) {
@@ -53,10 +53,16 @@ function deriveText(session: Session, text: string, args: Arguments, unit: AnyUn
   const quantities = Object.entries(args).filter((entry): entry is [string, AnyQuantity] => entry[1] instanceof Quantity);
   const symbols: Record<string, Dimension> = Object.fromEntries(quantities.map(([symbol, { dimension }]) => [symbol, dimension]));
   const checked = checkFormula(text, symbols, unit.dimension);
-  if ("error" in checked) throw session.error("formula", `"${text}": ${checked.error}`);
+  if ("error" in checked) throw session.error("formula", `"${text}": ${refusal(checked.error, args)}`);
   const { name, expression } = checked;
-  if (name === undefined) throw session.error("formula", `"${text}" has no name for its result; begin it with one, as in "R = ${text}"`);
+  if (name === undefined) throw session.error("formula", `"${text}": the result has no name; begin with one, as in R = ${text}`);
   return addFormula(session, { name, expression, text: plainText(expression), unit, meaning }, args);
+}
+
+/** To the formula alone, a symbol that stands for something else than a quantity is unknown. */
+function refusal(error: string, args: Arguments): string {
+  const other = Object.keys(args).find((symbol) => error === `✗ unknown symbol '${symbol}'`);
+  return other === undefined ? error : `✗ ${other} is no quantity`;
 }
 
 /** A result by a formula of the physics modules. */

@@ -25,11 +25,18 @@ interface ModelLaw {
 /** The law itself where it is one; of a text, the text or what is wrong with it. */
 export type CheckedLaw<L, A, U> = L extends string
   ? U extends Unit<any>
-    ? CheckedText<L, A, U>
+    ? NamedText<L, CheckedText<L, A, U>>
     : L
   : L extends FormulaLaw | ModelLaw
     ? L
     : "✗ derive takes the text of a law, a formula or a model";
+
+/** A right text C, unless nothing names its result. */
+type NamedText<L extends string, C> = string extends L
+  ? C
+  : C extends `✗${string}` | `${string}=${string}`
+    ? C
+    : `✗ the result has no name; begin with one, as in R = ${L}`;
 
 type InputsOf<L> = L extends { readonly expression: Expression; readonly arguments: infer I }
   ? I
@@ -38,7 +45,14 @@ type InputsOf<L> = L extends { readonly expression: Expression; readonly argumen
     : Record<never, never>;
 
 /** What may be passed for A: each argument itself where it fits the law, a sentence where it does not. */
-export type FitsLaw<L, A> = L extends string
+export type FitsLaw<L, A> = 0 extends 1 & A
+  ? A
+  : A extends NoArguments
+    ? "✗ derive takes the quantities of the law by symbol, as in { V: V, I: I }"
+    : FitsInputs<L, A>;
+type NoArguments = string | number | boolean | Quantity<any> | Curve<any, any>;
+
+type FitsInputs<L, A> = L extends string
   ? A
   : { readonly [K in keyof A]: K extends keyof InputsOf<L> ? FitsInput<InputsOf<L>[K], A[K], K & string> : A[K] } & {
       readonly [K in Exclude<keyof InputsOf<L>, keyof A>]: Lacking<InputsOf<L>[K], K & string>;

@@ -3,7 +3,7 @@ import { typeset } from "../formula/typeset";
 import { modelNamed } from "../graph/model";
 import type { GraphNode, NodeId } from "../graph/node";
 import { Quantity } from "../quantity/quantity";
-import type { Results } from "./alternatives";
+import { expectResults, type Results } from "./alternatives";
 import type { TableBlock } from "./block";
 import type { AnyQuantity, Session } from "./session";
 
@@ -22,7 +22,8 @@ export function each<L extends Members, R extends Results>(
   caption?: string,
 ): EachOf<L, R> {
   const entries = Object.entries(members as Readonly<Record<string, L[keyof L]>>).map(
-    ([key, member]) => [key, session.within(`${name}[${key}]`, () => evaluate(member, key))] as const,
+    ([key, member]) =>
+      [key, session.within(`${name}[${key}]`, () => expectResults(session, `${name}[${key}]`, evaluate(member, key)))] as const,
   );
   if (caption !== undefined) table(session, caption, Object.fromEntries(entries.map(([key, result]) => [key, quantitiesOf(result)])));
   return Object.fromEntries(entries) as EachOf<L, R>;

@@ -11,11 +11,20 @@ import { assignable, dimension } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
 import type { Quantity, Unit } from "../quantity/quantity";
 import type { TakenBlock } from "./block";
+import { isUnit } from "./fits";
 import type { Session } from "./session";
 import { storedDisplays } from "./stored";
 
 /** `[sheet.name, unit]` of a published result. */
-export type TakeSpec = Readonly<Record<string, readonly [name: string, unit: Unit<any>]>>;
+type TakeEntry = readonly [name: string, unit: Unit<any>];
+
+/** A spec as far as the compiler must know beforehand; {@link FitsTake} says what is wrong. */
+export type TakeSpec = Readonly<Record<string, readonly [name?: unknown, unit?: unknown] | object | string>>;
+
+/** Beside the type of a spec: a sentence at each entry that is none. */
+export type FitsTake<T> = {
+  readonly [K in keyof T]: T[K] extends TakeEntry ? unknown : `✗ ${K & string} must be [sheet.name, unit]`;
+};
 
 export type Taken<T extends TakeSpec> = {
   readonly [K in keyof T]: T[K] extends readonly [string, Unit<infer D extends Dim>] ? Quantity<D> : never;
@@ -24,7 +33,9 @@ export type Taken<T extends TakeSpec> = {
 /** Takes published results. Throws where the sheet or the name is unknown, has not run, or is of another dimension. */
 export function take<T extends TakeSpec>(session: Session, folder: string, spec: T): Taken<T> {
   const published = new Map<string, PublishedSheet>();
-  const rows = Object.entries(spec).map(([symbol, [from, unit]]) => {
+  const rows = Object.entries(spec).map(([symbol, entry]) => {
+    if (!isEntry(entry)) throw session.error("worksheet", `${symbol} must be [sheet.name, unit]`);
+    const [from, unit] = entry;
     const sheet = from.slice(0, from.indexOf("."));
     const known = published.get(sheet) ?? publishedSheet(session, folder, sheet);
     published.set(sheet, known);
@@ -41,6 +52,10 @@ export function take<T extends TakeSpec>(session: Session, folder: string, spec:
     rows.map(({ node }) => session.evaluation.analysis(node)),
   );
   return Object.fromEntries(rows.map(({ symbol, value }) => [symbol, value])) as Taken<T>;
+}
+
+function isEntry(entry: unknown): entry is TakeEntry {
+  return Array.isArray(entry) && entry.length === 2 && typeof entry[0] === "string" && isUnit(entry[1]);
 }
 
 interface PublishedSheet {

@@ -8,7 +8,9 @@ import {
   type DecideOptions,
   decide,
   evaluateAlternatives,
+  type FitsAlternative,
   type FitsCriteria,
+  type FitsResults,
   type Results,
 } from "./alternatives";
 import { caution, publish } from "./announce";
@@ -24,7 +26,7 @@ import { part, type SelectOptions, select } from "./select";
 import { type AnyQuantity, Session } from "./session";
 import { type SweepEnds, type SweepOptions, sweep } from "./sweep";
 import { type EachOf, each, type Members, table } from "./table";
-import { type Taken, type TakeSpec, take } from "./take";
+import { type FitsTake, type Taken, type TakeSpec, take } from "./take";
 
 /**
  * Opens a worksheet of the book in whose folder the notebook lies. `name` is the sheet's name in book.yaml,
@@ -62,7 +64,7 @@ export class Worksheet {
    * Takes results that other sheets have published, with their lineage: `{ R: ["indicators.R_green", ohm] }`. They
    * follow the design file as it is now. Throws where a sheet has not run or publishes no such name.
    */
-  take<T extends TakeSpec>(spec: T): Taken<T> {
+  take<T extends TakeSpec>(spec: T & FitsTake<T>): Taken<T> {
     return take(this.session, this.folder, spec);
   }
 
@@ -97,6 +99,11 @@ export class Worksheet {
   }
 
   /** Evaluates the same formulas once per alternative, quietly; names derived inside are the alternative's own. */
+  alternatives<A, R>(
+    name: string,
+    list: Readonly<Record<string, FitsAlternative<A>>>,
+    evaluate: (alternative: A, name: string) => FitsResults<R>,
+  ): Alternatives<R>;
   alternatives<A extends Alternative, R extends Results>(
     name: string,
     list: Readonly<Record<string, A>>,
@@ -109,6 +116,12 @@ export class Worksheet {
    * Applies the same formulas to several things, quietly, names kept apart: `each("colour", { green, red }, led => ({ … }))`.
    * Shows the laws once and the results as a table when it has a caption.
    */
+  each<L extends Members, R>(
+    name: string,
+    members: L,
+    evaluate: (member: L[keyof L], name: string) => FitsResults<R>,
+    caption?: string,
+  ): EachOf<L, R>;
   each<L extends Members, R extends Results>(
     name: string,
     members: L,

@@ -107,7 +107,9 @@ describe("derive", () => {
   });
 
   it("asks for a name and refuses what is no law", () => {
-    expect(() => sheet.derive("V_s/I", givens(), ohm, "resistance")).toThrow('"V_s/I" has no name for its result');
+    expect(() => sheet.derive("V_s/I" as string, givens(), ohm, "resistance")).toThrow(
+      '"V_s/I": the result has no name; begin with one, as in R = V_s/I',
+    );
     expect(() => sheet.derive("R = V_s + I" as string as "R = V_s/I", givens(), ohm, "nonsense")).toThrow(
       "cannot add V_s (voltage) and I (current)",
     );
@@ -191,6 +193,32 @@ describe("a call whose mistake the compiler cannot see", () => {
       () => sheet.plot({ name: "p", caption: "c", x: { label: "U", unit: mA }, spreads: { high: unseen().V_s } }),
       'plot "p": high must be current on the x axis, got voltage',
     ],
+    [
+      "a symbol of a text that stands for no quantity",
+      () => sheet.derive("X = V*2", { V: 5 as unknown as Quantity<any> }, volt, "nonsense"),
+      '"X = V*2": ✗ V is no quantity',
+    ],
+    [
+      "a quantity for all arguments",
+      () => sheet.derive("X = V*2" as string, unseen().V_s as any, volt, "nonsense"),
+      "lamp: derive takes the quantities of the law by symbol, as in { V: V, I: I }",
+    ],
+    [
+      "a member whose results are not returned",
+      () => sheet.each("led", { red: 1 }, (): any => undefined),
+      "lamp: led[red]: return the results by name, as in { R: R }",
+    ],
+    [
+      "a member with a curve among its results",
+      () => sheet.each("led", { red: 1 }, (): any => ({ V: unseen().V_s, iv: curve() })),
+      "lamp: led[red]: iv must be a quantity, or quantities by name",
+    ],
+    [
+      "an alternative without a label",
+      () => sheet.alternatives("rail", { a: { label: "A" }, b: {} as any }, () => ({ V: unseen().V_s })),
+      "lamp: rail[b]: an alternative needs a label",
+    ],
+    ["a result taken without its unit", () => sheet.take({ R: ["other.R"] as any }), "lamp: R must be [sheet.name, unit]"],
   ])("is refused for %s", (_, call, sentence) => {
     expect(call).toThrow(sentence);
   });
