@@ -10,9 +10,10 @@ import { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
 import { canonicalText } from "../graph/serialise";
 import { codeCells, hasRun, type Notebook } from "../kernel/notebook";
-import type { Take } from "../kernel/takes";
+import { rollUp, type Take } from "../kernel/takes";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
+import type { Block } from "../sheet/block";
 import { displaysOf } from "./displays";
 
 export interface Readable {
@@ -63,20 +64,19 @@ function takenGraphs(takes: readonly Take[], sheets: ReadonlyMap<string, Noteboo
     const notebook = sheets.get(sheet);
     if (notebook === undefined) return [sheet, name, "no such sheet"];
     const displays = displaysOf(notebook);
-    const id = displays
-      .flatMap(({ block }) => (block.type === "publish" ? [block.names[name]] : []))
-      .find((found): found is NodeId => found !== undefined);
-    if (id === undefined) return [sheet, name, "not published"];
+    const ids = displays.flatMap(({ block }) => givenUnder(name, block));
+    if (ids.length === 0) return [sheet, name, "not there"];
     const graph = Graph.from(displays.flatMap(({ nodes }) => nodes));
-    return [
-      sheet,
-      name,
-      graph
-        .ancestors([id])
-        .sort()
-        .map((ancestor) => withoutValue(graph.get(ancestor))),
-    ];
+    const behind = graph.ancestors(ids).sort();
+    return [sheet, name, ids, behind.map((ancestor) => withoutValue(graph.get(ancestor)))];
   });
+}
+
+/** The nodes that a block gives to others under a name: a published result, an assumption, items of a roll-up. */
+function givenUnder(name: string, block: Block): NodeId[] {
+  if (block.type === "publish") return block.names[name] === undefined ? [] : [block.names[name]];
+  if (block.type === "assumption") return block.name === name ? [block.node] : [];
+  return block.type === "contribution" && name === rollUp(block.budget) ? block.items.map(({ node }) => node) : [];
 }
 
 /** A given is taken as the design file states it now: its text is in the fingerprint by its path. */

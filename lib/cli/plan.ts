@@ -8,7 +8,7 @@ import { runOrder } from "../book/order";
 import type { Design } from "../design/types";
 import type { RunResult } from "../kernel/host";
 import { type Notebook, readNotebook } from "../kernel/notebook";
-import { type Take, takesOf } from "../kernel/takes";
+import { bookTakes, type Take, type Ties, tiesOf } from "../kernel/takes";
 import { WorkingsError } from "../quantity/error";
 import { buildPath } from "./context";
 
@@ -20,6 +20,8 @@ export interface Plan {
   remember(name: string, result: RunResult): void;
 }
 
+const noTies: Ties = { takes: [], contributes: [], collects: [] };
+
 interface Known {
   readonly name: string;
   readonly worksheet: Worksheet;
@@ -29,12 +31,13 @@ interface Known {
 /** `chosen` sheets run; those among them that still stand do not, unless `forced`. What they take from comes first where it is stale. */
 export function planRun(book: Book, chosen: readonly Worksheet[], forced: boolean, design: Design): Plan {
   const notebooks = new Map<string, Notebook>();
-  const known = book.worksheets.map((worksheet): Known => {
+  const tied = book.worksheets.map((worksheet) => {
     const notebook = readable(worksheet);
     if (notebook !== undefined) notebooks.set(worksheet.name, notebook);
-    return { name: worksheet.name, worksheet, takes: notebook === undefined ? [] : takesOf(notebook) };
+    return { name: worksheet.name, worksheet, ties: notebook === undefined ? noTies : tiesOf(notebook) };
   });
-  const takes = new Map(known.map((sheet) => [sheet.name, sheet.takes]));
+  const takes = bookTakes(tied);
+  const known = tied.map(({ name, worksheet }): Known => ({ name, worksheet, takes: takes.get(name) ?? [] }));
   const record = new FreshRecord(buildPath(book, "fresh.json"));
   const library = libraryHash();
   const now = (name: string): string | undefined => {

@@ -16,6 +16,10 @@ const shapes: Readonly<Record<Block["type"], Shape>> = {
   plot: { name: "text", caption: "text", x: "fields", y: "fields", series: "list" },
   drawing: { name: "text", caption: "text", drawing: "text", arguments: "fields" },
   caution: { subject: "text", text: "text" },
+  contribution: { budget: "text", items: "list" },
+  collection: { budget: "text", node: "text", items: "list" },
+  assumption: { name: "text", node: "text" },
+  confirmation: { of: "text", assumed: "text", node: "text" },
   taken: { rows: "list" },
   publish: { names: "fields" },
 };

@@ -2,6 +2,7 @@
 import type { Block } from "../sheet/block";
 import type { View } from "./book-data";
 import { type Html, html, nothing } from "./html";
+import { renderConfirmationWord } from "./live-confirmation";
 import { renderDecisions, renderTradeOff } from "./live-decision";
 import { renderDrawingPicture, renderPlotPicture } from "./live-figures";
 import { renderRequirementLine, renderVerdictTable } from "./live-requirements";
@@ -19,7 +20,8 @@ export type PartKind =
   | "drawing"
   | "contributions"
   | "warnings"
-  | "reading";
+  | "reading"
+  | "confirmation";
 
 /** A part in its container, which the page fills anew. */
 export function part(kind: PartKind, ref: string, view: View): Html {
@@ -55,6 +57,8 @@ function renderBlockPart(kind: PartKind, block: Block | undefined, ref: string, 
       return renderResultTable(block, ref, view);
     case "plot":
       return renderPlotPicture(block, ref, view);
+    case "confirmation":
+      return renderConfirmationWord(block, view);
     case "drawing":
       return renderDrawingPicture(block, ref, view);
     default:

@@ -9,6 +9,7 @@ import { renderDecision } from "./render-decision";
 import { renderCaution, renderFigure } from "./render-figure";
 import { type Cite, renderGivens, renderTaken } from "./render-givens";
 import { renderResult, renderSelect } from "./render-result";
+import { renderAssumption, renderCollection, renderConfirmation, renderContribution } from "./render-roll-up";
 import { renderTable } from "./render-table";
 
 export interface SheetTools {
@@ -69,6 +70,14 @@ function renderBlock(block: Block, ref: string, { view, cite, link }: SheetTools
       return renderFigure(block, ref, view, link);
     case "caution":
       return renderCaution(block, link);
+    case "contribution":
+      return renderContribution(block, view);
+    case "collection":
+      return renderCollection(block, ref, view);
+    case "assumption":
+      return renderAssumption(block, view);
+    case "confirmation":
+      return renderConfirmation(block, ref, view);
     case "taken":
       return renderTaken(block, view);
     case "publish":

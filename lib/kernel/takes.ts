@@ -1,4 +1,4 @@
-/** Which results of other sheets a worksheet takes, read from its cells without running them. */
+/** How worksheets hang together, read from their cells without running them. */
 import { loadTypeScript, type TypeScript } from "./cell-parser";
 import { codeCells, type Notebook } from "./notebook";
 
@@ -10,26 +10,67 @@ export interface Take {
   readonly cell: number;
 }
 
-/** Every `….take({ symbol: ["sheet.name", unit] })` with literal names, in order. */
-export function takesOf(notebook: Notebook): Take[] {
-  // Few sheets take anything: those that never say so need no compiler.
-  const cells = codeCells(notebook).map(({ source }, index) => ({ source, cell: index + 1 }));
-  const speaking = cells.filter(({ source }) => /\btake\s*\(/.test(source));
-  if (speaking.length === 0) return [];
+/** What a worksheet has from other sheets, and what it gives to roll-ups. */
+export interface Ties {
+  /** Results taken, and assumptions confirmed, by literal names. */
+  readonly takes: readonly Take[];
+  /** Roll-ups that it adds to. */
+  readonly contributes: readonly string[];
+  /** Roll-ups that it collects, with the cell. */
+  readonly collects: readonly { readonly budget: string; readonly cell: number }[];
+}
+
+const calls = ["take", "confirm", "contribute", "collect"] as const;
+const speaking = new RegExp(`\\b(?:${calls.join("|")})\\s*\\(`);
+
+/** Reads `….take({ symbol: ["sheet.name", unit] })`, `….confirm("sheet.name", …)`, `….contribute("mass", …)` and `….collect("mass", …)`. */
+export function tiesOf(notebook: Notebook): Ties {
+  // Few cells have ties: those that never say so need no compiler.
+  const cells = codeCells(notebook).flatMap(({ source }, index) => (speaking.test(source) ? [{ source, cell: index + 1 }] : []));
+  if (cells.length === 0) return { takes: [], contributes: [], collects: [] };
   const ts = loadTypeScript();
-  return speaking.flatMap(({ source, cell }) =>
-    names(ts, ts.createSourceFile("cell.ts", source, ts.ScriptTarget.ES2022, true)).flatMap((text) => {
-      const dot = text.indexOf(".");
-      return dot > 0 ? [{ sheet: text.slice(0, dot), name: text.slice(dot + 1), cell }] : [];
+  const found = cells.flatMap(({ source, cell }) =>
+    named(ts, ts.createSourceFile("cell.ts", source, ts.ScriptTarget.ES2022, true)).map((one) => ({ ...one, cell })),
+  );
+  const texts = (call: (typeof calls)[number]) => found.filter((one) => one.call === call);
+  return {
+    takes: [...texts("take"), ...texts("confirm")].flatMap(({ text, cell }) => takeOf(text, cell)).toSorted((a, b) => a.cell - b.cell),
+    contributes: [...new Set(texts("contribute").map(({ text }) => text))],
+    collects: texts("collect").map(({ text, cell }) => ({ budget: text, cell })),
+  };
+}
+
+function takeOf(text: string, cell: number): Take[] {
+  const dot = text.indexOf(".");
+  return dot > 0 ? [{ sheet: text.slice(0, dot), name: text.slice(dot + 1), cell }] : [];
+}
+
+/** Name in a take's place of everything that a sheet contributes to a roll-up. */
+export const rollUp = (budget: string): string => `roll-up ${budget}`;
+
+/** The takes of every sheet of a book, those from sheets that contribute to what it collects among them. */
+export function bookTakes(sheets: readonly { readonly name: string; readonly ties: Ties }[]): Map<string, Take[]> {
+  return new Map(
+    sheets.map(({ name, ties }) => {
+      const collected = ties.collects.flatMap(({ budget, cell }) =>
+        sheets
+          .filter((other) => other.name !== name && other.ties.contributes.includes(budget))
+          .map((other) => ({ sheet: other.name, name: rollUp(budget), cell })),
+      );
+      return [name, [...ties.takes, ...collected]];
     }),
   );
 }
 
-function names(ts: typeof TypeScript, file: TypeScript.SourceFile): string[] {
-  const found: string[] = [];
+function named(ts: typeof TypeScript, file: TypeScript.SourceFile): { call: string; text: string }[] {
+  const found: { call: string; text: string }[] = [];
   const visit = (node: TypeScript.Node): void => {
-    if (ts.isCallExpression(node) && ts.isPropertyAccessExpression(node.expression) && node.expression.name.text === "take") {
-      for (const argument of node.arguments) found.push(...firstTexts(ts, argument));
+    if (ts.isCallExpression(node) && ts.isPropertyAccessExpression(node.expression)) {
+      const call = node.expression.name.text;
+      const [first] = node.arguments;
+      if (call === "take" && first !== undefined) found.push(...firstTexts(ts, first).map((text) => ({ call, text })));
+      else if ((calls as readonly string[]).includes(call) && first !== undefined && ts.isStringLiteralLike(first))
+        found.push({ call, text: first.text });
     }
     ts.forEachChild(node, visit);
   };

@@ -132,6 +132,37 @@ export interface TakenBlock {
   readonly rows: readonly { readonly symbol: string; readonly node: NodeId; readonly from: string }[];
 }
 
+/** What this sheet adds to a roll-up of the book: mass, power, cost. */
+export interface ContributionBlock {
+  readonly type: "contribution";
+  readonly budget: string;
+  readonly items: readonly { readonly label: string; readonly node: NodeId }[];
+}
+
+/** A roll-up: what every sheet has added, and the sum. */
+export interface CollectionBlock {
+  readonly type: "collection";
+  readonly budget: string;
+  readonly node: NodeId;
+  readonly items: readonly { readonly label: string; readonly sheet: string; readonly node: NodeId }[];
+}
+
+/** A given that stands for a result which a later sheet computes. */
+export interface AssumptionBlock {
+  readonly type: "assumption";
+  readonly name: string;
+  readonly node: NodeId;
+}
+
+/** The result that an assumption of another sheet stood for. */
+export interface ConfirmationBlock {
+  readonly type: "confirmation";
+  /** `sheet.name` of the assumption. */
+  readonly of: string;
+  readonly assumed: NodeId;
+  readonly node: NodeId;
+}
+
 export interface PublishBlock {
   readonly type: "publish";
   readonly names: Readonly<Record<string, NodeId>>;
@@ -148,6 +179,10 @@ export type Block =
   | DrawingBlock
   | CautionBlock
   | TakenBlock
+  | ContributionBlock
+  | CollectionBlock
+  | AssumptionBlock
+  | ConfirmationBlock
   | PublishBlock;
 
 /** The JSON of one display: the block, every node it brings in, and what the cell computed for them. */

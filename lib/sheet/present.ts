@@ -6,6 +6,7 @@ import { unitOfNode } from "../graph/node-unit";
 import { dimension } from "../quantity/dimension";
 import { format, numberToTwelve } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
+import { confirmationWord } from "./assumption-word";
 import { type Block, type DecisionBlock, type Display, displayType, type ResultBlock, type TableBlock } from "./block";
 import { assessDecision } from "./decision";
 import type { MimeBundle } from "./emit";
@@ -79,6 +80,19 @@ function plainOf(session: Session, { block, analyses, verdicts }: Content): stri
       return [block.caption];
     case "caution":
       return [`CAUTION, ${block.subject}: ${block.text}`];
+    case "contribution":
+      return [`${block.budget}: ${block.items.map(({ label, node }) => `${label} ${valueText(session, node)}`).join(", ")}`];
+    case "collection":
+      return [
+        `${block.budget}: ${analyses[0] === undefined ? "" : resultLine(analyses[0], unitOfNode(session.node(block.node)))}`,
+        ...block.items.map(({ label, sheet, node }) => `  ${label} (${sheet}): ${valueText(session, node)}`),
+      ];
+    case "assumption":
+      return [`assumed, to be confirmed by a later sheet: ${givenLine(session, block.name, block.node)}`];
+    case "confirmation":
+      return [
+        `${block.of}: assumed ${valueText(session, block.assumed)}, computed ${valueText(session, block.node)}: ${confirmationWord(session.evaluation, block.assumed, block.node)}`,
+      ];
     case "taken":
       return block.rows.map(
         ({ symbol, node, from }) => `${symbol} = ${valueText(session, node)}  ${session.node(node).meaning ?? ""} [${from}]`,

@@ -11,7 +11,7 @@ import type { Dim } from "../quantity/dimension-types";
 import { WorkingsError } from "../quantity/error";
 import type { Unit } from "../quantity/quantity";
 import { type Lineage, Quantity } from "../quantity/quantity";
-import type { Block } from "./block";
+import type { Block, ContributionBlock } from "./block";
 import { emit, runningCell } from "./emit";
 import { addOperation } from "./operate";
 import { type Drawn, presentation } from "./present";
@@ -24,6 +24,8 @@ export class Session {
   readonly evaluation: Evaluation;
   /** Code cell that defined each name of this sheet, where the kernel tells. */
   private readonly definedIn = new Map<NodeId, string>();
+  /** What this run has contributed to roll-ups. */
+  readonly contributions: ContributionBlock[] = [];
   private readonly reads = new Set<NodeId>();
   private added: GraphNode[] = [];
   private scope = "";

@@ -1,19 +1,12 @@
-/**
- * Results of other worksheets, with their lineage: the graph behind them comes from the publishing notebook's own
- * outputs, its givens from the design file as it is now. So x − x is zero across sheets, and a changed given is
- * felt even where the publishing sheet has not run since.
- */
-import { existsSync, readdirSync, readFileSync } from "node:fs";
-import { basename, join } from "node:path";
-import { Graph } from "../graph/graph";
-import type { GraphNode, NodeId } from "../graph/node";
+/** Results that other worksheets have published, with their lineage. */
+import type { NodeId } from "../graph/node";
 import { assignable, dimension } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
 import type { Quantity, Unit } from "../quantity/quantity";
 import type { TakenBlock } from "./block";
 import { isUnit } from "./fits";
+import { bring, type OtherSheet, otherSheet } from "./other-sheets";
 import type { Session } from "./session";
-import { storedDisplays } from "./stored";
 
 /** `[sheet.name, unit]` of a published result. */
 type TakeEntry = readonly [name: string, unit: Unit<any>];
@@ -32,14 +25,14 @@ export type Taken<T extends TakeSpec> = {
 
 /** Takes published results. Throws where the sheet or the name is unknown, has not run, or is of another dimension. */
 export function take<T extends TakeSpec>(session: Session, folder: string, spec: T): Taken<T> {
-  const published = new Map<string, PublishedSheet>();
+  const sheets = new Map<string, OtherSheet>();
   const rows = Object.entries(spec).map(([symbol, entry]) => {
     if (!isEntry(entry)) throw session.error("worksheet", `${symbol} must be [sheet.name, unit]`);
     const [from, unit] = entry;
     const sheet = from.slice(0, from.indexOf("."));
-    const known = published.get(sheet) ?? publishedSheet(session, folder, sheet);
-    published.set(sheet, known);
-    const node = bring(session, known, from);
+    const known = sheets.get(sheet) ?? otherSheet(session, folder, sheet);
+    sheets.set(sheet, known);
+    const node = published(session, known, from);
     const found = dimension(session.node(node).dimension);
     if (!assignable(found, unit.dimension)) {
       throw session.error("dimension", `${from} is ${found.label}; the worksheet asks for ${unit.dimension.label} (in ${unit.symbol})`);
@@ -58,45 +51,15 @@ function isEntry(entry: unknown): entry is TakeEntry {
   return Array.isArray(entry) && entry.length === 2 && typeof entry[0] === "string" && isUnit(entry[1]);
 }
 
-interface PublishedSheet {
-  readonly name: string;
-  readonly graph: Graph;
-  readonly names: ReadonlyMap<string, NodeId>;
-}
-
-/** `03-indicators.ipynb` → `indicators`: a sheet keeps its name when it is renumbered. */
-function nameOf(file: string): string {
-  return basename(file, ".ipynb").replace(/^\d+-/, "");
-}
-
-function publishedSheet(session: Session, folder: string, sheet: string): PublishedSheet {
-  const files = existsSync(folder) ? readdirSync(folder).filter((file) => file.endsWith(".ipynb")) : [];
-  const file = files.find((candidate) => nameOf(candidate) === sheet);
-  if (file === undefined) {
-    throw session.error(
-      "worksheet",
-      `there is no worksheet "${sheet}" to take from; the folder has ${files.map(nameOf).sort().join(", ") || "none"}`,
-    );
+/** The node of a published result, brought into this sheet. */
+function published(session: Session, sheet: OtherSheet, from: string): NodeId {
+  const names = new Map(sheet.displays.flatMap(({ block }) => (block.type === "publish" ? Object.entries(block.names) : [])));
+  if (names.size === 0) {
+    throw session.error("worksheet", `${sheet.file} holds no published results yet; run it first: workings run ${sheet.name}`);
   }
-  const displays = storedDisplays(JSON.parse(readFileSync(join(folder, file), "utf8")) as object);
-  const names = displays.flatMap(({ block }) => (block.type === "publish" ? Object.entries(block.names) : []));
-  if (names.length === 0) throw session.error("worksheet", `${file} holds no published results yet; run it first: workings run ${sheet}`);
-  return { name: sheet, graph: Graph.from(displays.flatMap(({ nodes }) => nodes)), names: new Map(names) };
-}
-
-/** Adds the result's graph to the session and gives its node. */
-function bring(session: Session, { name, graph, names }: PublishedSheet, from: string): NodeId {
-  const id = names.get(from.slice(name.length + 1));
-  if (id === undefined) {
-    throw session.error("worksheet", `${name} publishes no "${from.slice(name.length + 1)}"; it publishes ${[...names.keys()].join(", ")}`);
-  }
-  for (const ancestor of graph.ancestors([id])) session.add(present(session, graph.get(ancestor)));
-  return id;
-}
-
-/** A given, table or choice as the design file states it now. */
-function present(session: Session, node: GraphNode): GraphNode {
-  if (node.kind === "given" || node.kind === "table") return { ...session.design.given(node.path), id: node.id };
-  if (node.kind === "choice") return { ...node, chosen: session.design.decision(node.path).chosen };
-  return node;
+  const name = from.slice(sheet.name.length + 1);
+  const id = names.get(name);
+  if (id === undefined)
+    throw session.error("worksheet", `${sheet.name} publishes no "${name}"; it publishes ${[...names.keys()].join(", ")}`);
+  return bring(session, sheet, id);
 }

@@ -14,6 +14,7 @@ import {
   type Results,
 } from "./alternatives";
 import { caution, publish } from "./announce";
+import { assume, confirm } from "./assumption";
 import type { Curve } from "./curve";
 import { type Arguments, derive } from "./derive";
 import { type DrawOptions, draw } from "./draw";
@@ -22,6 +23,7 @@ import type { CheckedLaw, Derived, FitsLaw, Trailing } from "./law-types";
 import { type PlotOptions, plot } from "./plot-call";
 import { findProject } from "./project";
 import { requireResult } from "./requirement";
+import { type CollectOptions, collect, contribute } from "./roll-up";
 import { part, type SelectOptions, select } from "./select";
 import { type AnyQuantity, Session } from "./session";
 import { type SweepEnds, type SweepOptions, sweep } from "./sweep";
@@ -167,6 +169,26 @@ export class Worksheet {
   /** Shows a registered drawing to scale: `draw("light.pipe", { … })`. */
   draw(drawing: string, options: DrawOptions): void {
     draw(this.session, drawing, options);
+  }
+
+  /** Adds items to a roll-up of the book: `contribute("mass", { shell: m_s, clip: m_c })`. */
+  contribute(budget: string, items: Readonly<Record<string, AnyQuantity>>): void {
+    contribute(this.session, budget, items);
+  }
+
+  /** The sum of what every sheet of the book has contributed to a roll-up. */
+  collect<D extends Dim>(budget: string, unit: Unit<D>, options: CollectOptions): Quantity<D> {
+    return collect(this.session, this.folder, budget, unit, options);
+  }
+
+  /** A given that stands for a result of a later sheet, which will confirm it: `assume("play", "budget.play", mW)`. */
+  assume<D extends Dim>(name: string, path: string, unit: Unit<D>): Quantity<D> {
+    return assume(this.session, name, path, unit);
+  }
+
+  /** Sets a result beside the assumption of another sheet that stood for it: `confirm("indicators.play", P)`. */
+  confirm(assumption: string, computed: AnyQuantity): void {
+    confirm(this.session, this.folder, assumption, computed);
   }
 
   /** A warning to whoever builds or uses the product, shown plainly. */

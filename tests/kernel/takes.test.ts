@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { takesOf } from "../../lib/kernel/takes";
+import { bookTakes, tiesOf } from "../../lib/kernel/takes";
 import { notebookOf } from "./fixture";
 
 describe("takes of a worksheet", () => {
@@ -10,7 +10,7 @@ describe("takes of a worksheet", () => {
       'const { P } = sheet.take({ P: ["indicators.P", mW],\n  R: [`indicators.R_green`, ohm] });\n// take({ no: ["x.y", volt] })',
       'sheet\n  .take({ t: ["battery.runtime", hour] });',
     );
-    expect(takesOf(notebook)).toEqual([
+    expect(tiesOf(notebook).takes).toEqual([
       { sheet: "indicators", name: "P", cell: 2 },
       { sheet: "indicators", name: "R_green", cell: 2 },
       { sheet: "battery", name: "runtime", cell: 3 },
@@ -18,6 +18,26 @@ describe("takes of a worksheet", () => {
   });
 
   it("are none where names are not literal or nothing is taken", () => {
-    expect(takesOf(notebookOf("const x = 1;", "sheet.take(spec);", "sheet.take({ P: [name, mW] });"))).toEqual([]);
+    expect(tiesOf(notebookOf("const x = 1;", "sheet.take(spec);", "sheet.take({ P: [name, mW] });"))).toEqual({
+      takes: [],
+      contributes: [],
+      collects: [],
+    });
+  });
+
+  it("are those of roll-ups too: a sheet that collects takes from every other that contributes", () => {
+    const sheets = {
+      brief: ['const M = sheet.collect("mass", gram, { name: "M", meaning: "mass" });', 'sheet.contribute("mass", { spare: m });'],
+      enclosure: ['sheet.contribute("mass", { shell: m });\nsheet.contribute("cost", { shell: c });'],
+      battery: ['sheet.contribute("mass", { cell: m });\nsheet.confirm("indicators.play", P);'],
+      indicators: ['sheet.assume("play", "budget.play", mW);'],
+    };
+    const takes = bookTakes(Object.entries(sheets).map(([name, cells]) => ({ name, ties: tiesOf(notebookOf(...cells)) })));
+    expect(takes.get("brief")).toEqual([
+      { sheet: "enclosure", name: "roll-up mass", cell: 1 },
+      { sheet: "battery", name: "roll-up mass", cell: 1 },
+    ]);
+    expect(takes.get("battery")).toEqual([{ sheet: "indicators", name: "play", cell: 1 }]);
+    expect(takes.get("enclosure")).toEqual([]);
   });
 });

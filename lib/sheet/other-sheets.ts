@@ -1,0 +1,67 @@
+/**
+ * What other worksheets of the book have shown: read from their notebooks' own outputs, their givens as the design
+ * file states them now. So x − x is zero across sheets, and a changed given is felt even where a sheet has not run since.
+ */
+import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { basename, join } from "node:path";
+import { Graph } from "../graph/graph";
+import type { GraphNode, NodeId } from "../graph/node";
+import type { Display } from "./block";
+import type { Session } from "./session";
+import { storedDisplays } from "./stored";
+
+export interface OtherSheet {
+  readonly name: string;
+  readonly file: string;
+  readonly displays: readonly Display[];
+  readonly graph: Graph;
+}
+
+/** `03-indicators.ipynb` → `indicators`: a sheet keeps its name when it is renumbered. */
+function nameOf(file: string): string {
+  return basename(file, ".ipynb").replace(/^\d+-/, "");
+}
+
+function notebooksIn(folder: string): string[] {
+  return existsSync(folder)
+    ? readdirSync(folder)
+        .filter((file) => file.endsWith(".ipynb"))
+        .sort()
+    : [];
+}
+
+/** One sheet by name. Throws where the folder has none of that name. */
+export function otherSheet(session: Session, folder: string, name: string): OtherSheet {
+  const files = notebooksIn(folder);
+  const file = files.find((candidate) => nameOf(candidate) === name);
+  if (file !== undefined) return readSheet(folder, file);
+  throw session.error(
+    "worksheet",
+    `there is no worksheet "${name}" to take from; the folder has ${files.map(nameOf).sort().join(", ") || "none"}`,
+  );
+}
+
+/** Every sheet of the folder but the session's own, in order of file names. */
+export function otherSheets(session: Session, folder: string): OtherSheet[] {
+  return notebooksIn(folder)
+    .filter((file) => nameOf(file) !== session.sheet)
+    .map((file) => readSheet(folder, file));
+}
+
+function readSheet(folder: string, file: string): OtherSheet {
+  const displays = storedDisplays(JSON.parse(readFileSync(join(folder, file), "utf8")) as object);
+  return { name: nameOf(file), file, displays, graph: Graph.from(displays.flatMap(({ nodes }) => nodes)) };
+}
+
+/** Adds a result of another sheet, with the graph behind it, to this one. */
+export function bring(session: Session, { graph }: OtherSheet, id: NodeId): NodeId {
+  for (const ancestor of graph.ancestors([id])) session.add(present(session, graph.get(ancestor)));
+  return id;
+}
+
+/** A given, table or choice as the design file states it now. */
+function present(session: Session, node: GraphNode): GraphNode {
+  if (node.kind === "given" || node.kind === "table") return { ...session.design.given(node.path), id: node.id };
+  if (node.kind === "choice") return { ...node, chosen: session.design.decision(node.path).chosen };
+  return node;
+}
