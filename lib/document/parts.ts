@@ -5,6 +5,7 @@ import { type Html, html, nothing } from "./html";
 import { renderConfirmationWord } from "./live-confirmation";
 import { renderDecisions, renderTradeOff } from "./live-decision";
 import { renderDrawingPicture, renderPlotPicture } from "./live-figures";
+import { renderPartsList } from "./live-parts-list";
 import { renderRequirementLine, renderVerdictTable } from "./live-requirements";
 import { renderContributions, renderReadingFinding, renderWarnings } from "./live-result";
 import { renderResultTable } from "./live-table";
@@ -21,7 +22,8 @@ export type PartKind =
   | "contributions"
   | "warnings"
   | "reading"
-  | "confirmation";
+  | "confirmation"
+  | "parts";
 
 /** A part in its container, which the page fills anew. */
 export function part(kind: PartKind, ref: string, view: View): Html {
@@ -35,6 +37,8 @@ export function renderPart(kind: PartKind, ref: string, view: View): Html {
       return renderVerdictTable(view);
     case "decisions":
       return renderDecisions(view);
+    case "parts":
+      return renderPartsList(view);
     case "warnings":
       return renderWarnings(ref, view);
     case "reading":

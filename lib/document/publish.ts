@@ -15,7 +15,7 @@ import { part } from "./parts";
 import { contentHash } from "./policy";
 import { renderBibliography, renderGlossary, renderQuestions, renderReadings, renderRegister } from "./render-back";
 import { type BookInfo, type PageAssets, renderPage } from "./render-page";
-import { renderAssumptions } from "./render-roll-up";
+import { renderAssumptions, renderParts } from "./render-roll-up";
 import { renderSheet, sheetTitle } from "./render-sheet";
 import { citation } from "./sources";
 
@@ -78,6 +78,7 @@ function bookBody(sheets: readonly Sheet[], shown: View, design: PublishedDesign
   const articles = sheets.map((sheet) => renderSheet(sheet, { view: shown, cite, link: resolver(sheet.name, shown, published) }));
   const parts = [
     { id: "questions", title: "Open questions", markup: renderQuestions(shown) },
+    { id: "parts", title: "Parts", markup: renderParts(shown) },
     { id: "assumptions", title: "Assumptions", markup: renderAssumptions(shown) },
     { id: "readings", title: "Readings of prototypes", markup: renderReadings(design.readings, shown, published, cite) },
     { id: "register", title: "Register of givens", markup: renderRegister(shown, cite, (path) => placeIn(design, path)) },

@@ -46,6 +46,14 @@ ${figure(block.assumed, "worst", view)} assumed; computed ${nodeLink(block.node,
 ${part("confirmation", ref, view)}</div>`;
 }
 
+/** The parts that sheets have chosen by preferred value. */
+export function renderParts(view: View): Html {
+  const chosen =
+    Object.values(view.book.blocks).some((block) => block.type === "publish") && view.book.nodes.some(({ kind }) => kind === "select");
+  if (!chosen) return nothing;
+  return html`<section class="back" id="parts" aria-labelledby="parts-title"><h2 id="parts-title">Parts chosen by preferred value</h2>${part("parts", "book", view)}</section>`;
+}
+
 /** Every assumption of the book, and the sheet that confirms it or none. */
 export function renderAssumptions(view: View): Html {
   const blocks = Object.entries(view.book.blocks);
