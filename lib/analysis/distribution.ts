@@ -7,7 +7,7 @@ import { WorkingsError } from "../quantity/error";
 import { ownLimits, scaleOf } from "../quantity/limits";
 import { fromLevel, toLevel } from "../quantity/scale";
 import type { LogScale } from "../quantity/spread";
-import { normalQuantile } from "./normal";
+import { normalQuantiles } from "./normal";
 import type { Stream } from "./stream";
 
 /** A tolerance: units differ, so it is drawn. A spread without width is none. */
@@ -76,26 +76,35 @@ function levelOf({ id, nominal, spread }: GivenNode): number {
   return scale === undefined ? nominal : toLevel(nominal, scale);
 }
 
-function levelDrawer(given: GivenNode, stream: Stream): (out: Float64Array, start: number, n: number) => void {
+/** Numbers in (0, 1) by position: a stream, or midpoints of equal parts. */
+type Uniforms = Pick<Stream, "fill">;
+
+function levelDrawer(given: GivenNode, uniforms: Uniforms): (out: Float64Array, start: number, n: number) => void {
   const { spread } = given;
   const centre = levelOf(given);
   const [low, high] = levelLimits(given);
   switch (spread.kind) {
     case "rectangular":
       return (out, start, n) => {
-        for (let i = 0; i < n; i++) out[i] = low + (high - low) * stream.uniform(start + i);
+        uniforms.fill(out, start, n);
+        spreadOut(out, n, low, high - low);
       };
-    case "normal":
+    case "normal": {
+      const toNormal = normalQuantiles(centre, spread.sigma);
       return (out, start, n) => {
-        for (let i = 0; i < n; i++) out[i] = centre + spread.sigma * normalQuantile(stream.uniform(start + i));
+        uniforms.fill(out, start, n);
+        toNormal(out, n);
       };
+    }
     case "triangular":
       return (out, start, n) => {
-        for (let i = 0; i < n; i++) out[i] = triangularQuantile(low, centre, high, stream.uniform(start + i));
+        uniforms.fill(out, start, n);
+        for (let i = 0; i < n; i++) out[i] = triangularQuantile(low, centre, high, out[i] as number);
       };
     case "split":
       return (out, start, n) => {
-        for (let i = 0; i < n; i++) out[i] = splitQuantile(low, centre, high, stream.uniform(start + i));
+        uniforms.fill(out, start, n);
+        for (let i = 0; i < n; i++) out[i] = splitQuantile(low, centre, high, out[i] as number);
       };
     case "exact":
     case "range":
@@ -103,6 +112,10 @@ function levelDrawer(given: GivenNode, stream: Stream): (out: Float64Array, star
         out.fill(given.nominal, 0, n);
       };
   }
+}
+
+function spreadOut(out: Float64Array, n: number, low: number, width: number): void {
+  for (let i = 0; i < n; i++) out[i] = low + width * (out[i] as number);
 }
 
 function triangularQuantile(low: number, mode: number, high: number, p: number): number {
@@ -141,8 +154,12 @@ function levelDeviation(given: GivenNode): number {
 function deviationThroughScale(given: GivenNode, scale: LogScale): number {
   const count = 4096;
   const draws = new Float64Array(count);
-  const midpoints = { uniform: (i: number) => (i + 0.5) / count };
-  levelDrawer(given, midpoints as Stream)(draws, 0, count);
+  const midpoints: Uniforms = {
+    fill: (out, start, n) => {
+      for (let i = 0; i < n; i++) out[i] = (start + i + 0.5) / count;
+    },
+  };
+  levelDrawer(given, midpoints)(draws, 0, count);
   let mean = 0;
   for (const level of draws) mean += fromLevel(level, scale) / count;
   let variance = 0;

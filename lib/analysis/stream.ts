@@ -17,14 +17,25 @@ export class Stream {
     this.#second = second | 0;
   }
 
-  /** Uniform in (0, 1), never 0 or 1: (h + ½)·2⁻³². */
+  /** Value i, uniform in (0, 1), never 0 or 1: (h + ½)·2⁻³². */
   uniform(i: number): number {
-    let x = (i + this.#first) | 0;
-    x = Math.imul(x ^ (x >>> 16), 0x21f0aaad);
-    x = Math.imul(x ^ (x >>> 15), 0x735a2d97);
-    x = ((x ^ (x >>> 15)) + this.#second) | 0;
-    x = Math.imul(x ^ (x >>> 16), 0x7feb352d);
-    x = Math.imul(x ^ (x >>> 15), 0x846ca68b);
-    return ((x ^ (x >>> 16)) >>> 0) * 2.3283064365386963e-10 + 1.1641532182693481e-10;
+    return mixed(i, this.#first, this.#second);
   }
+
+  /** Fills out[0..n) with values `start` to `start + n`. */
+  fill(out: Float64Array, start: number, n: number): void {
+    const first = this.#first;
+    const second = this.#second;
+    for (let i = 0; i < n; i++) out[i] = mixed(start + i, first, second);
+  }
+}
+
+function mixed(i: number, first: number, second: number): number {
+  let x = (i + first) | 0;
+  x = Math.imul(x ^ (x >>> 16), 0x21f0aaad);
+  x = Math.imul(x ^ (x >>> 15), 0x735a2d97);
+  x = ((x ^ (x >>> 15)) + second) | 0;
+  x = Math.imul(x ^ (x >>> 16), 0x7feb352d);
+  x = Math.imul(x ^ (x >>> 15), 0x846ca68b);
+  return ((x ^ (x >>> 16)) >>> 0) * 2.3283064365386963e-10 + 1.1641532182693481e-10;
 }

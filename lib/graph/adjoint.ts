@@ -45,10 +45,13 @@ export class Adjoint {
   /** ∂output/∂input at a state, in the order of the inputs. A held preferred value has none; a step function 0. */
   derivatives({ values }: State): number[] {
     const adjoint = this.#adjoint;
+    const inputs = this.#inputs;
     adjoint.fill(0);
     adjoint[this.#output] = 1;
     runBackwards(this.#reverse, values, adjoint);
-    return this.#inputs.map((slot) => adjoint[slot] as number);
+    const derivatives: number[] = new Array(inputs.length);
+    for (let k = 0; k < inputs.length; k++) derivatives[k] = adjoint[inputs[k] as number] as number;
+    return derivatives;
   }
 }
 

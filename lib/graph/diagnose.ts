@@ -18,8 +18,9 @@ export function diagnoseFormula(node: FormulaNode, argument: (symbol: string) =>
   }
 }
 
-/** `indicators.R_g (series resistor)`. */
+/** `indicators.R_g (series resistor)`; of a number read from a curve, the curve's own name. */
 export function nodeName(node: GraphNode): string {
+  if (node.id.startsWith("~")) return node.kind === "curve-operation" ? `the curve ${node.of}` : "an unnamed result";
   return node.meaning === undefined ? node.id : `${node.id} (${node.meaning})`;
 }
 

@@ -5,48 +5,111 @@ import { wordsPerInstruction } from "./tape";
 
 /**
  * Runs the instructions of `words`, last first as they stand there, adding adjoint·∂result/∂operand to the adjoints
- * of the operands. Steps and comparisons add nothing. One long switch, since this loop is what a budget costs.
+ * of the operands. Steps and comparisons add nothing. One long switch without calls for what formulas hold most: this
+ * loop is what a budget costs, and a number passed to a function that stays one is put on the heap.
  */
 export function runBackwards(words: Int32Array, values: Float64Array, adjoint: Float64Array): void {
   for (let at = 0; at < words.length; at += wordsPerInstruction) {
-    const seed = adjoint[words[at + 1] as number] as number;
+    const result = words[at + 1] as number;
+    const seed = adjoint[result] as number;
     if (seed === 0) continue;
     const p = words[at + 2] as number;
     const q = words[at + 3] as number;
+    const r = words[at + 4] as number;
     const a = values[p] as number;
     const b = values[q] as number;
+    const c = values[r] as number;
+    let toP = seed;
+    let toQ = 0;
+    let toR = 0;
     switch (words[at]) {
       case 0:
-        plus(adjoint, p, seed);
-        plus(adjoint, q, seed);
+        toQ = seed;
         break;
       case 1:
-        plus(adjoint, p, seed);
-        plus(adjoint, q, -seed);
+        toQ = -seed;
         break;
       case 2:
-        plus(adjoint, p, seed * b);
-        plus(adjoint, q, seed * a);
+        toP = seed * b;
+        toQ = seed * a;
         break;
       case 3:
-        plus(adjoint, p, seed / b);
-        plus(adjoint, q, (-seed * a) / (b * b));
+        toP = seed / b;
+        toQ = (-seed * a) / (b * b);
         break;
       case 4:
-        plus(adjoint, p, -seed);
+        toP = -seed;
         break;
       case 6:
-        plus(adjoint, p, (0.5 * seed) / (values[words[at + 1] as number] as number));
+        toP = (0.5 * seed) / (values[result] as number);
         break;
       case 8:
-        plus(adjoint, p, seed * (values[words[at + 1] as number] as number));
+        toP = seed * (values[result] as number);
         break;
       case 9:
-        plus(adjoint, p, seed / a);
+        toP = seed / a;
+        break;
+      case 40:
+        toP = seed * b;
+        toQ = seed * a;
+        toR = seed;
+        break;
+      case 41:
+        toP = seed * b;
+        toQ = seed * a;
+        toR = -seed;
+        break;
+      case 42:
+        toP = -seed * b;
+        toQ = -seed * a;
+        toR = seed;
+        break;
+      case 43:
+        toP = seed * c;
+        toQ = seed * c;
+        toR = seed * (a + b);
+        break;
+      case 44:
+        toP = seed * c;
+        toQ = -seed * c;
+        toR = seed * (a - b);
+        break;
+      case 45:
+        toP = seed / c;
+        toQ = seed / c;
+        toR = (-seed * (a + b)) / (c * c);
+        break;
+      case 46:
+        toP = seed / c;
+        toQ = -seed / c;
+        toR = (-seed * (a - b)) / (c * c);
+        break;
+      case 47:
+        toP = seed * b * c;
+        toQ = seed * a * c;
+        toR = seed * a * b;
+        break;
+      case 48:
+        toP = (seed * b) / c;
+        toQ = (seed * a) / c;
+        toR = (-seed * a * b) / (c * c);
+        break;
+      case 49:
+        toP = seed / b;
+        toQ = (-seed * a) / (b * b);
+        toR = seed;
+        break;
+      case 50:
+        toQ = seed;
+        toR = seed;
         break;
       default:
-        rarely(words, at, values, adjoint, seed);
+        rarely(words, at, values, adjoint);
+        continue;
     }
+    adjoint[p] = (adjoint[p] as number) + toP;
+    adjoint[q] = (adjoint[q] as number) + toQ;
+    adjoint[r] = (adjoint[r] as number) + toR;
   }
 }
 
@@ -54,14 +117,15 @@ function plus(adjoint: Float64Array, slot: number, amount: number): void {
   adjoint[slot] = (adjoint[slot] as number) + amount;
 }
 
-function rarely(words: Int32Array, at: number, values: Float64Array, adjoint: Float64Array, seed: number): void {
+/** The instruction at `at`. */
+function rarely(words: Int32Array, at: number, values: Float64Array, adjoint: Float64Array): void {
   const operation = words[at] as number;
+  const seed = adjoint[words[at + 1] as number] as number;
   const p = words[at + 2] as number;
   const q = words[at + 3] as number;
   const r = words[at + 4] as number;
   const a = values[p] as number;
   const b = values[q] as number;
-  const c = values[r] as number;
   switch (operation) {
     case 5:
       plus(adjoint, p, b === 0 ? 0 : seed * b * power(a, b - 1));
@@ -81,61 +145,6 @@ function rarely(words: Int32Array, at: number, values: Float64Array, adjoint: Fl
       break;
     case 29:
       plus(adjoint, a !== 0 ? q : r, seed);
-      break;
-    case 40:
-      plus(adjoint, p, seed * b);
-      plus(adjoint, q, seed * a);
-      plus(adjoint, r, seed);
-      break;
-    case 41:
-      plus(adjoint, p, seed * b);
-      plus(adjoint, q, seed * a);
-      plus(adjoint, r, -seed);
-      break;
-    case 42:
-      plus(adjoint, p, -seed * b);
-      plus(adjoint, q, -seed * a);
-      plus(adjoint, r, seed);
-      break;
-    case 43:
-      plus(adjoint, p, seed * c);
-      plus(adjoint, q, seed * c);
-      plus(adjoint, r, seed * (a + b));
-      break;
-    case 44:
-      plus(adjoint, p, seed * c);
-      plus(adjoint, q, -seed * c);
-      plus(adjoint, r, seed * (a - b));
-      break;
-    case 45:
-      plus(adjoint, p, seed / c);
-      plus(adjoint, q, seed / c);
-      plus(adjoint, r, (-seed * (a + b)) / (c * c));
-      break;
-    case 46:
-      plus(adjoint, p, seed / c);
-      plus(adjoint, q, -seed / c);
-      plus(adjoint, r, (-seed * (a - b)) / (c * c));
-      break;
-    case 47:
-      plus(adjoint, p, seed * b * c);
-      plus(adjoint, q, seed * a * c);
-      plus(adjoint, r, seed * a * b);
-      break;
-    case 48:
-      plus(adjoint, p, (seed * b) / c);
-      plus(adjoint, q, (seed * a) / c);
-      plus(adjoint, r, (-seed * a * b) / (c * c));
-      break;
-    case 49:
-      plus(adjoint, p, seed / b);
-      plus(adjoint, q, (-seed * a) / (b * b));
-      plus(adjoint, r, seed);
-      break;
-    case 50:
-      plus(adjoint, p, seed);
-      plus(adjoint, q, seed);
-      plus(adjoint, r, seed);
       break;
     default:
       plus(adjoint, p, seed * slope(operation, a, values[words[at + 1] as number] as number));

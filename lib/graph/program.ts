@@ -36,6 +36,8 @@ export interface EvaluateOptions {
   readonly strict?: boolean;
 }
 
+const movingMode: Mode = { strict: true, held: undefined };
+
 export class Program {
   readonly graph: Graph;
   readonly tape: Tape<Program>;
@@ -98,7 +100,7 @@ export class Program {
   update(changed: ReadonlyMap<NodeId, number>): void {
     const state = this.nominalState();
     for (const [id, value] of changed) this.#setInput(state, id, value);
-    this.#run(state, this.#downstreamOf([...changed.keys()]), { strict: true, held: undefined });
+    this.#run(state, this.#downstreamOf(changed), movingMode);
   }
 
   /** A plan for blocks in which the nodes of `varying` have columns; kept. */
@@ -160,19 +162,24 @@ export class Program {
     else state.curves[slot] = value;
   }
 
-  #downstreamOf(ids: readonly NodeId[]): Int32Array {
-    const key = JSON.stringify(ids);
+  #downstreamOf(changed: ReadonlyMap<NodeId, number>): Int32Array {
+    // One id alone is its own key: a slider moves one given many times a second.
+    const [first] = changed.keys();
+    const key = changed.size === 1 ? (first as NodeId) : JSON.stringify([...changed.keys()]);
     let list = this.#downstream.get(key);
     if (list === undefined) {
-      const marked = new Uint8Array(this.tape.slotCount);
-      for (const id of ids) marked[this.slot(id)] = 1;
-      list = extract(
-        this.tape.words,
-        downstream(this.tape.words, marked, (index) => ({ ...(this.tape.specials[index] as Special<Program>), passes: true })),
-      );
+      list = this.#follow(changed.keys());
       this.#downstream.set(key, list);
     }
     return list;
+  }
+
+  /** The instructions that depend on the ids. */
+  #follow(ids: Iterable<NodeId>): Int32Array {
+    const marked = new Uint8Array(this.tape.slotCount);
+    for (const id of ids) marked[this.slot(id)] = 1;
+    const specialAt = (index: number) => ({ ...(this.tape.specials[index] as Special<Program>), passes: true });
+    return extract(this.tape.words, downstream(this.tape.words, marked, specialAt));
   }
 
   #run(state: State, words: Int32Array, mode: Mode): void {

@@ -50,6 +50,12 @@ function runArithmetic(words: Int32Array, start: number, values: Float64Array): 
       case 3:
         value = a / b;
         break;
+      case 4:
+        value = -a;
+        break;
+      case 6:
+        value = Math.sqrt(a);
+        break;
       case 40:
         value = a * b + (values[words[at + 4] as number] as number);
         break;
@@ -76,6 +82,12 @@ function runArithmetic(words: Int32Array, start: number, values: Float64Array): 
         break;
       case 48:
         value = (a * b) / (values[words[at + 4] as number] as number);
+        break;
+      case 49:
+        value = a / b + (values[words[at + 4] as number] as number);
+        break;
+      case 50:
+        value = a + b + (values[words[at + 4] as number] as number);
         break;
       default:
         return at;
