@@ -3,12 +3,15 @@ import { basename, resolve } from "node:path";
 import type { Book, Worksheet } from "../book/book";
 import { bookResults, formatResults } from "../book/results";
 import { type RunOptions, type RunResult, runNotebook } from "../kernel/host";
+import { Kernel } from "../kernel/kernel";
 import { type Notebook, readNotebook } from "../kernel/notebook";
 import { formatSheetError } from "../kernel/sheet-error";
 import { writeWhole } from "../kernel/write";
+import { WorkingsError } from "../quantity/error";
 import { designVariable } from "../sheet/project";
 import { buildPath, chooseSheets, inBook, openBook, openDesign, type Streams } from "./context";
-import { planRun } from "./plan";
+import { lock } from "./lock";
+import { type Plan, planRun } from "./plan";
 import { Progress } from "./progress";
 import { type Command, exitCodes } from "./usage";
 
@@ -25,8 +28,25 @@ interface Ran {
   readonly milliseconds: number;
 }
 
-export async function run({ words: names, options }: Command, streams: Streams, signal: AbortSignal): Promise<number> {
-  const book = openBook(options.book);
+export async function run(command: Command, streams: Streams, signal: AbortSignal): Promise<number> {
+  const book = openBook(command.options.book);
+  const release = lock(buildPath(book, "run.lock"));
+  const kernel = new Kernel();
+  try {
+    return await runBook(book, kernel, command, streams, signal);
+  } finally {
+    kernel.close();
+    release();
+  }
+}
+
+async function runBook(
+  book: Book,
+  kernel: Kernel,
+  { words: names, options }: Command,
+  streams: Streams,
+  signal: AbortSignal,
+): Promise<number> {
   // A malformed design is told once, here, and not by every sheet.
   const design = openDesign(book, options.design);
   const plan = planRun(book, chooseSheets(book, names), names.length > 0 || options.all || options.design !== undefined, design);
@@ -39,6 +59,7 @@ export async function run({ words: names, options }: Command, streams: Streams, 
   );
   const ran: Ran[] = [];
   const skipped: Skipped[] = [];
+  let unremembered: string | undefined;
   for (const worksheet of worksheets) {
     if (signal.aborted) break;
     const begun = performance.now();
@@ -57,14 +78,16 @@ export async function run({ words: names, options }: Command, streams: Streams, 
     }
     const result = await runNotebook(worksheet.path, {
       ...runOptions(options),
+      kernel,
       signal,
       onCell: (cell, total) => progress.update(`cell ${cell} of ${total}`),
     });
     progress.end(stateOf(result, options.design !== undefined));
     ran.push({ worksheet, result, milliseconds: Math.round(performance.now() - begun) });
-    if (options.design === undefined) plan.remember(worksheet.name, result);
+    if (options.design === undefined) unremembered ??= remember(plan, worksheet.name, result);
     if (!options.json) tell(result, streams);
   }
+  if (unremembered !== undefined) streams.error(`${unremembered} The sheets count as not run.\n`);
   const ok = !signal.aborted && ran.every(({ result }) => result.ok) && !skipped.some(({ failed }) => failed);
   const results = ok ? writeResults(book, ran, options.design) : undefined;
   if (options.json)
@@ -74,6 +97,17 @@ export async function run({ words: names, options }: Command, streams: Streams, 
   else if (!ok) streams.error(`${basename(resultsPath(book, options.design))} is left as it was\n`);
   if (signal.aborted) return exitCodes.interrupted;
   return ok ? exitCodes.done : exitCodes.failed;
+}
+
+/** The record may be lost at any time: a full disk under it is no failure of a sheet. Returns what went wrong. */
+function remember(plan: Plan, name: string, result: RunResult): string | undefined {
+  try {
+    plan.remember(name, result);
+    return undefined;
+  } catch (error) {
+    if (error instanceof WorkingsError && error.code === "write") return error.message;
+    throw error;
+  }
 }
 
 function runOptions({ timeout, heap, design }: Command["options"]): RunOptions {

@@ -9,8 +9,6 @@ export interface Scene {
   /** The cell that is running, or that ran last. */
   readonly cell: number;
   readonly maps: ReadonlyMap<string, SourceMaps>;
-  /** Names that earlier cells defined. */
-  readonly locals: Readonly<Record<string, unknown>>;
 }
 
 /** The first diagnostic, its chain as one sentence, and how many follow. Null when the cell compiled. */
@@ -40,7 +38,7 @@ const samePlace = (a: Diagnostic, b: Diagnostic) =>
 /** A thrown value. The place is the innermost frame that lies in a cell: a library's own frames are left out. */
 export function throwFailure(kind: FailureKind, thrown: unknown, scene: Scene): Failure {
   const trace = thrown instanceof Error || hasStack(thrown) ? framesOf(String(thrown.stack), scene.maps) : [];
-  return { ...placed(kind, trace, scene.cell), message: sentence(thrown) + hint(thrown, scene.locals) };
+  return { ...placed(kind, trace, scene.cell), message: sentence(thrown) };
 }
 
 /** A failure at the code that is running now. */
@@ -60,11 +58,4 @@ function sentence(thrown: unknown, depth = 0): string {
   if (!(thrown instanceof Error)) return `the cell threw ${inspect(thrown, { depth: 1, breakLength: 100 })}, which is not an Error`;
   const own = thrown.name === "WorkingsError" ? thrown.message : `${thrown.name}: ${thrown.message}`;
   return thrown.cause instanceof Error && depth < 5 ? `${own}\ncaused by ${sentence(thrown.cause, depth + 1)}` : own;
-}
-
-/** The tslab compiler keeps `{ a }` as it is where `a` comes from an earlier cell, and the name is then unknown. */
-function hint(thrown: unknown, locals: Readonly<Record<string, unknown>>): string {
-  const name = thrown instanceof ReferenceError ? /^(\w+) is not defined$/.exec(thrown.message)?.[1] : undefined;
-  if (name === undefined || !Object.hasOwn(locals, name)) return "";
-  return `\n${name} comes from an earlier cell, where the short form { ${name} } does not work: write { ${name}: ${name} }`;
 }

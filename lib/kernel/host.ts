@@ -1,10 +1,11 @@
 /**
- * Runs a notebook headless: its code cells in order through tslab, in a process of its own whose folder is the
+ * Runs a notebook headless: its code cells in order through tslab, in a kernel's process whose folder is the
  * notebook's. The file is written only when every cell succeeded and its bytes change.
  */
 import { basename, dirname, join, resolve } from "node:path";
 import { WorkingsError } from "../quantity/error";
-import { type Ran, runInKernel } from "./kernel-process";
+import { Kernel } from "./kernel";
+import type { Ran } from "./kernel-process";
 import { type CodeCell, codeCells, type Notebook, parseNotebook, readNotebookText, writeNotebook } from "./notebook";
 import type { FailureKind, Job } from "./protocol";
 import { type SheetError, sheetError } from "./sheet-error";
@@ -26,6 +27,8 @@ export interface RunOptions {
   readonly signal?: AbortSignal;
   /** Called as each code cell starts, 1-based. */
   readonly onCell?: (cell: number, total: number) => void;
+  /** Shared by several notebooks, which saves each but the first the start of a process. Default: one for this notebook. */
+  readonly kernel?: Kernel;
   /** The kernel's built entry script. Default: beside this file. */
   readonly child?: string;
 }
@@ -80,14 +83,26 @@ async function run(path: string, cells: readonly CodeCell[], options: RunOptions
     cells: cells.flatMap((cell, index) => (isBlank(cell) ? [] : [{ cell: index + 1, id: cell.id, source: cell.source }])),
     grace: options.grace ?? 2_000,
   };
-  return runInKernel(job, {
-    script: options.child ?? join(__dirname, "kernel-child.js"),
-    folder: dirname(resolve(path)),
-    limits: { cell: options.timeout ?? 120_000, start: options.startTimeout ?? 60_000, heap: options.heap ?? 2_048 },
-    environment: options.environment ?? {},
-    signal: options.signal,
-    onCell: options.onCell && ((cell) => options.onCell?.(cell, cells.length)),
-  });
+  const kernel = options.kernel ?? new Kernel();
+  try {
+    return await kernel.run(
+      job,
+      {
+        script: options.child ?? join(__dirname, "kernel-child.js"),
+        folder: dirname(resolve(path)),
+        heap: options.heap ?? 2_048,
+        environment: options.environment ?? {},
+      },
+      {
+        cellLimit: options.timeout ?? 120_000,
+        startLimit: options.startTimeout ?? 60_000,
+        signal: options.signal,
+        onCell: options.onCell && ((cell) => options.onCell?.(cell, cells.length)),
+      },
+    );
+  } finally {
+    if (options.kernel === undefined) kernel.close();
+  }
 }
 
 /** Jupyter does not execute a blank cell: it has no count. */

@@ -1,6 +1,6 @@
 /**
- * What the parent and the kernel's process say to each other: one job as JSON on the child's standard input, then
- * one JSON message a line on its file descriptor 3. That pipe is written synchronously, so that what a cell printed
+ * What the parent and the kernel's process say to each other: a job, one line of JSON, on the child's file descriptor 4,
+ * answered by one JSON message a line on its descriptor 3. That pipe is written synchronously, so that what a cell printed
  * is not lost when it exits the process, exhausts memory or never returns.
  */
 import type { JsonObject } from "./python-json";
@@ -62,12 +62,15 @@ export interface Failure {
   readonly trace?: readonly Frame[];
 }
 
+/** File descriptors of the child. */
 export const channel = 3;
+export const jobs = 4;
 
 export type Message =
   | { readonly type: "cell"; readonly cell: number }
   | { readonly type: "stream"; readonly name: "stdout" | "stderr"; readonly text: string }
   | { readonly type: "display"; readonly display: DisplayData; readonly update: boolean }
   | { readonly type: "settling" }
-  | { readonly type: "failed"; readonly failure: Failure }
-  | { readonly type: "done"; readonly warnings: readonly string[] };
+  | { readonly type: "failed"; readonly failure: Failure; readonly again: boolean }
+  // `again`: the process is as it was, and waits for another job.
+  | { readonly type: "done"; readonly warnings: readonly string[]; readonly again: boolean };

@@ -29,7 +29,9 @@ export function writeWhole(path: string, text: string): boolean {
     replace(target, bytes);
     return true;
   } catch (error) {
-    throw new WorkingsError("write", `cannot write ${basename(path)}: ${reason(error)}. The file on disk is as it was.`, { place: path });
+    throw new WorkingsError("write", `cannot write ${basename(path)}: ${whyNotWritten(error)}. The file on disk is as it was.`, {
+      place: path,
+    });
   }
 }
 
@@ -74,7 +76,8 @@ const reasons: Readonly<Record<string, string>> = {
   EISDIR: "it is a folder",
 };
 
-function reason(error: unknown): string {
+/** What a file system said, in words. */
+export function whyNotWritten(error: unknown): string {
   const { code, message } = error as NodeJS.ErrnoException;
   return (code !== undefined && reasons[code]) || message;
 }

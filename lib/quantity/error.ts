@@ -1,6 +1,7 @@
 /** What can go wrong, as a closed list. Sorted; each floor adds its own. */
 export type ErrorCode =
   | "book" // a book.yaml that cannot be used
+  | "busy" // another run of the same book
   | "curve-crossing" // a curve that never passes the value asked for
   | "curve-points" // points that make no curve
   | "design" // a design or reference file that is malformed or incomplete; the message lists every place

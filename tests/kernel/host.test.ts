@@ -169,10 +169,6 @@ describe.concurrent("a failing sheet", { timeout: 60_000 }, () => {
     ).toMatchObject({ kind: "death", cell: 1, message: "the sheet needs more memory than its limit of 120 MiB" });
   });
 
-  it("that uses the short form of an earlier name is told what to write", async () => {
-    expect((await failure("short", ["const a = 1;", "const o = { a };"])).message).toMatch(/write \{ a: a \}$/);
-  });
-
   it("that throws no error is told what it threw", async () => {
     expect((await failure("bare", ["throw { code: 7 };"])).message).toBe("the cell threw { code: 7 }, which is not an Error");
   });

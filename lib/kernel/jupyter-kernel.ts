@@ -1,0 +1,152 @@
+/**
+ * Our Jupyter kernel: tslab's, with the mends of tslab.ts, the types of the library loaded before the first cell, the
+ * running cell told to the library, and errors as Jupyter's own error outputs, framed with the cell's source.
+ */
+import { basename } from "node:path";
+import type { Executor } from "tslab/dist/executor";
+import { compileFailure, type Scene, throwFailure } from "./failure";
+import type { CodeCell } from "./notebook";
+import { scriptName } from "./positions";
+import type { Failure } from "./protocol";
+import { formatSheetError, sheetError } from "./sheet-error";
+import { type CellRun, openTslab } from "./tslab";
+
+/** The parts of tslab/dist/jupyter.js that are used: some are private in its declarations. */
+interface Envelope {
+  readonly header: { msg_type: string };
+  readonly metadata: { readonly cellId?: unknown };
+  content: object;
+  createReply(): Envelope;
+  signAndSend(key: string, socket: unknown): void;
+}
+interface ExecuteRequest {
+  readonly code: string;
+}
+interface Reply {
+  status: string;
+  execution_count?: number;
+}
+interface Handler {
+  handleExecute(request: ExecuteRequest, stream: unknown, display: unknown): Promise<Reply>;
+  handleExecuteImpl(request: ExecuteRequest, stream: unknown, display: unknown): Promise<unknown>;
+  close(): void;
+}
+interface Server {
+  readonly connInfo: { readonly key: string };
+  readonly iopub: unknown;
+  handler: Handler;
+  handleExecute(socket: unknown, message: Envelope): Promise<void>;
+  init(): Promise<void>;
+}
+interface Jupyter {
+  readonly JupyterHandlerImpl: new (executor: Executor, isJs: boolean) => Handler;
+  readonly ZmqServer: new (handler: Handler, connection: string) => Server;
+}
+
+const opening =
+  'import { worksheet } from "workings";\nimport { volt } from "workings/units";\nconst sheet = worksheet("x");\nsheet.given({ V: ["x", volt] });';
+
+/** Serves the front end whose connection file is given, until it says shutdown. */
+export async function serveJupyter(connection: string): Promise<void> {
+  const tslab = openTslab(require, { watch: true });
+  const session = new JupyterSession(tslab.open());
+  const server = newServer(require("tslab/dist/jupyter") as Jupyter, session, connection);
+  process.on("SIGINT", () => session.executor.interrupt());
+  process.on("uncaughtException", (error) => console.error(session.told(throwFailure("throw", error, session.scene()))));
+  process.on("unhandledRejection", (reason) => console.error(session.told(throwFailure("rejection", reason, session.scene()))));
+  tslab.warm(opening);
+  await server.init();
+}
+
+class JupyterSession {
+  /** As tslab's executor, but a failure is kept instead of printed. */
+  readonly executor: Executor;
+  failure: Failure | undefined;
+  /** Cells in the order of execution: the number in brackets, counted from 1, less one. */
+  private readonly cells: CodeCell[] = [];
+  private cellId: string | undefined;
+
+  constructor(private readonly run: CellRun) {
+    this.executor = { ...run.executor, execute: (source) => this.execute(source) };
+  }
+
+  /** Front ends that tell the cell's id let the library see which cell is run again. */
+  starts(cellId: unknown): void {
+    this.cellId = typeof cellId === "string" ? cellId : undefined;
+    const notebook = basename(process.env.JPY_SESSION_NAME ?? "");
+    const running = this.cellId === undefined ? undefined : { notebook, index: this.count + 1, id: this.cellId };
+    Object.assign(globalThis, { [Symbol.for("workings.cell")]: running });
+  }
+
+  get count(): number {
+    return this.cells.length;
+  }
+
+  scene(): Scene {
+    return { cell: this.count, maps: this.run.maps };
+  }
+
+  told(failure: Failure): string {
+    return formatSheetError(sheetError("this notebook", failure, this.cells, ""));
+  }
+
+  private async execute(source: string): Promise<boolean> {
+    const id = this.cellId ?? `${this.count + 1}`;
+    this.cells.push({ cell_type: "code", id, metadata: {}, source, outputs: [], execution_count: null });
+    this.failure = undefined;
+    const outcome = await this.run.execute(source, scriptName(this.count));
+    if (!outcome.ok) this.failure = compileFailure(outcome.converted, this.count) ?? throwFailure("throw", outcome.thrown, this.scene());
+    return outcome.ok;
+  }
+}
+
+function newServer({ JupyterHandlerImpl, ZmqServer }: Jupyter, session: JupyterSession, connection: string): Server {
+  const messages = new WeakMap<ExecuteRequest, Envelope>();
+
+  class OwnHandler extends JupyterHandlerImpl {
+    override async handleExecuteImpl(request: ExecuteRequest, stream: unknown, display: unknown): Promise<unknown> {
+      const message = messages.get(request);
+      session.starts(message?.metadata.cellId);
+      if (message) publish(message, "execute_input", { code: request.code, execution_count: session.count + 1 });
+      return super.handleExecuteImpl(request, stream, display);
+    }
+
+    override async handleExecute(request: ExecuteRequest, stream: unknown, display: unknown): Promise<Reply> {
+      const reply = await super.handleExecute(request, stream, display);
+      if (reply.status === "abort") return { ...reply, status: "aborted" };
+      const { failure } = session;
+      if (reply.status !== "error" || failure === undefined) return reply;
+      const error = { ename: nameOf(failure), evalue: failure.message, traceback: session.told(failure).split("\n") };
+      const message = messages.get(request);
+      if (message) publish(message, "error", error);
+      return { ...reply, ...error };
+    }
+
+    override close(): void {
+      super.close();
+      // A cell's open timer or connection must not keep the kernel alive; the reply is on its way.
+      setTimeout(() => process.exit(0), 200);
+    }
+  }
+
+  class OwnServer extends ZmqServer {
+    override handleExecute(socket: unknown, message: Envelope): Promise<void> {
+      messages.set(message.content as ExecuteRequest, message);
+      return super.handleExecute(socket, message);
+    }
+  }
+
+  const server = new OwnServer(new OwnHandler(session.executor, false), connection);
+  const publish = (message: Envelope, type: string, content: object): void => {
+    const sent = message.createReply();
+    sent.header.msg_type = type;
+    sent.content = content;
+    sent.signAndSend(server.connInfo.key, server.iopub);
+  };
+  return server;
+}
+
+function nameOf({ kind, message }: Failure): string {
+  if (kind === "compile") return "TypeScript";
+  return /^([A-Z]\w*Error): /.exec(message)?.[1] ?? "Error";
+}
