@@ -250,9 +250,9 @@ export class Quantity<in out D extends Dim> {
     return format(this);
   }
 
-  /** What Node prints for a quantity; the last line of a notebook cell is printed this way. */
+  /** What Node prints for a quantity. The last line of a notebook cell is echoed this way: nobody has read it out. */
   [Symbol.for("nodejs.util.inspect.custom")](): string {
-    return this.toString();
+    return format(this);
   }
 }
 

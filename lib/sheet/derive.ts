@@ -26,8 +26,8 @@ export type Arguments = Readonly<Record<string, AnyQuantity | AnyCurve>>;
 export interface DeriveOptions {
   /** Name of the result; the formula's own unless stated. A model's result must be named. */
   readonly name?: string;
-  /** What comes out, in words; the law's own meaning unless stated. */
-  readonly meaning?: string;
+  /** What comes out, in words; the law's own meaning unless stated. For a model with several outputs, of each by name. */
+  readonly meaning?: string | Readonly<Record<string, string>>;
 }
 
 /** Tells the kinds of law apart. Throws where it is none. */
@@ -67,7 +67,8 @@ function refusal(error: string, args: Arguments): string {
 
 /** A result by a formula of the physics modules. */
 function deriveFormula(session: Session, formula: AnyFormula, args: Arguments, unit: AnyUnit, options: DeriveOptions = {}): AnyQuantity {
-  const { name = formula.name, meaning = formula.meaning } = options;
+  const { name = formula.name } = options;
+  const meaning = meaningOf(options, name) ?? formula.meaning;
   for (const [symbol, expected] of Object.entries(formula.arguments)) expectArgument(session, formula.text, symbol, expected, args[symbol]);
   if (!assignable(formula.result.dimension, unit.dimension)) {
     throw session.error("dimension", `${formula.text}: the law gives ${formula.result.dimension.label}, not ${unit.dimension.label}`);
@@ -145,7 +146,7 @@ function deriveModel(session: Session, model: AnyModel, args: Arguments, options
         dimension: unit.dimension.key,
         unit: unit.symbol,
         symbol: name,
-        meaning: options.meaning ?? model.meanings?.[output] ?? model.meaning,
+        meaning: meaningOf(options, output) ?? model.meanings?.[output] ?? model.meaning,
         model: model.name,
         output,
         arguments: nodes,
@@ -154,6 +155,10 @@ function deriveModel(session: Session, model: AnyModel, args: Arguments, options
       return [output, shown(session, id, { type: "result", node: id, model: model.meaning, source: model.source }, unit)];
     }),
   );
+}
+
+function meaningOf({ meaning }: DeriveOptions, output: string): string | undefined {
+  return typeof meaning === "object" ? meaning[output] : meaning;
 }
 
 function shown(session: Session, id: NodeId, block: ResultBlock, unit: AnyUnit): AnyQuantity {

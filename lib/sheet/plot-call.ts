@@ -41,18 +41,24 @@ export interface PlotOptions {
   readonly spreads?: Readonly<Record<string, AnyQuantity>>;
   /** By label, where a colour means something. */
   readonly colours?: Readonly<Record<string, SeriesColour>>;
-  /** Limits to draw across the plot. */
-  readonly rules?: readonly { readonly axis: "x" | "y"; readonly label: string; readonly at: AnyQuantity }[];
+  /** Limits to draw across the plot: a quantity, or those of a requirement of the design file. */
+  readonly rules?: readonly RuleOptions[];
 }
+
+export type RuleOptions = { readonly axis: "x" | "y"; readonly label: string } & (
+  | { readonly at: AnyQuantity }
+  | { readonly requirement: string }
+);
 
 const none: AxisOptions = { label: "", unit: { symbol: "1", dimension: dimensionless } as Unit<Dim> };
 
 /** Draws a plot. Throws where nothing is to be drawn, or something in another dimension than that of its axis. */
 export function plot(session: Session, options: PlotOptions): void {
-  const { name, caption, x, y = none, series = [], spreads, rules, colours } = options;
+  const { name, caption, x, y = none, series = [], spreads, colours } = options;
+  const rules = options.rules?.flatMap((rule) => linesOf(session, rule));
   if (series.length === 0 && spreads === undefined)
     throw session.error("worksheet", `plot "${name}" has neither series nor spreads to draw`);
-  for (const { label, axis, found } of drawn(session, options)) {
+  for (const { label, axis, found } of [...drawn(session, options), ...(rules ?? [])]) {
     const wanted = { x, y }[axis].unit.dimension;
     if (!assignable(found, wanted))
       throw session.error("dimension", `plot "${name}": ${label} must be ${wanted.label} on the ${axis} axis, got ${found.label}`);
@@ -68,7 +74,7 @@ export function plot(session: Session, options: PlotOptions): void {
     ...(spreads === undefined
       ? {}
       : { spreads: Object.entries(spreads).map(([label, quantity]) => ({ label, node: session.enter(quantity) })) }),
-    ...(rules === undefined ? {} : { rules: rules.map(({ axis, label, at }) => ({ axis, label, value: at.si })) }),
+    ...(rules === undefined ? {} : { rules: rules.map(({ axis, label, value }) => ({ axis, label, value })) }),
   };
   session.show(block, [], [], {
     svg: renderPlot(block, session.evaluation, `${session.sheet}-${name}`),
@@ -82,8 +88,21 @@ interface Drawn {
   readonly found: Dimension;
 }
 
+interface Line extends Drawn {
+  readonly value: number;
+}
+
+/** A requirement with two limits gives two lines. */
+function linesOf(session: Session, rule: RuleOptions): Line[] {
+  const { axis, label } = rule;
+  if ("at" in rule) return [{ axis, label, found: rule.at.dimension, value: rule.at.si }];
+  const { limit, dimension: key } = session.design.requirement(rule.requirement);
+  const limits = [limit.low, limit.high].filter((value) => value !== undefined);
+  return limits.map((value) => ({ axis, label, found: dimension(key), value }));
+}
+
 /** The dimension of everything that a plot draws along an axis. */
-function drawn(session: Session, { series = [], spreads = {}, rules = [] }: PlotOptions): Drawn[] {
+function drawn(session: Session, { series = [], spreads = {} }: PlotOptions): Drawn[] {
   const along = (label: string, x: Dimension, y: Dimension): Drawn[] => [
     { label, axis: "x", found: x },
     { label, axis: "y", found: y },
@@ -97,8 +116,7 @@ function drawn(session: Session, { series = [], spreads = {}, rules = [] }: Plot
   });
   const points = series.flatMap(({ label, points = [] }) => points.flatMap(({ x, y }) => along(label, x.dimension, y.dimension)));
   const bars = Object.entries(spreads).map(([label, quantity]): Drawn => ({ label, axis: "x", found: quantity.dimension }));
-  const lines = rules.map(({ label, axis, at }): Drawn => ({ label, axis, found: at.dimension }));
-  return [...curves, ...points, ...bars, ...lines];
+  return [...curves, ...points, ...bars];
 }
 
 function axisOf({ label, unit, scale = "linear", from, to }: AxisOptions): Axis {

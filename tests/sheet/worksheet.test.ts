@@ -1,4 +1,5 @@
 /** The worksheet API through its public door: what calls give, show, remember and refuse. */
+import { inspect } from "node:util";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { readDesign } from "../../lib/design/read";
 import { formula } from "../../lib/formula/formula";
@@ -244,6 +245,11 @@ describe("a number read out of the graph", () => {
     const sum = resistor().plus(made);
     expect(analysis(sum).frozen).toBe(false);
     expect(node(sheet.session.enter(made), "constant").value).toBe(1000);
+  });
+
+  it("is not one that the last line of a cell has merely shown", () => {
+    expect(inspect(resistor())).toContain("kΩ");
+    expect(node(sheet.session.enter(kohm(1)), "constant").value).toBe(1000);
   });
 
   it("freezes what is made from a bare number afterwards, and says so", () => {

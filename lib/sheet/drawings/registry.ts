@@ -1,9 +1,11 @@
 /** The drawings that a worksheet can ask for by name, as a fixed list: adding one is adding a line here. */
 import { WorkingsError } from "../../quantity/error";
 import type { Drawing } from "./define";
+import { enclosureSection } from "./enclosure-section";
 import { lightPipe } from "./light-pipe";
 
-const drawings: ReadonlyMap<string, Drawing> = new Map<string, Drawing>([lightPipe].map((drawing) => [drawing.name, drawing]));
+const all: readonly Drawing[] = [enclosureSection, lightPipe];
+const drawings: ReadonlyMap<string, Drawing> = new Map(all.map((drawing) => [drawing.name, drawing]));
 
 /** The drawing of that name; throws WorkingsError with the names there are. */
 export function drawingNamed(name: string): Drawing {
