@@ -9,7 +9,7 @@ const second = readDesign(file("tests/designs/second.yaml"), "tests/designs/seco
 describe("the demo's design file", () => {
   it("states every requirement of the brief and how each is judged", () => {
     const rows = design.requirements();
-    expect(rows.length).toBe(35);
+    expect(rows.length).toBe(36);
     expect(rows.filter(({ judged }) => judged === "typical").map(({ id }) => id)).toEqual(["cost"]);
     expect(design.requirement("led")).toMatchObject({ limit: { high: 1.3 }, judged: "95 %", unit: "1" });
     expect(rows.every(({ source }) => source === "brief")).toBe(true);
@@ -35,7 +35,7 @@ describe("the demo's design file", () => {
       const node = design.given(path);
       return node.kind === "given" && node.spread.kind === "range";
     });
-    expect(ranges).toEqual(["ambient.field"]);
+    expect(ranges).toEqual(["ambient.field", "enclosure.cell.swelling", "enclosure.drop.temperature"]);
   });
 
   it("has a second file with the same paths and other numbers beside it", () => {

@@ -27,13 +27,13 @@ export interface Fresh {
   readonly verdicts: ReadonlyMap<string, Verdict>;
 }
 
-/** The worksheet on the design text given; nothing on disk changes. Throws where a cell fails. */
-export async function freshRun(design: string): Promise<Fresh> {
+/** A worksheet on the design text given; nothing on disk changes. Throws where a cell fails. */
+export async function freshRun(design: string, sheet = sheetPath): Promise<Fresh> {
   const folder = mkdtempSync(join(tmpdir(), "design-"));
   const file = join(folder, "design.yaml");
   writeFileSync(file, design);
   try {
-    const run = await runNotebook(sheetPath, {
+    const run = await runNotebook(sheet, {
       write: false,
       environment: { WORKINGS_DESIGN: file },
       child: join(root, "dist/kernel-child.js"),

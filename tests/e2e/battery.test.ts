@@ -1,0 +1,95 @@
+/** The battery worksheet as a whole: same bytes twice, other designs, what its decisions turn, and its runtime by another route. */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeAll, describe, expect, it } from "vitest";
+import { quantityLiterals } from "../../lib/kernel/literals";
+import { codeCells, formatNotebook, readNotebook } from "../../lib/kernel/notebook";
+import { design, readings, steppedRuntime } from "./battery-by-steps";
+import { designText, type Fresh, freshRun, root } from "./run";
+
+const path = join(root, "notebooks/04-battery.ipynb");
+const secondText = () => readFileSync(join(root, "tests/designs/second.yaml"), "utf8");
+const hour = 3600;
+
+describe("the battery worksheet", () => {
+  let first: Fresh;
+  let other: Fresh;
+  beforeAll(async () => {
+    first = await freshRun(designText(), path);
+    other = await freshRun(secondText(), path);
+  }, 240_000);
+
+  it("stands in the repository with the outputs of a fresh run, the second of two", () => {
+    expect(readFileSync(path, "utf8")).toBe(formatNotebook(first.notebook));
+  });
+
+  it("runs on another product's design file without an edit, and gives other numbers", () => {
+    const ids = [...first.stored.keys()];
+    const own = (id: string) => !id.includes("#");
+    expect([...other.stored.keys()].filter(own)).toEqual(ids.filter(own));
+    const moved = ids.filter((id) => other.stored.get(id)?.nominal !== first.stored.get(id)?.nominal);
+    expect(moved.length).toBeGreaterThan(0.8 * ids.length);
+  });
+
+  it("types no quantity into a cell", () => {
+    expect(quantityLiterals(readNotebook(path))).toEqual([]);
+  });
+
+  it("has cells of fifteen lines at most", () => {
+    const long = codeCells(readNotebook(path)).filter(({ source }) => [source].flat().join("").split("\n").length > 15);
+    expect(long.map(({ id }) => id)).toEqual([]);
+  });
+
+  it("freezes nothing: every number follows its givens in the page", () => {
+    const frozen = [...first.stored.values()].filter(({ frozen }) => frozen).map(({ node }) => node);
+    expect(frozen).toEqual([]);
+  });
+
+  it("computes the runtimes that stepping through the discharge second by second gives, for both designs", () => {
+    for (const [run, text] of [
+      [first, designText()],
+      [other, secondText()],
+    ] as const) {
+      const P_ind = run.evaluation.nominal("indicators.rail.P");
+      const stepped = steppedRuntime(design(text), P_ind);
+      expect(run.evaluation.nominal("battery.cell.t") / stepped.fresh).toBeCloseTo(1, 3);
+      expect(run.evaluation.nominal("battery.cell.t_a") / stepped.aged).toBeCloseTo(1, 3);
+    }
+  });
+
+  it("holds both requirements for 95 % of units, and not as a worst case", () => {
+    for (const id of ["run-new", "run-old"]) expect(first.verdicts.get(id)?.verdict).toBe("holds for 95 %");
+    expect(first.stored.get("battery.cell.t")?.worst?.low).toBeLessThan(12 * hour);
+  });
+
+  it.each([
+    ["a forced-PWM converter", "battery.converter[forced].age[new].t", "run-new"],
+    ["a forced-PWM converter and an aged cell", "battery.converter[forced].age[aged].t", "run-old"],
+    ["the quieter amplifier", "battery.amplifier[bipolar].t", "run-new"],
+    ["the small cell", "battery.cell[small].age[new].t", "run-new"],
+    ["the small cell, aged,", "battery.cell[small].age[aged].t", "run-old"],
+    ["the low-power amplifier's noise", "battery.amplifier[low-power].v_n", "noise"],
+  ])("finds that %s does not hold", (_, node, requirement) => {
+    const { limit, judged } = design(designText()).requirement(requirement);
+    expect(first.evaluation.verdict(node, limit, judged).verdict).toBe("does not hold");
+  });
+
+  it("finds that up to 90 dB SPL the level takes less than an eighth of the runtime", () => {
+    const at = (level: string) => first.evaluation.nominal(`battery.heard[${level}].t`);
+    expect(at("busy") / at("quiet")).toBeGreaterThan(7 / 8 - 0.005);
+    expect(at("loud") / at("quiet")).toBeLessThan(0.7);
+  });
+
+  it("meets its limiting case: without resistance, cold and cut-off the energy over the power", () => {
+    const estimate = first.evaluation.nominal("battery.t_est");
+    expect(first.evaluation.nominal("battery.cell.t") / estimate).toBeGreaterThan(0.95);
+    expect(first.evaluation.nominal("battery.cell.t") / estimate).toBeLessThan(1);
+  });
+
+  it("is set beside the reading of a prototype, which lies within the middle 95 % of units", () => {
+    const reading = readings(designText()).find(({ result }) => result === "battery.runtime");
+    const interval = first.stored.get("battery.cell.t")?.interval;
+    expect(reading?.nominal).toBeGreaterThan(interval?.low ?? Number.NaN);
+    expect(reading?.nominal).toBeLessThan(interval?.high ?? Number.NaN);
+  });
+});

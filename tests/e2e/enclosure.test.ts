@@ -1,0 +1,93 @@
+/** The enclosure sheet as a whole: same bytes twice, another design, a real kernel, and figures that agree by other routes. */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeAll, describe, expect, it } from "vitest";
+import { quantityLiterals } from "../../lib/kernel/literals";
+import { codeCells, formatNotebook, readNotebook } from "../../lib/kernel/notebook";
+import { merged, noJupyter, runUnderJupyter } from "../kernel/jupyter";
+import { designText, type Fresh, freshRun, root } from "./run";
+
+const sheetPath = join(root, "notebooks/02-enclosure.ipynb");
+
+/** The node that the sheet publishes under a name. */
+function published({ displays }: Fresh, name: string): string {
+  for (const { block } of displays) if (block.type === "publish" && name in block.names) return block.names[name] ?? "";
+  throw new Error(`nothing is published as ${name}`);
+}
+
+describe("the enclosure worksheet", { timeout: 120_000 }, () => {
+  let first: Fresh;
+  beforeAll(async () => {
+    first = await freshRun(designText(), sheetPath);
+  }, 120_000);
+  const nominal = (name: string): number => first.evaluation.nominal(published(first, name));
+
+  it("stands in the repository with the outputs of a fresh run", () => {
+    expect(readFileSync(sheetPath, "utf8")).toBe(formatNotebook(first.notebook));
+  });
+
+  it("gives the same bytes in a second run", async () => {
+    const second = await freshRun(designText(), sheetPath);
+    expect(formatNotebook(second.notebook)).toBe(formatNotebook(first.notebook));
+  });
+
+  it("runs on another product's design file without an edit, and gives other numbers", async () => {
+    const other = await freshRun(readFileSync(join(root, "tests/designs/second.yaml"), "utf8"), sheetPath);
+    const named = (ids: Iterable<string>) => [...ids].filter((id) => id.startsWith("enclosure."));
+    expect(named(other.stored.keys())).toEqual(named(first.stored.keys()));
+    const ids = named(first.stored.keys());
+    const moved = ids.filter((id) => other.stored.get(id)?.nominal !== first.stored.get(id)?.nominal);
+    expect(moved.length).toBeGreaterThan(0.8 * ids.length);
+  });
+
+  it("types no quantity into a cell", () => {
+    expect(quantityLiterals(readNotebook(sheetPath))).toEqual([]);
+  });
+
+  it("has cells of fifteen lines at most", () => {
+    const long = codeCells(readNotebook(sheetPath)).filter(({ source }) => [source].flat().join("").split("\n").length > 15);
+    expect(long.map(({ id }) => id)).toEqual([]);
+  });
+
+  it.skipIf(noJupyter)("gives the same outputs under a real tslab kernel over the Jupyter protocol", () => {
+    const outputs = (cells: ReturnType<typeof codeCells>) => cells.map(({ id, outputs: shown }) => ({ id, shown: merged(shown) }));
+    const jupyter = runUnderJupyter(sheetPath, join(root, "notebooks"));
+    expect(outputs(codeCells(jupyter))).toEqual(outputs(codeCells(first.notebook)));
+  });
+
+  it("meets every requirement that it judges, as decided", () => {
+    const words = Object.fromEntries([...first.verdicts].map(([id, { verdict }]) => [id, verdict]));
+    const ids = ["wall", "crush", "size-length", "size-width", "size-height", "drop-board", "drop-boss"];
+    expect(words).toEqual(Object.fromEntries(ids.map((id) => [id, "holds"])));
+  });
+
+  it("shows that the first draft misses the wall's limit in the worst case only", () => {
+    const draft = first.evaluation.verdict("enclosure.material[draft].w", { high: 0.5e-3 }, "worst case");
+    expect(draft.verdict).toBe("does not hold");
+    expect(first.evaluation.nominal("enclosure.material[draft].w")).toBeLessThan(0.4e-3);
+  });
+
+  // 12.81 g for PC/ABS at 2.0 mm and 0.39 mm under 50 N: a rough sum in numpy, from Navier's double series and Steiner's formula.
+  it("agrees with a rough sum on shell and deflection of the first draft", () => {
+    expect(first.evaluation.nominal("enclosure.material[draft].w")).toBeCloseTo(0.39e-3, 5);
+    const halves = first.evaluation.nominal("enclosure.material[draft].m_s");
+    expect(halves / 1.04).toBeCloseTo(12.81e-3, 5);
+  });
+
+  it("lies between its limiting cases: a thumb that is a point, and edges that are clamped", () => {
+    const w = nominal("deflection");
+    const [point, clamped] = ["enclosure.w_p", "enclosure.w_c"].map((id) => first.evaluation.nominal(id));
+    expect(point).toBeGreaterThan(w);
+    expect(point).toBeLessThan(1.2 * w);
+    expect(clamped).toBeLessThan(0.5 * w);
+  });
+
+  it("keeps its energy in the drop, and its masses add up", () => {
+    const spring = first.evaluation.nominal("enclosure.E_s");
+    // What falls on while the spring gives counts too: m·g·(h + x).
+    expect(spring / nominal("energy")).toBeCloseTo(1 + nominal("stop") / 1.2, 6);
+    const items = first.displays.flatMap(({ block }) => (block.type === "contribution" ? block.items : []));
+    const sum = items.reduce((total, { node }) => total + first.evaluation.nominal(node), 0);
+    expect(sum).toBeCloseTo(nominal("case"), 9);
+  });
+});
