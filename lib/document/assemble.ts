@@ -7,6 +7,7 @@ import type { PlotData } from "../sheet/plot/plot";
 import { type BookData, type RequirementData, view } from "./book-data";
 import { allBlocks, displays, type Sheet } from "./collect";
 import { requirementVerdict } from "./live-requirements";
+import { mapLayout } from "./map-layout";
 import { withoutData } from "./spec-data";
 
 /** What the document needs of a design file. */
@@ -27,7 +28,8 @@ export function bookData(sheets: readonly Sheet[], design: PublishedDesign, eval
     block.type === "plot" ? [[ref, withoutData(plots.compile(block, evaluation), datasets)] as const] : [],
   );
   const requirements = design.requirements().map((row) => requirementData(row, sheets));
-  const bare = { nodes: evaluation.graph.nodes(), blocks, requirements, plots: Object.fromEntries(compiled), verdicts: {} };
+  const map = mapLayout({ blocks, requirements }, evaluation.graph);
+  const bare = { nodes: evaluation.graph.nodes(), blocks, requirements, plots: Object.fromEntries(compiled), map, verdicts: {} };
   const shown = view(bare, evaluation, () => "");
   return {
     ...bare,

@@ -28,8 +28,29 @@ export interface BookData {
   readonly requirements: readonly RequirementData[];
   /** Compiled Vega specifications by block reference; their datasets are emptied. */
   readonly plots: Readonly<Record<string, unknown>>;
+  /** Where the map of decisions draws what. */
+  readonly map: MapLayout;
   /** As published, by requirement: what has flipped is told from these. */
   readonly verdicts: Readonly<Record<string, VerdictWord>>;
+}
+
+/** A place on the map: one decision, or requirements that rest on the same decisions. */
+export interface MapPlace {
+  readonly decision?: NodeId;
+  readonly requirements?: readonly string[];
+  /** Left upper corner and size. */
+  readonly box: readonly [x: number, y: number, width: number, height: number];
+  /** Text of the question, in lines that fit. */
+  readonly lines: readonly string[];
+}
+
+/** The map of decisions: laid out once, when the book is published; its words follow the state of the book. */
+export interface MapLayout {
+  readonly width: number;
+  readonly height: number;
+  readonly places: readonly MapPlace[];
+  /** From what decides to what rests on it: indices of places, and the corners of the line between them. */
+  readonly lines: readonly { readonly from: number; readonly to: number; readonly corners: readonly (readonly [number, number])[] }[];
 }
 
 /** The book in one state. */

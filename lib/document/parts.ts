@@ -2,18 +2,22 @@
 import type { Block } from "../sheet/block";
 import type { View } from "./book-data";
 import { type Html, html, nothing } from "./html";
+import { renderBudgets } from "./live-budgets";
 import { renderConfirmationWord } from "./live-confirmation";
 import { renderDecisions, renderTradeOff } from "./live-decision";
 import { renderDrawingPicture, renderPlotPicture } from "./live-figures";
+import { renderMap } from "./live-map";
 import { renderPartsList } from "./live-parts-list";
 import { renderRequirementLine, renderVerdictTable } from "./live-requirements";
 import { renderContributions, renderReadingFinding, renderWarnings } from "./live-result";
 import { renderResultTable } from "./live-table";
 
-/** `contributions` and `warnings` refer to a node, `reading` to a node and a number, `verdicts` and `decisions` to the whole book, the others to a block. */
+/** `contributions` and `warnings` refer to a node, `reading` to a node and a number, `verdicts`, `budgets`, `decisions`, `map` and `parts` to the whole book, the others to a block. */
 export type PartKind =
   | "verdicts"
+  | "budgets"
   | "decisions"
+  | "map"
   | "requirement"
   | "decision"
   | "table"
@@ -35,6 +39,10 @@ export function renderPart(kind: PartKind, ref: string, view: View): Html {
   switch (kind) {
     case "verdicts":
       return renderVerdictTable(view);
+    case "budgets":
+      return renderBudgets(view);
+    case "map":
+      return renderMap(view);
     case "decisions":
       return renderDecisions(view);
     case "parts":

@@ -60,7 +60,8 @@ export async function publishBook({ book, sheets: inputs, design, page = pageAss
       ]),
       sheets: sheets.map((sheet) => ({ name: sheet.name, title: sheetTitle(sheet) })),
       verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,
-      decisions: part("decisions", "book", shown),
+      budgets: part("budgets", "book", shown),
+      decisions: html`<div class="overview">${part("decisions", "book", shown)}${part("map", "book", shown)}</div>`,
     },
     page,
   );

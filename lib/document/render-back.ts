@@ -13,15 +13,17 @@ import { type Source, sourceText } from "./sources";
 /** Every value that the design file or a reference table gives, once each, in order of path. */
 export function renderRegister(view: View, cite: Cite, placeOf: (path: string) => string | undefined): Html {
   const rows = givensByPath(view.book.nodes).map(
-    (node) => html`<tr id="${anchor("register", node.path)}"><th scope="row"><span class="path">${node.path}</span></th>
-<td data-label="Meaning">${node.symbol && html`${symbolHtml(node.symbol)} `}${nodeWords(node)}</td><td data-label="Value" class="value">${givenValue(node, view)}</td>
+    (
+      node,
+    ) => html`<tr id="${anchor("register", node.path)}"><th scope="row">${node.symbol && html`${symbolHtml(node.symbol)} `}${nodeWords(node)} <span class="path">${node.path}</span></th>
+<td data-label="Value" class="value">${givenValue(node, view)}</td>
 <td data-label="Source" class="source">${cite(placed(node.provenance, placeOf(node.path)))}</td></tr>`,
   );
   return section(
     "register",
     "Register of givens",
     html`<div class="scroll" tabindex="0" role="group" aria-label="Register of givens">
-<table class="stacking register"><caption class="unseen">All givens</caption><thead><tr><th scope="col">Path in the design file</th><th scope="col">Meaning</th>
+<table class="stacking register"><caption class="unseen">All givens</caption><thead><tr><th scope="col">Given, and its path in the design file</th>
 <th scope="col">Value</th><th scope="col">Source</th></tr></thead><tbody>${rows}</tbody></table></div>`,
   );
 }

@@ -24,6 +24,7 @@ export interface PageContent {
   readonly sheets: readonly { readonly name: string; readonly title: string }[];
   readonly back: readonly { readonly id: string; readonly title: string }[];
   readonly verdicts: Html;
+  readonly budgets: Html;
   readonly decisions: Html;
   readonly body: Html;
   readonly data: unknown;
@@ -45,6 +46,7 @@ export function renderPage(content: PageContent, assets: PageAssets): string {
 ${titleBlock(content)}
 <main id="content" tabindex="-1">
 <section id="verdicts" aria-labelledby="verdicts-title"><h2 id="verdicts-title">Requirements</h2>${content.verdicts}</section>
+${content.budgets}
 ${content.decisions}
 ${contents(content)}
 ${content.body}

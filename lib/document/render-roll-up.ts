@@ -64,10 +64,11 @@ export function renderAssumptions(view: View): Html {
   const items = assumptions.map(({ of, block }) => {
     const answers = blocks.flatMap(([ref, other]) => (other.type === "confirmation" && other.of === of ? [{ ref, other }] : []));
     const words = answers.map(
-      ({ ref }) => html`<a href="#${anchor("sheet", sheetOf(ref))}">${sheetOf(ref)}</a>: ${part("confirmation", ref, view)}`,
+      ({ ref, other }) => html`The <a href="#${anchor("sheet", sheetOf(ref))}">${sheetOf(ref)}</a> sheet computes
+${nodeLink(other.node, figure(other.node, "result", view), view)}, 95 % of units ${figure(other.node, "interval", view)}: ${part("confirmation", ref, view)}`,
     );
     return html`<li>${nodeWords(nodeOf(view, block.node))} (<a href="#${anchor("sheet", sheetOf(of))}">${sheetOf(of)}</a>):
-${figure(block.node, "worst", view)}. ${words.length > 0 ? words : html`<span class="badge badge-open">? no sheet computes it yet</span>`}</li>`;
+assumed ${figure(block.node, "worst", view)}. ${words.length > 0 ? words : html`<span class="badge badge-open">? no sheet computes it yet</span>`}</li>`;
   });
   return html`<section class="back" id="assumptions" aria-labelledby="assumptions-title"><h2 id="assumptions-title">Assumptions</h2><ul>${items}</ul></section>`;
 }

@@ -27,16 +27,26 @@ export function renderSheet(sheet: Sheet, tools: SheetTools): Html {
   const titled = sheet.pieces.some((piece) => piece.kind === "prose" && firstHeading(piece.markdown) !== undefined);
   return html`<article class="sheet" id="${anchor("sheet", sheet.name)}" aria-label="${sheetTitle(sheet)}">
 <p class="sheet-name" aria-hidden="true">worksheet ${sheet.name}</p>
-${!titled && html`<h2>${sheet.name}</h2>`}${sheet.pieces.map((piece) => renderPiece(piece, tools))}</article>`;
+${!titled && html`<h2>${sheet.name}</h2>`}${renderPieces(sheet.pieces, tools)}</article>`;
 }
 
-function renderPiece(piece: Piece, tools: SheetTools): Html {
-  if (piece.kind === "prose") return markdown(piece.markdown, tools.link);
-  return html`${piece.outputs.map((output) => renderOutput(output, tools))}${renderCode(piece.source)}`;
+/** The code of a cell that shows nothing is folded up with that of the next cell, where no text lies between. */
+function renderPieces(pieces: readonly Piece[], tools: SheetTools): Html[] {
+  let waiting: string[] = [];
+  return pieces.map((piece, index) => {
+    if (piece.kind === "prose") return markdown(piece.markdown, tools.link);
+    const shown = html`${piece.outputs.map((output) => renderOutput(output, tools))}`;
+    waiting.push(piece.source);
+    if (shown.text === "" && pieces[index + 1]?.kind === "code") return nothing;
+    const code = renderCode(waiting);
+    waiting = [];
+    return html`${shown}${code}`;
+  });
 }
 
-function renderCode(source: string): Html {
-  if (source.trim() === "") return nothing;
+function renderCode(sources: readonly string[]): Html {
+  const source = sources.filter((text) => text.trim() !== "").join("\n\n");
+  if (source === "") return nothing;
   return html`<details class="code"><summary>Code</summary><pre tabindex="0"><code>${source}</code></pre></details>`;
 }
 

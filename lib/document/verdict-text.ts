@@ -14,6 +14,11 @@ const marks: Readonly<Record<VerdictWord, { readonly mark: string; readonly name
   "not shown": { mark: "?", name: "open" },
 };
 
+/** The mark of a verdict, and its name in the style sheet. */
+export function verdictMark(word: VerdictWord): { readonly mark: string; readonly name: string } {
+  return marks[word];
+}
+
 /** The verdict's word in a badge. */
 export function badge(word: VerdictWord): Html {
   const { mark, name } = marks[word];
