@@ -1,10 +1,12 @@
-/** `workings check`: the verdict of every requirement of the design, and quantities typed into cells. */
+/** `workings check`: the verdict of every requirement, what the book says against itself, numbers in the text, quantities typed into cells. */
+import { type Finding, findings } from "../book/findings";
 import { bookResults, type RequirementResult } from "../book/results";
 import type { RequirementRow } from "../design/types";
 import { type Literal, quantityLiterals } from "../kernel/literals";
 import { hasRun } from "../kernel/notebook";
 import { type TextProblem, textProblems } from "../prose/check-text";
 import { openBook, openDesign, readSheets, type Streams } from "./context";
+import { planRun } from "./plan";
 import { type Command, exitCodes } from "./usage";
 
 interface Judged {
@@ -18,41 +20,58 @@ export async function check({ options }: Command, streams: Streams): Promise<num
   const book = openBook(options.book);
   const design = openDesign(book);
   const sheets = readSheets(book);
-  const found = bookResults(book, sheets).requirements;
+  const results = bookResults(book, sheets).requirements;
   const judged = design.requirements().map((row): Judged => {
-    const result = found[row.id];
+    const result = results[row.id];
     return { requirement: row.id, row, verdict: result?.verdict ?? "not shown", ...(result && { result }) };
   });
   const literals = sheets.flatMap(({ worksheet, notebook }) =>
     quantityLiterals(notebook).map((literal) => ({ sheet: worksheet.file, ...literal })),
   );
   const stale = sheets.filter(({ notebook }) => !hasRun(notebook)).map(({ worksheet }) => worksheet.file);
+  const plan = planRun(book, book.worksheets, false, design);
+  const unknown = book.worksheets.filter(({ name }) => plan.reasonToSkip(name, new Set()) === undefined).map(({ name }) => name);
   const text = textProblems(sheets);
-  const ok = literals.length === 0 && text.length === 0 && judged.every(({ verdict }) => verdict !== "does not hold");
+  const found = findings(
+    sheets.map(({ notebook }) => notebook),
+    design.readings,
+  );
+  const wrong =
+    literals.length + text.length > 0 ||
+    judged.some(({ verdict }) => verdict === "does not hold") ||
+    found.some(({ weight }) => weight === "wrong");
+  const open = unknown.length > 0 || judged.some(({ verdict }) => verdict === "not shown") || found.length > 0;
+  const ok = !wrong && !(options.strict && open);
   streams.out(
     options.json
-      ? `${JSON.stringify({ ok, requirements: judged.map(asData), literals, text, notRun: stale }, null, 1)}\n`
-      : report(judged, literals, text, stale),
+      ? `${JSON.stringify({ ok, requirements: judged.map(asData), findings: found, literals, text, notRun: stale, notFresh: unknown }, null, 1)}\n`
+      : report({ judged, literals, text, stale, unknown, found }),
   );
   return ok ? exitCodes.done : exitCodes.failed;
+}
+
+interface Found {
+  readonly judged: readonly Judged[];
+  readonly literals: readonly (Literal & { readonly sheet: string })[];
+  readonly text: readonly TextProblem[];
+  readonly stale: readonly string[];
+  readonly unknown: readonly string[];
+  readonly found: readonly Finding[];
 }
 
 function asData({ requirement, verdict, result, row }: Judged): object {
   return { requirement, statement: row.statement, limit: row.text, place: row.place, ...(result ?? { verdict }) };
 }
 
-function report(
-  judged: readonly Judged[],
-  literals: readonly (Literal & { sheet: string })[],
-  text: readonly TextProblem[],
-  notRun: readonly string[],
-): string {
+function report({ judged, literals, text, stale, unknown, found }: Found): string {
   const width = Math.max(0, ...judged.map(({ requirement }) => requirement.length));
   const count = (word: string) => judged.filter(({ verdict }) => verdict === word).length;
   return [
     ...judged.map((one) => line(one, width)),
     `${judged.length} requirements: ${count("holds") + count("holds for 95 %")} hold, ${count("does not hold")} do not hold, ${count("not shown")} not shown by any sheet`,
-    ...notRun.map((file) => `${file} has cells without outputs of a run: its requirements are not shown until workings run`),
+    ...found.map((finding) => finding.text),
+    ...(unknown.length > 0 ? [`not known to stand as they are: ${unknown.join(", ")}; workings run brings them up to date`] : []),
+    ...stale.map((file) => `${file} has cells without outputs of a run: its requirements are not shown until workings run`),
     ...literals.map(
       ({ sheet, cell, id, line: row, column, message }) => `${sheet}, cell ${cell} (id ${id}), line ${row}:${column}: ${message}`,
     ),

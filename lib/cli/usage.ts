@@ -10,7 +10,8 @@ export const help = `workings - worksheets whose calculations are the design rat
   workings publish           make the document build/<product>.html from the worksheets' outputs
   workings why NAME          from a result to its givens, with values, shares of the spread, sources
   workings vary PATH=VALUE ...   what would move, and which verdicts would flip; no file is touched
-  workings check             verdict of every requirement; numbers in the text; quantities typed into cells
+  workings check             verdict of every requirement; decisions, assumptions and readings that do not stand;
+                             numbers in the text; quantities typed into cells
 
 A sheet is named as in book.yaml, with or without number and extension. Named sheets run; without names,
 those run whose cells, design data, taken results or library have changed. A sheet runs after those that it takes from.
@@ -20,6 +21,7 @@ Options
   --design FILE    run: another design file through the same worksheets. Notebooks stay as they are; the results go
                    to build/results-<design>.json
   --all            run: every sheet, whatever is fresh
+  --strict         check: what is not shown, not confirmed or not known to be fresh fails as well
   --timeout S      run: time limit of one cell in seconds (120)
   --heap MIB       run: memory limit of a sheet in MiB (2048)
   --output FILE    publish: where the document goes
@@ -27,10 +29,9 @@ Options
   --help           this text
 
 Exit codes
-  0    done; check: every requirement that a sheet computes holds, every number bound to a result in the text is the
-       computed one, and no quantity is typed into a cell
-  1    a sheet failed, a requirement does not hold, a number in the text is not the computed one, or a quantity is
-       typed into a cell
+  0    done; check: every requirement that a sheet computes holds, no decision, assumption or reading is contradicted,
+       every number bound to a result in the text is the computed one, and no quantity is typed into a cell
+  1    a sheet failed, or check found one of these wrong; with --strict also where something is not shown
   2    the command, the book, the design or a notebook cannot be used as it is
   3    a fault of this program
   130  interrupted (Ctrl-C); the sheet that was running is left as it was
@@ -44,7 +45,7 @@ Examples
   workings publish && open build/bittern.html
   workings why indicators.led
   workings vary "indicators.green.bin=±5 %" decisions.indicators.rail=auxiliary
-  workings check
+  workings check --strict             before a release
 `;
 
 export interface Options {
@@ -56,6 +57,7 @@ export interface Options {
   readonly heap?: number;
   readonly json: boolean;
   readonly all: boolean;
+  readonly strict?: boolean;
 }
 
 export interface Command {
@@ -73,11 +75,19 @@ const flags = {
   output: { type: "string" },
   json: { type: "boolean", default: false },
   all: { type: "boolean" },
+  strict: { type: "boolean" },
   help: { type: "boolean", short: "h", default: false },
 } as const;
 
 /** Options that only some commands take. */
-const only: Readonly<Record<string, Command["name"]>> = { design: "run", timeout: "run", heap: "run", all: "run", output: "publish" };
+const only: Readonly<Record<string, Command["name"]>> = {
+  design: "run",
+  timeout: "run",
+  heap: "run",
+  all: "run",
+  output: "publish",
+  strict: "check",
+};
 
 const commands = ["run", "publish", "check", "why", "vary"] as const;
 
@@ -110,6 +120,7 @@ export function parseCommand(words: readonly string[]): Command {
       ...(book !== undefined && { book }),
       ...(design !== undefined && { design }),
       ...(output !== undefined && { output }),
+      ...(values.strict === true && { strict: true }),
       ...(timeout !== undefined && { timeout: timeout * 1000 }),
       ...(heap !== undefined && { heap }),
     },

@@ -1,4 +1,5 @@
 /** Live parts of a result: its warnings, and where its spread comes from. */
+import { meets } from "../analysis/reading";
 import type { Contribution } from "../analysis/result";
 import type { NodeId } from "../graph/node";
 import { nodeLink, nodeOf, type View } from "./book-data";
@@ -45,8 +46,6 @@ function bar(share: number): Html {
 /** Whether a reading lies within the 95 % interval; `ref` is the node and the value read, SI, on two lines. */
 export function renderReadingFinding(ref: string, view: View): Html {
   const [id = "", text = ""] = ref.split("\n");
-  const { interval, nominal } = view.evaluation.analysis(id);
-  const read = Number(text);
-  const inside = read >= (interval?.low ?? nominal) && read <= (interval?.high ?? nominal);
+  const inside = meets(Number(text), view.evaluation.analysis(id));
   return html`<span class="badge badge-${inside ? "holds" : "fails"}"><span aria-hidden="true">${inside ? "✓" : "✕"}</span> ${inside ? "inside" : "outside"}</span>`;
 }

@@ -144,10 +144,20 @@ describe("workings check", () => {
         "supply  holds           4.41 V (worst case), limit >= 4.4 V, margin 0.01 V, light",
         "other   not shown       Nothing computes this.",
         "2 requirements: 1 hold, 0 do not hold, 1 not shown by any sheet",
+        "not known to stand as they are: light; workings run brings them up to date",
         "every number bound to a result in the text is the computed one",
         "no quantity is typed into a cell",
         "",
       ].join("\n"),
+    });
+  });
+
+  it("counts what is not shown, and fails for it only when asked to be strict", () => {
+    const root = bookShowing("holds");
+    expect(workings(root, "check", "--strict")).toMatchObject({ status: 1, stdout: expect.stringContaining("1 not shown by any sheet") });
+    expect(workings(root, "run", "--strict")).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining("--strict belongs to the command check"),
     });
   });
 

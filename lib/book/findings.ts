@@ -1,0 +1,56 @@
+/** What a book has to say against itself: choices that no longer stand, assumptions and readings that the results contradict. */
+import { Evaluation } from "../analysis/evaluation";
+import { meets } from "../analysis/reading";
+import type { Reading } from "../design/types";
+import type { Notebook } from "../kernel/notebook";
+import { dimension } from "../quantity/dimension";
+import { format } from "../quantity/format";
+import { unitOf } from "../quantity/unit";
+import { confirmationWord } from "../sheet/assumption-word";
+import { assessDecision } from "../sheet/decision";
+import { intervalText } from "../sheet/words";
+import { displaysOf } from "./displays";
+import { bookGraph } from "./graph";
+
+export interface Finding {
+  /** `open`: nothing answers the question yet; `wrong`: what the book says does not stand. */
+  readonly weight: "open" | "wrong";
+  readonly text: string;
+}
+
+export function findings(notebooks: readonly Notebook[], readings: readonly Reading[]): Finding[] {
+  const { graph, published, decisions } = bookGraph(notebooks);
+  const evaluation = new Evaluation(graph);
+  const displays = notebooks.flatMap(displaysOf);
+  const confirmations = displays.flatMap(({ block }) => (block.type === "confirmation" ? [block] : []));
+
+  const doubted = decisions.flatMap((block) =>
+    assessDecision(block, evaluation).flags.map((flag): Finding => ({ weight: "wrong", text: `decision ${block.name}: ${flag}` })),
+  );
+  const assumed = displays.flatMap(({ block, sheet }): Finding[] => {
+    if (block.type !== "assumption") return [];
+    const name = `${sheet}.${block.name}`;
+    const answers = confirmations.filter(({ of }) => of === name);
+    if (answers.length === 0) return [{ weight: "open", text: `assumption ${name}: no sheet computes it yet` }];
+    const words = answers.map(({ assumed: id, node }) => confirmationWord(evaluation, id, node));
+    return words.flatMap((word) =>
+      word === "confirmed" ? [] : [{ weight: word === "not confirmed" ? "wrong" : "open", text: `assumption ${name}: ${word}` } as const],
+    );
+  });
+  const read = readings.flatMap((reading): Finding[] => {
+    const id = published.get(reading.result);
+    if (id === undefined) return [{ weight: "open", text: `reading ${reading.id}: no sheet publishes ${reading.result}` }];
+    const analysis = evaluation.analysis(id);
+    if (meets(reading.nominal, analysis)) return [];
+    const node = graph.get(id);
+    const unit = unitOf(node.unit, dimension(node.dimension));
+    const expected = intervalText(analysis, unit) || format({ si: analysis.nominal, unit });
+    return [
+      {
+        weight: "wrong",
+        text: `reading ${reading.id}: ${reading.text} of ${reading.result} lies outside ${expected}, the middle 95 % of units`,
+      },
+    ];
+  });
+  return [...doubted, ...assumed, ...read];
+}
