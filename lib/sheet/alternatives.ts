@@ -6,6 +6,7 @@ import { Quantity } from "../quantity/quantity";
 import type { Criterion, DecisionBlock } from "./block";
 import { Curve } from "./curve";
 import type { AnyQuantity, Session } from "./session";
+import { sharedMeaning } from "./shared-meaning";
 
 // Curves of whatever dimensions; explicit variance refuses Dim
 type Any = any;
@@ -167,27 +168,17 @@ function switched(session: Session, choice: NodeId, scope: string, cases: readon
 function switchNode(session: Session, choice: NodeId, name: string, cases: readonly (readonly [string, AnyQuantity])[]): AnyQuantity {
   const nodes = cases.map(([key, quantity]) => [key, session.enter(quantity)] as const);
   const model = session.node(nodes[0]?.[1] ?? "");
-  const meaning = commonMeaning(
-    session,
-    name,
-    nodes.map(([, id]) => id),
-  );
+  const meaning =
+    sharedMeaning(nodes.map(([, id]) => session.node(id).meaning)) ?? `${name.slice(name.lastIndexOf(".") + 1)}, of the chosen alternative`;
   const id = session.define({
     kind: "switch",
     id: session.idOf(name),
     dimension: model.dimension,
     unit: model.unit,
     ...(model.symbol === undefined ? {} : { symbol: model.symbol }),
-    ...(meaning === undefined ? {} : { meaning }),
+    meaning,
     choice,
     cases: Object.fromEntries(nodes),
   });
   return session.quantity(id);
-}
-
-/** The words of the alternatives where they agree; else what it is called, of the one that was chosen. */
-function commonMeaning(session: Session, name: string, ids: readonly string[]): string | undefined {
-  const meanings = new Set(ids.map((id) => session.node(id).meaning));
-  const [only] = meanings;
-  return meanings.size === 1 ? only : `${name.slice(name.lastIndexOf(".") + 1)}, of the chosen alternative`;
 }
