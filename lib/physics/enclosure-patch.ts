@@ -4,7 +4,7 @@
  * Woinowsky-Krieger, Theory of Plates and Shells, 2nd edition (1959), Art. 28 to 34. A vanishing patch is the
  * concentrated force, u = a and v = b the uniform load. Left out: large deflections, shear, corners that lift off.
  */
-import { exp, sin } from "../quantity/elementary";
+import { cos, exp, sin } from "../quantity/elementary";
 import { WorkingsError } from "../quantity/error";
 
 /** Sides of a plate and of the patch on it, in m: u lies along a, v along b. */
@@ -29,34 +29,61 @@ export function turned({ a, b, u, v }: LoadedPlate): LoadedPlate {
   return a <= b ? { a, b, u, v } : { a: b, b: a, u: v, v: u };
 }
 
-/** Coefficient α of w = α·F·a²/D, a the shorter side. */
+/**
+ * Coefficient α of w = α·F·a²/D, a the shorter side. The arguments of all exponentials and sines are in the ratio of the
+ * odd numbers, so that each follows from the last by a product.
+ */
 export function supportedCoefficient(plate: LoadedPlate): number {
   const { a, b, u, v } = turned(plate);
+  const k = Math.PI / a;
+  const [B, V, x] = [(k * b) / 2, (k * v) / 2, (k * u) / 2];
+  const whole = geometric(exp(-2 * B));
+  const near = geometric(exp(-V));
+  const far = geometric(exp(V - 2 * B));
+  const wave = oddSines(x);
   let sum = 0;
   for (let i = 0; i < terms; i++) {
     const m = 2 * i + 1;
-    const k = (m * Math.PI) / a;
-    sum += (sinc((k * u) / 2) * strip((k * b) / 2, (k * v) / 2)) / (m * m * m);
+    sum += (sinc(m * x, wave()) * strip(m * B, m * V, whole(), near(), far())) / (m * m * m);
   }
   return sum / (2 * Math.PI * Math.PI * Math.PI);
 }
 
-function sinc(x: number): number {
-  return x < 1e-4 ? 1 - (x * x) / 6 : sin(x) / x;
+function sinc(x: number, sine: number): number {
+  return x < 1e-4 ? 1 - (x * x) / 6 : sine / x;
+}
+
+/** q, q³, q⁵, … */
+function geometric(q: number): () => number {
+  const square = q * q;
+  let next = q;
+  return () => {
+    const now = next;
+    next *= square;
+    return now;
+  };
+}
+
+/** sin x, sin 3x, sin 5x, …, by turning through 2x. */
+function oddSines(x: number): () => number {
+  const [turnSine, turnCosine] = [sin(2 * x), cos(2 * x)];
+  let [sine, cosine] = [sin(x), cos(x)];
+  return () => {
+    const now = sine;
+    [sine, cosine] = [now * turnCosine + cosine * turnSine, cosine * turnCosine - now * turnSine];
+    return now;
+  };
 }
 
 /**
  * Mean over |y| <= v/2 of [(1 + B·tanh B)·sinh s − s·cosh s]/cosh B with s = B − k|y|, B = k·b/2, V = k·v/2: what a line
- * load at y gives at the centre, by reciprocity. By quotients of exponentials, which do not overflow.
+ * load at y gives at the centre, by reciprocity. By e = exp(−2B), rise = exp(−V) and fall = exp(V − 2B), which do not overflow.
  */
-function strip(B: number, V: number): number {
-  const e = exp(-2 * B);
+function strip(B: number, V: number, e: number, rise: number, fall: number): number {
   const tanh = (1 - e) / (1 + e);
   // Below, the difference of nearly equal numbers; the error of taking the line for a point is of the order V².
   if (V < 1e-4) return tanh - (4 * B * e) / ((1 + e) * (1 + e));
-  const S = B - V;
-  const [rise, fall] = [exp(-V), exp(V - 2 * B)];
-  const cosh = (rise + fall) / (1 + e); // cosh S / cosh B
-  const sinh = (rise - fall) / (1 + e); // sinh S / cosh B
-  return ((2 + B * tanh) * (1 - cosh) - B * tanh + S * sinh) / V;
+  const cosh = (rise + fall) / (1 + e); // cosh (B − V) / cosh B
+  const sinh = (rise - fall) / (1 + e); // sinh (B − V) / cosh B
+  return ((2 + B * tanh) * (1 - cosh) - B * tanh + (B - V) * sinh) / V;
 }
