@@ -1,5 +1,7 @@
 /** `workings check`: the verdict of every requirement, what the book says against itself, numbers in the text, quantities typed into cells. */
 import { type Finding, findings } from "../book/findings";
+import { type BookGraph, bookGraph } from "../book/graph";
+import { type Remedy, remedies } from "../book/remedies";
 import { bookResults, type RequirementResult } from "../book/results";
 import type { RequirementRow } from "../design/types";
 import { type Literal, quantityLiterals } from "../kernel/literals";
@@ -14,6 +16,7 @@ interface Judged {
   readonly verdict: RequirementResult["verdict"];
   readonly result?: RequirementResult;
   readonly row: RequirementRow;
+  readonly remedies: readonly Remedy[];
 }
 
 export async function check({ options }: Command, streams: Streams): Promise<number> {
@@ -21,9 +24,16 @@ export async function check({ options }: Command, streams: Streams): Promise<num
   const design = openDesign(book);
   const sheets = readSheets(book);
   const results = bookResults(book, sheets).requirements;
+  const graph = bookGraph(sheets.map(({ notebook }) => notebook));
   const judged = design.requirements().map((row): Judged => {
     const result = results[row.id];
-    return { requirement: row.id, row, verdict: result?.verdict ?? "not shown", ...(result && { result }) };
+    return {
+      requirement: row.id,
+      row,
+      verdict: result?.verdict ?? "not shown",
+      remedies: remediesOf(row, result, graph),
+      ...(result && { result }),
+    };
   });
   const literals = sheets.flatMap(({ worksheet, notebook }) =>
     quantityLiterals(notebook).map((literal) => ({ sheet: worksheet.file, ...literal })),
@@ -59,15 +69,29 @@ interface Found {
   readonly found: readonly Finding[];
 }
 
-function asData({ requirement, verdict, result, row }: Judged): object {
-  return { requirement, statement: row.statement, limit: row.text, place: row.place, ...(result ?? { verdict }) };
+function remediesOf(row: RequirementRow, result: RequirementResult | undefined, book: BookGraph): Remedy[] {
+  if (result?.verdict !== "does not hold") return [];
+  return book.answers
+    .filter(({ requirement }) => requirement === row.id)
+    .flatMap(({ node }) => remedies(book, { node, limit: row.limit, judged: row.judged }));
+}
+
+function asData({ requirement, verdict, result, row, remedies: found }: Judged): object {
+  return {
+    requirement,
+    statement: row.statement,
+    limit: row.text,
+    place: row.place,
+    ...(result ?? { verdict }),
+    ...(found.length > 0 && { remedies: found }),
+  };
 }
 
 function report({ judged, literals, text, stale, unknown, found }: Found): string {
   const width = Math.max(0, ...judged.map(({ requirement }) => requirement.length));
   const count = (word: string) => judged.filter(({ verdict }) => verdict === word).length;
   return [
-    ...judged.map((one) => line(one, width)),
+    ...judged.flatMap((one) => [line(one, width), ...one.remedies.map(({ text }) => `${" ".repeat(width + 2)}${text}`)]),
     `${judged.length} requirements: ${count("holds") + count("holds for 95 %")} hold, ${count("does not hold")} do not hold, ${count("not shown")} not shown by any sheet`,
     ...found.map((finding) => finding.text),
     ...(unknown.length > 0 ? [`not known to stand as they are: ${unknown.join(", ")}; workings run brings them up to date`] : []),

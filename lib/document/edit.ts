@@ -1,4 +1,5 @@
 /** A given as the reader typed it: the same parser as the design file, and what becomes of a tolerance not stated. */
+import { keptSpread } from "../analysis/kept-spread";
 import type { GivenChange } from "../graph/graph";
 import type { GivenNode } from "../graph/node";
 import { unitOfNode } from "../graph/node-unit";
@@ -7,7 +8,7 @@ import { WorkingsError } from "../quantity/error";
 import { formatInterval } from "../quantity/format";
 import { limitsOf } from "../quantity/limits";
 import { parseQuantity } from "../quantity/parse";
-import type { LogScale, Spread } from "../quantity/spread";
+import type { Spread } from "../quantity/spread";
 
 export interface Edit {
   readonly change: GivenChange;
@@ -30,7 +31,7 @@ export function editGiven(node: GivenNode, text: string): Edit {
   if (!Number.isFinite(quantity.si)) throw new WorkingsError("not-finite", `'${text}' is not a finite number`);
   const change = { nominal: quantity.si, text: text.trim() };
   if (quantity.spread.kind !== "exact" || node.spread.kind === "exact") return { change: { ...change, spread: quantity.spread } };
-  const spread = keptSpread(node, quantity.si);
+  const spread = kept(node, quantity.si);
   return { change: { ...change, spread }, note: keptNote(spread, quantity.si, node) };
 }
 
@@ -44,30 +45,14 @@ function limits(spread: Spread, nominal: number, node: GivenNode): string {
   return formatInterval(low, high, unitOfNode(node));
 }
 
-function levelOf(si: number, { factor, reference }: LogScale): number {
-  return factor * Math.log10(si / reference);
-}
-
-function keptSpread(node: GivenNode, nominal: number): Spread {
-  const { spread, nominal: before } = node;
-  if (spread.kind === "exact") return spread;
-  if (spread.kind === "range") return insideRange(spread, node, nominal);
-  if (spread.scale) return moved(spread, levelOf(nominal, spread.scale) - levelOf(before, spread.scale), 1);
-  const absolute = before === 0 || unitOfNode(node).affine === true;
-  return absolute ? moved(spread, nominal - before, 1) : moved(spread, 0, nominal / before);
-}
-
-function moved(spread: Exclude<Spread, { kind: "exact" }>, shift: number, factor: number): Spread {
-  if (spread.kind === "normal") return { ...spread, sigma: spread.sigma * Math.abs(factor) };
-  const ends = [spread.low * factor + shift, spread.high * factor + shift];
-  return { ...spread, low: Math.min(...ends), high: Math.max(...ends) };
-}
-
-function insideRange(range: Extract<Spread, { kind: "range" }>, node: GivenNode, nominal: number): Spread {
-  const [low, high] = limitsOf(range, nominal);
-  if (nominal >= low && nominal <= high) return range;
+/** As `keptSpread`; a condition of use that the nominal has left is an error, since nobody has stated the new one. */
+function kept(node: GivenNode, nominal: number): Spread {
+  const { spread } = node;
+  if (spread.kind !== "range") return keptSpread(node, nominal);
+  const [low, high] = limitsOf(spread, nominal);
+  if (nominal >= low && nominal <= high) return spread;
   throw new WorkingsError(
     "quantity-text",
-    `this is a condition of use from ${limits(range, nominal, node)}; state the new range with the value, such as '${node.text}'`,
+    `this is a condition of use from ${limits(spread, nominal, node)}; state the new range with the value, such as '${node.text}'`,
   );
 }

@@ -1,0 +1,23 @@
+/** What becomes of a given's spread when only its nominal value is changed. */
+import type { GivenNode } from "../graph/node";
+import { unitOfNode } from "../graph/node-unit";
+import { toLevel } from "../quantity/scale";
+import type { Spread } from "../quantity/spread";
+
+/**
+ * The relative tolerance stays (the absolute one about zero, and for temperatures; the level in dB where it is stated
+ * so). A range, a condition of use, keeps its ends.
+ */
+export function keptSpread(node: GivenNode, nominal: number): Spread {
+  const { spread, nominal: before } = node;
+  if (spread.kind === "exact" || spread.kind === "range") return spread;
+  if (spread.scale) return moved(spread, toLevel(nominal, spread.scale) - toLevel(before, spread.scale), 1);
+  const absolute = before === 0 || unitOfNode(node).affine === true;
+  return absolute ? moved(spread, nominal - before, 1) : moved(spread, 0, nominal / before);
+}
+
+function moved(spread: Exclude<Spread, { kind: "exact" | "range" }>, shift: number, factor: number): Spread {
+  if (spread.kind === "normal") return { ...spread, sigma: spread.sigma * Math.abs(factor) };
+  const ends = [spread.low * factor + shift, spread.high * factor + shift];
+  return { ...spread, low: Math.min(...ends), high: Math.max(...ends) };
+}

@@ -1,0 +1,32 @@
+/** For a requirement that does not hold: what its weightiest givens would have to be. */
+import { Evaluation } from "../analysis/evaluation";
+import { type Demand, justHolds } from "../analysis/just-holds";
+import type { GivenNode } from "../graph/node";
+import { unitOfNode } from "../graph/node-unit";
+import { format } from "../quantity/format";
+import type { BookGraph } from "./graph";
+
+/** How many givens are tried, the largest contribution first. */
+const tried = 3;
+
+export interface Remedy {
+  readonly given: string;
+  readonly text: string;
+}
+
+/** Each given alone, the others as they are; those with which it cannot hold are left out. */
+export function remedies({ graph }: Pick<BookGraph, "graph">, demand: Demand): Remedy[] {
+  const { contributions } = new Evaluation(graph).analysis(demand.node);
+  const givens = contributions
+    .toSorted((a, b) => b.share - a.share)
+    .flatMap(({ given }): GivenNode[] => {
+      const node = graph.get(given);
+      return node.kind === "given" ? [node] : [];
+    });
+  return givens.slice(0, tried).flatMap((given) => {
+    const nominal = justHolds(graph, demand, given);
+    if (nominal === undefined) return [];
+    const value = format({ si: nominal, unit: unitOfNode(given) }, { digits: 3 });
+    return [{ given: given.path, text: `would just hold with ${given.path} at ${value} instead of ${given.text}` }];
+  });
+}
