@@ -22,7 +22,9 @@ const replacements: Readonly<Record<string, string>> = {
   "\u2009": " ",
   "\u202f": " ",
   "\u2007": " ",
-  "\t": " ", // spaces
+  "\t": " ",
+  "\n": " ",
+  "\r": " ", // spaces, and the line ends of a folded text
 };
 
 const any = new RegExp(`[${Object.keys(replacements).join("")}]`, "gu");
@@ -30,4 +32,9 @@ const any = new RegExp(`[${Object.keys(replacements).join("")}]`, "gu");
 /** The text with one character for each meaning; of the same length. */
 export function sameCharacters(text: string): string {
   return text.replace(any, (character) => replacements[character] as string);
+}
+
+/** The text for a message, cut where it is longer than a line. */
+export function excerpt(text: string): string {
+  return text.length <= 80 ? text : `${text.slice(0, 79)}…`;
 }

@@ -18,6 +18,7 @@ import {
   numberToTwelve,
   outwardDecimals,
   roundOutward,
+  roundTo,
   significantText,
 } from "./number-text";
 import { prefixOf } from "./prefix";
@@ -161,9 +162,17 @@ function concise(si: number, spread: Spread, unit: ShownUnit, notation: Notation
   const u = standardUncertainty(si, spread, unit);
   const x = numberToTwelve(unit.fromSI(si));
   const decimals = decimalsFor(u, 2);
-  const last = Math.round(u * Number(`1e${decimals}`));
-  const brackets = decimals >= 0 ? String(last) : String(last * Number(`1e${-decimals}`));
-  return withUnit(`${fixedText(x, decimals, notation)}(${decimals > 0 && last >= 100 ? last : brackets})`, unit.symbol, notation);
+  const [mantissa, ten] = splitAtTen(fixedText(x, decimals, notation));
+  const shown = roundTo(u, decimals);
+  const digits = u === 0 ? "0" : shown.toExponential(1).replace(/\.|e.*/g, "");
+  const plain = ten === "" && decimals < 0 ? String(shown) : digits;
+  return withUnit(`${mantissa}(${plain})${ten}`, unit.symbol, notation);
+}
+
+/** `9.109` and `×10⁻³¹`. */
+function splitAtTen(text: string): [mantissa: string, ten: string] {
+  const at = text.search(/×|\\times/);
+  return at < 0 ? [text, ""] : [text.slice(0, at), text.slice(at)];
 }
 
 /** In the unit shown. JCGM 100:2008 4.3.7 and 4.3.9; a range is taken as rectangular, halves of a split each so. */

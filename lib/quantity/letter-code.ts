@@ -3,10 +3,11 @@
  * power of ten: 4k7, R47, 2n2. IEC 60062:2016 clause 3. R k M G T are resistances, p n µ capacitances. V for the decimal
  * point of a voltage (3V3) is trade practice. With a dimension asked for, 4n7 can be an inductance.
  */
+import { excerpt } from "./characters";
 import type { Dimension } from "./dimension";
 import type { Scale } from "./scale";
 import type { NumberToken, Scanner } from "./scanner";
-import { scaleOf } from "./unit-text";
+import { readUnit, scaleOf } from "./unit-text";
 
 interface Letter {
   readonly prefix: string;
@@ -56,8 +57,18 @@ export function letterCode(scanner: Scanner): Code | undefined {
   const { prefix } = letters[letter] as Letter;
   const unit = stated === undefined ? base : bareSymbol(stated, scanner, at, whole);
   if (letter === "R" && unit !== "Ω")
-    throw scanner.trouble(at, `"${whole}" is the code of a resistance; R is the decimal point of ohms (IEC 60062)`, [`${digits} ${unit}`]);
-  return { number: { at, digits, exponent: 0, value: Number(digits) }, scale: scaleOf(prefix + unit) };
+    throw scanner.trouble(at, `"${excerpt(whole)}" is the code of a resistance; R is the decimal point of ohms (IEC 60062)`, [
+      `${digits} ${unit}`,
+    ]);
+  if (letter === "V" && unit !== "V")
+    throw scanner.trouble(at, `"${excerpt(whole)}" is the code of a voltage; V is the decimal point of volts`, [`${digits} ${unit}`]);
+  const value = Number(digits);
+  if (!Number.isFinite(value)) throw scanner.trouble(at, "the number is too large");
+  const scale = readUnit(prefix + unit);
+  if ("reason" in scale)
+    throw scanner.trouble(at, `"${excerpt(whole)}" would be in ${prefix}${unit}, which is not in use`, [`${digits} ${unit}`]);
+  scanner.codeRead ||= prefix !== "";
+  return { number: { at, digits, exponent: 0, value }, scale };
 }
 
 /** The unit that the dimension asked for implies; none where another dimension is asked for. */
@@ -85,5 +96,8 @@ function byCode(scanner: Scanner, at: number, digits: string, letter: string, at
 
 function bareSymbol(stated: Scale, scanner: Scanner, at: number, code: string): string {
   if (codedUnits.includes(stated.symbol)) return stated.symbol;
-  throw scanner.trouble(at, `the code "${code}" already has its power of ten; write Ω, F, H, V or A behind it, not ${stated.symbol}`);
+  throw scanner.trouble(
+    at,
+    `the code "${excerpt(code)}" already has its power of ten; write Ω, F, H, V or A behind it, not ${stated.symbol}`,
+  );
 }

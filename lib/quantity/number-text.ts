@@ -67,6 +67,7 @@ export function outwardDecimals(low: number, high: number, digits = 2): number {
 
 /** Rounding noise of 10⁻⁹ of a step does not push a limit to the next step. */
 function onGrid(x: number, decimals: number, rule: (x: number) => number): number {
+  if (Math.abs(decimals) > 300) return x;
   const size = Number(`1e${Math.abs(decimals)}`);
   const steps = decimals >= 0 ? x * size : x / size;
   const near = Math.round(steps);

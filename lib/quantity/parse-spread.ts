@@ -1,16 +1,24 @@
 /** The forms of a spread behind a value. The grammar is in `parse.ts`. */
-import { dimension } from "./dimension";
+import {
+  amount,
+  amountUnit,
+  clean,
+  type Frame,
+  framed,
+  frameScale,
+  isRelative,
+  named,
+  one,
+  shifted,
+  unsigned,
+  type Value,
+  widthOf,
+} from "./amount";
+import { comparable } from "./dimension";
 import { letterCode } from "./letter-code";
 import { fromLevel, type Scale } from "./scale";
-import { type NumberToken, type Scanner, siOf } from "./scanner";
+import { type NumberToken, type Scanner, smallestNumber } from "./scanner";
 import type { Spread } from "./spread";
-import { scaleOf } from "./unit-text";
-
-/** A number with the unit behind it, if it has one of its own. */
-export interface Value {
-  readonly number: NumberToken;
-  readonly scale: Scale | undefined;
-}
 
 /** What a text says, in coherent SI. */
 export interface Stated {
@@ -20,23 +28,37 @@ export interface Stated {
 }
 
 const plusMinus = /^(?:±|\+\/-|\+-)/;
-const toWord = /^(?:to\b|…|\.{2,3}|–)/;
-const one = scaleOf("1");
-const temperatureDifference = dimension("K|difference");
+const toWord = /^(?:to\b|…|\.{2,3}(?!\.)|–)/;
 
 /** A whole text. Does not look at what is left over. */
 export function readStated(scanner: Scanner): Stated {
+  const result = readForm(scanner);
+  const { codeRead, unitless } = scanner;
+  if (!codeRead || unitless === undefined) return result;
+  const { symbol, stem } = result.scale;
+  throw scanner.trouble(unitless.at, `${unitless.digits} beside a code has two readings; write its unit`, [
+    `${unitless.digits} ${symbol}`,
+    `${unitless.digits} ${stem?.rest ?? symbol}`,
+  ]);
+}
+
+function readForm(scanner: Scanner): Stated {
   if (scanner.take(plusMinus)) return alone(scanner);
   if (scanner.take(/^\((?=[^)]*\))/)) return bracketed(scanner);
   if (/^(?:min|typ|max)\b/.test(scanner.rest().trimStart())) return minTypMax(scanner);
-  return behind(scanner, readValue(scanner));
+  const value = readValue(scanner, true);
+  if (value.number.uncertainty === undefined) return behind(scanner, value);
+  if (scanner.done()) return uncertain(scanner, value);
+  throw scanner.trouble(scanner.at, "an uncertainty in brackets is the whole spread; nothing can stand behind the unit");
 }
 
-function readValue(scanner: Scanner): Value {
+function readValue(scanner: Scanner, uncertain = false): Value {
   const code = letterCode(scanner);
   if (code !== undefined) return code;
-  const number = scanner.number();
-  return { number, scale: scanner.unit() };
+  const number = uncertain ? scanner.uncertainNumber() : scanner.number();
+  const scale = scanner.unit();
+  if (scale === undefined) scanner.unitless = number;
+  return { number, scale };
 }
 
 /** What follows a value. */
@@ -47,7 +69,7 @@ function behind(scanner: Scanner, value: Value): Stated {
   if (scanner.take(/^in /)) return rangeAround(scanner, value);
   if (scanner.take(/^\(/)) return limitsInBrackets(scanner, value);
   if (scanner.take(/^(?:σ|sigma\b)/)) return normal(scanner, value);
-  return single(scanner, value);
+  return stated(framed(scanner, value.number, value.scale ?? one), { kind: "exact" });
 }
 
 function peek(scanner: Scanner): string {
@@ -55,26 +77,14 @@ function peek(scanner: Scanner): string {
   return scanner.rest();
 }
 
-function single(scanner: Scanner, value: Value): Stated {
-  const frame = framed(value.number, value.scale ?? one);
-  const { uncertainty } = value.number;
-  if (uncertainty === undefined) return stated(frame, { kind: "exact" });
-  if (frame.scale.factor === undefined)
-    throw scanner.trouble(value.number.at, `an uncertainty in brackets cannot stand before ${frame.scale.symbol}`);
-  return stated(frame, { kind: "normal", sigma: clean(uncertainty * frame.scale.factor), coverage: 3 });
-}
-
-/** Where a spread is stated: SI, or levels where the unit is one. */
-interface Frame {
-  readonly scale: Scale;
-  readonly nominal: number;
-  /** The nominal in the numbers of the spread. */
-  readonly center: number;
-}
-
-function framed(number: NumberToken, scale: Scale): Frame {
-  const nominal = siOf(number, scale);
-  return { scale, nominal, center: scale.log === undefined ? nominal : number.value };
+/** `9.109(28)e-31 kg`, `14.00(17) dB`. */
+function uncertain(scanner: Scanner, { number, scale = one }: Value): Stated {
+  const frame = framed(scanner, number, scale);
+  if (scale.factor === undefined && scale.log === undefined)
+    throw scanner.trouble(number.at, `an uncertainty in brackets cannot stand before ${scale.symbol}`);
+  const sigma = clean((number.uncertainty as number) * (scale.log === undefined ? (scale.factor as number) : 1));
+  if (!(sigma >= smallestNumber)) throw scanner.trouble(number.at, "the uncertainty in brackets is above zero");
+  return stated(frame, { kind: "normal", sigma, coverage: 3 });
 }
 
 function stated({ nominal, scale }: Frame, spread: Spread): Stated {
@@ -89,8 +99,8 @@ function tolerance(scanner: Scanner, value: Value): Stated {
 }
 
 function distributed(scanner: Scanner, center: number, width: number): Spread {
-  const low = clean(center - width);
-  const high = clean(center + width);
+  const low = shifted(scanner, center, -width);
+  const high = shifted(scanner, center, width);
   const sigma = scanner.take(/^\( ?±? ?(\d+(?:\.\d+)?) ?(?:σ|sigma) ?\)/);
   if (sigma !== undefined) {
     const coverage = Number(sigma[1]);
@@ -102,72 +112,6 @@ function distributed(scanner: Scanner, center: number, width: number): Spread {
   return width === 0 ? { kind: "exact" } : { kind: "rectangular", low, high };
 }
 
-/** Reads an amount without sign and says how wide it is in the numbers of the spread. */
-function amount(scanner: Scanner, value: Value): { frame: Frame; width: number } {
-  const number = unsigned(scanner);
-  const unit = amountUnit(scanner);
-  const frame = framed(value.number, frameScale(scanner, value, number, unit));
-  return { frame, width: widthOf(scanner, frame, number, unit) };
-}
-
-function unsigned(scanner: Scanner): NumberToken {
-  const number = scanner.number();
-  if (/^[+-]/.test(number.digits)) throw scanner.trouble(number.at, "a tolerance has no sign of its own");
-  return number;
-}
-
-/** °C beside ± is a difference. */
-function amountUnit(scanner: Scanner): Scale | undefined {
-  return scanner.unit(temperatureDifference);
-}
-
-/** The unit of the value: its own, else that of the amount. */
-function frameScale(scanner: Scanner, { number, scale }: Value, tolerance: NumberToken, unit: Scale | undefined): Scale {
-  if (unit === undefined || (number.value === 0 && scale === undefined)) return scale ?? unit ?? one;
-  if (!isRelative(unit)) return scale ?? (unit.symbol.startsWith("Δ°") ? scaleOf(unit.symbol.slice(1)) : unit);
-  if ((scale !== undefined && !isRelative(scale)) || number.value === 0) return scale ?? unit;
-  const points = `(${number.digits} ± ${tolerance.digits}) ${unit.symbol}`;
-  const part = clean(number.value * tolerance.value * (unit.factor as number));
-  const relative = scale === undefined ? `${number.digits} ± ${part}` : `(${number.digits} ± ${part}) ${scale.symbol}`;
-  throw scanner.trouble(tolerance.at, `±${tolerance.digits} ${unit.symbol} has two readings`, [points, relative]);
-}
-
-function widthOf(scanner: Scanner, frame: Frame, number: NumberToken, unit: Scale | undefined): number {
-  const { scale, nominal } = frame;
-  if (scale.log !== undefined) return levelWidth(scanner, scale, number, unit);
-  if (scale.factor === undefined) throw scanner.trouble(number.at, `${scale.symbol} takes no tolerance; write the length in mm`);
-  if (unit === undefined) return scaledBy(number, scale);
-  if (isRelative(unit) && !isRelative(scale)) {
-    if (scale.affine)
-      throw scanner.trouble(number.at, `a share of a temperature in ${scale.symbol} has no meaning; write the tolerance in K`);
-    return clean(Math.abs(nominal) * scaledBy(number, unit));
-  }
-  if (unit.log !== undefined)
-    throw scanner.trouble(number.at, `a tolerance in ${unit.symbol} belongs beside a level; write the value in dB too`);
-  if (unit.dimension.si !== scale.dimension.si)
-    throw scanner.trouble(number.at, `the tolerance is ${named(unit)}, the value ${named(scale)}`);
-  return scaledBy(number, unit);
-}
-
-/** The amount in SI, as a difference. */
-function scaledBy(number: NumberToken, scale: Scale): number {
-  if (scale.factor === undefined) return number.value;
-  return scale.decimal === undefined ? number.value * scale.factor : Number(`${number.digits}e${number.exponent + scale.decimal}`);
-}
-
-function levelWidth(scanner: Scanner, scale: Scale, number: NumberToken, unit: Scale | undefined): number {
-  if (unit === undefined || unit.symbol === "dB" || unit.symbol === "dB (power)" || unit === scale) return number.value;
-  throw scanner.trouble(number.at, `a tolerance beside ${scale.symbol} is in dB, not ${unit.symbol}`);
-}
-
-function isRelative(scale: Scale): boolean {
-  return scale.symbol === "%" || scale.symbol === "‰" || scale.symbol === "ppm" || scale.symbol === "ppb";
-}
-
-function named(scale: Scale): string {
-  return `${scale.symbol} (${scale.dimension.label})`;
-}
-
 /** `+0.2/-0.1`, in either order. */
 function unequal(scanner: Scanner, value: Value): Stated {
   const first = scanner.number();
@@ -175,14 +119,17 @@ function unequal(scanner: Scanner, value: Value): Stated {
   if (!scanner.take(/^\//)) throw scanner.trouble(scanner.at, "the other limit is missing; write +0.2/-0.1");
   const second = scanner.number();
   const secondUnit = amountUnit(scanner);
+  if (firstUnit === undefined && secondUnit === undefined) scanner.unitless = first;
   if (first.digits[0] === second.digits[0] || !/^[+-]/.test(second.digits))
     throw scanner.trouble(second.at, "one limit has +, the other -");
   const unit = firstUnit ?? secondUnit;
-  const frame = framed(value.number, frameScale(scanner, value, first, unit));
-  const parts = [widthOf(scanner, frame, first, unit), widthOf(scanner, frame, second, secondUnit ?? unit)].map((w) =>
-    clean(frame.center + w),
-  );
-  const relative = unit !== undefined && isRelative(unit) && frame.nominal < 0;
+  const frame = framed(scanner, value.number, frameScale(scanner, value, first, unit));
+  const other = (secondUnit ?? unit)?.width;
+  const widths = [widthOf(scanner, frame, first, unit?.width), widthOf(scanner, frame, second, other)];
+  const parts = widths.map((width) => shifted(scanner, frame.center, width));
+  const shares = [unit?.width, other].map((scale) => scale !== undefined && isRelative(scale) && !isRelative(frame.scale));
+  if (shares[0] !== shares[1]) throw scanner.trouble(second.at, "one limit is a share of the value, the other is not; write both alike");
+  const relative = shares[0] && frame.nominal < 0;
   const [low, high] = [Math.min(...parts), Math.max(...parts)];
   return stated(
     frame,
@@ -200,14 +147,19 @@ interface Limits {
 function limits(scanner: Scanner, first: Value, second: Value, outer?: Scale): Limits {
   const scale = first.scale ?? second.scale ?? outer ?? one;
   const other = second.scale ?? scale;
-  if (scale.dimension.si !== other.dimension.si || scale.log?.reference !== other.log?.reference) {
+  if (!comparable(scale.dimension, other.dimension) || !sameLevel(scale, other)) {
     throw scanner.trouble(second.number.at, `the limits are ${named(scale)} and ${named(other)}`);
   }
-  const low = framed(first.number, scale).center;
-  const high = framed(second.number, other).center;
+  const low = framed(scanner, first.number, scale).center;
+  const high = framed(scanner, second.number, other).center;
   if (low > high)
     throw scanner.trouble(second.number.at, `the limits are the wrong way round: ${first.number.digits} is above ${second.number.digits}`);
   return { scale, low, high };
+}
+
+/** Levels of one kind can be told apart by their numbers. */
+function sameLevel({ log: a }: Scale, { log: b }: Scale): boolean {
+  return a?.reference === b?.reference && a?.factor === b?.factor;
 }
 
 function range(scanner: Scanner, first: Value, second: Value, outer?: Scale): Stated {
@@ -242,10 +194,10 @@ function limitsInBrackets(scanner: Scanner, value: Value): Stated {
 /** A stated nominal between limits. */
 function within(scanner: Scanner, value: Value, scale: Scale, spread: Spread & { low: number; high: number }): Stated {
   const own = value.scale ?? scale;
-  if (own.dimension.si !== scale.dimension.si || own.log?.reference !== scale.log?.reference) {
+  if (!comparable(own.dimension, scale.dimension) || !sameLevel(own, scale)) {
     throw scanner.trouble(value.number.at, `the value is ${named(own)}, its limits ${named(scale)}`);
   }
-  const frame = framed(value.number, own);
+  const frame = framed(scanner, value.number, own);
   if (frame.center < spread.low || frame.center > spread.high)
     throw scanner.trouble(value.number.at, `${value.number.digits} lies outside its limits`);
   return stated(frame, spread);
@@ -271,16 +223,16 @@ function bracketed(scanner: Scanner): Stated {
   closing(scanner);
   const scale = scanner.unit() ?? one;
   if (toWord.test(joined[0])) return range(scanner, { number: first, scale }, { number: second, scale });
-  const frame = framed(first, scale);
+  const frame = framed(scanner, first, scale);
   return stated(frame, distributed(scanner, frame.center, widthOf(scanner, frame, second, undefined)));
 }
 
 /** `±1 %`: a deviation about zero, or about 0 dB. */
 function alone(scanner: Scanner): Stated {
   const number = unsigned(scanner);
-  const scale = amountUnit(scanner) ?? one;
+  const scale = amountUnit(scanner)?.width ?? one;
   const zero: NumberToken = { at: number.at, digits: "0", exponent: 0, value: 0 };
-  const frame = framed(zero, scale);
+  const frame = framed(scanner, zero, scale);
   return stated(frame, distributed(scanner, frame.center, widthOf(scanner, frame, number, undefined)));
 }
 
@@ -303,9 +255,4 @@ function minTypMax(scanner: Scanner): Stated {
   const outer = [typ, max, min].find((value) => value.scale !== undefined)?.scale;
   const { scale, low, high } = limits(scanner, min, max, outer);
   return within(scanner, { number: typ.number, scale: typ.scale ?? outer }, scale, { kind: "split", low, high });
-}
-
-/** Without the rounding noise of a sum: 15 significant digits. */
-function clean(x: number): number {
-  return Number.isFinite(x) ? Number(x.toPrecision(15)) : x;
 }

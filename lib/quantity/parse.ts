@@ -11,14 +11,16 @@
  *     range        x U to x U         value in x U to x U       a condition of use, nominal in the middle or stated
  *     alone        ±1 %               ±0.2 mV                   nominal 0
  *
- * A unit left out is that of its neighbour. % and ppm are of the value. Beside a level every ± is in dB and is
+ * A unit left out is that of its neighbour; beside a code (4k7 ±10) it cannot be left out. % and ppm are of the value. Beside a level every ± is in dB and is
  * rectangular in dB. Beside a temperature ± is a difference.
  */
+import { excerpt } from "./characters";
 import { assignable, type Dimension } from "./dimension";
 import { WorkingsError } from "./error";
+import { limitsOf } from "./limits";
 import { readStated, type Stated } from "./parse-spread";
 import { Quantity } from "./quantity";
-import { Scanner } from "./scanner";
+import { Scanner, smallestNumber } from "./scanner";
 import { unitFrom } from "./unit";
 
 export interface ParseOptions {
@@ -43,15 +45,23 @@ function readWhole(text: string, asked: Dimension | undefined): Stated {
   if (scanner.done()) throw scanner.trouble(0, "the text is empty; a number is expected");
   if (/^[+-]?(?:nan|inf(?:inity)?|∞)/i.test(text.trim())) throw scanner.trouble(0, "a quantity is a finite number");
   const result = readStated(scanner);
-  if (!scanner.done()) throw scanner.trouble(scanner.at, `"${scanner.rest()}" is left over`);
-  if (!Number.isFinite(result.nominal)) throw scanner.trouble(0, "the number is too large");
+  if (!scanner.done()) throw scanner.trouble(scanner.at, `"${excerpt(scanner.rest())}" is left over`);
+  refuseExtremes(scanner, result);
   const { dimension } = result.scale;
   if (asked !== undefined && !assignable(dimension, asked)) {
-    throw new WorkingsError("dimension", `"${text}" is ${dimension.label}; ${asked.label} is expected`, {
+    throw new WorkingsError("dimension", `"${excerpt(text)}" is ${dimension.label}; ${asked.label} is expected`, {
       text,
       dimension: dimension.key,
       expected: asked.key,
     });
   }
   return result;
+}
+
+/** Limits in SI: those of levels leave the numbers of the machine early, 20 000 dB is 10^1000. */
+function refuseExtremes(scanner: Scanner, { nominal, spread }: Stated): void {
+  const limits = limitsOf(spread, nominal);
+  const levels = spread.kind !== "exact" && spread.scale !== undefined;
+  if (!limits.every(Number.isFinite)) throw scanner.trouble(0, "a limit of the spread is too large");
+  if (levels && limits.some((limit) => limit < smallestNumber)) throw scanner.trouble(0, "a limit of the spread is too small");
 }

@@ -1,5 +1,5 @@
 /** A cursor over the text of a quantity: numbers, units and signs, each with its column for messages. */
-import { sameCharacters } from "./characters";
+import { excerpt, sameCharacters } from "./characters";
 import type { Dimension } from "./dimension";
 import { WorkingsError } from "./error";
 import type { Scale } from "./scale";
@@ -17,7 +17,9 @@ export interface NumberToken {
 }
 
 const numberPattern = /^[+-]? ?(?:\d+(?:\.\d+)?|\.\d+)/;
-const exponentPattern = /^(?:[eE]([+-]?\d+)| ?[×x·*] ?10(?:\^\(?([+-]?\d+)\)?|(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)))/;
+const exponentPattern = /^(?:[eE]([+-]?\d+)| ?[×x·*] ?10(?:\^([+-]?\d+)|\^\(([+-]?\d+)\)|(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)))/;
+/** Below it numbers lose digits one by one. */
+export const smallestNumber = 2 ** -1022;
 
 /** Where the text of a unit ends: a sign before a digit, a bracket that opens a number, a word of the grammar before a number. */
 const unitEnd = new RegExp(
@@ -34,7 +36,7 @@ const unitEnd = new RegExp(
     ",",
     ";",
     "(?<![^ ])sigma\\b",
-    "(?<![^ ])(?:to|in|min|typ|max)\\b\\.? ?(?=[+-]?\\.?\\d)",
+    "(?<![^ ])(?:to|in|min|typ|max)\\b\\.? ?(?=[+-]?\\.?\\d)(?![+-] ?[\\d.]+[^/]{0,20}/ ?[+-])", // but 5 in +1/-2 is in inches
     "(?<![\\^/]) ?\\( ?(?=[±+\\-\\d.])",
     " ?\\((?=(?:triangular|rectangular)\\))",
   ].join("|"),
@@ -44,6 +46,10 @@ const unitEnd = new RegExp(
 export class Scanner {
   readonly text: string;
   at = 0;
+  /** Whether a letter code with a power of ten of its own was read: 4k7. */
+  codeRead = false;
+  /** The last number without a unit of its own. */
+  unitless: NumberToken | undefined;
 
   constructor(
     readonly original: string,
@@ -72,14 +78,22 @@ export class Scanner {
     return match;
   }
 
-  /** A number that must stand here. */
+  /** A number that must stand here; with an uncertainty in brackets only where that is the spread. */
   number(): NumberToken {
+    const number = this.uncertainNumber();
+    if (number.uncertainty === undefined) return number;
+    throw this.trouble(number.at, "an uncertainty in brackets stands behind a value alone; write one spread");
+  }
+
+  /** A number, perhaps `9.109(28)e-31`. */
+  uncertainNumber(): NumberToken {
     this.space();
     const at = this.at;
     const match = numberPattern.exec(this.rest());
-    if (match === null) throw this.trouble(at, this.rest() === "" ? "a number is missing" : `a number is expected, not "${this.rest()}"`);
+    if (match === null)
+      throw this.trouble(at, this.rest() === "" ? "a number is missing" : `a number is expected, not "${excerpt(this.rest())}"`);
     this.at += match[0].length;
-    this.refuseSeparators();
+    this.refuseSeparators(match[0]);
     const digits = match[0].replace(" ", "");
     const brackets = this.uncertainty();
     const exponent = this.exponent();
@@ -92,8 +106,8 @@ export class Scanner {
     const start = this.at;
     const rest = this.rest();
     const end = unitEnd.exec(rest)?.index ?? rest.length;
-    const text = balanced(rest.slice(0, end));
-    if (text.trim() === "") return undefined;
+    const text = balanced(rest.slice(0, end)).trimEnd();
+    if (text === "") return undefined;
     const scale = readUnit(text, asked);
     if ("reason" in scale) throw this.trouble(start + scale.at, scale.reason, scale.candidates);
     this.at += text.length;
@@ -104,24 +118,29 @@ export class Scanner {
   trouble(at: number, reason: string, candidates: readonly string[] = []): WorkingsError {
     return new WorkingsError(
       "quantity-text",
-      `cannot read "${this.original}" at column ${at + 1}: ${problemText({ at, reason, candidates })}`,
+      `cannot read "${excerpt(this.original)}" at column ${at + 1}: ${problemText({ at, reason, candidates })}`,
       { text: this.original, column: at + 1, candidates },
     );
   }
 
   private token(at: number, digits: string, exponent: number, brackets: string | undefined): NumberToken {
     const value = Number(`${digits}e${exponent}`);
-    if (!Number.isFinite(value)) throw this.trouble(at, "the number is too large");
+    if (!Number.isFinite(value)) throw this.trouble(at, exponent < 0 ? "the number is too small" : "the number is too large");
+    if (Math.abs(value) < smallestNumber && /[1-9]/.test(digits)) throw this.trouble(at, "the number is too small");
     if (brackets === undefined) return { at, digits, exponent, value };
     const decimals = digits.includes(".") ? digits.length - 1 - digits.indexOf(".") : 0;
     return { at, digits, exponent, value, uncertainty: Number(`${brackets}e${exponent - decimals}`) };
   }
 
-  private refuseSeparators(): void {
+  /** `5 1/s` is printed of a unit without a numerator, and reads as that. */
+  private refuseSeparators(before: string): void {
     const next = this.rest();
+    const after = /^[, ](\d{1,12})(?!\d)/.exec(next)?.[1];
+    const readings = after === undefined || before.includes(".") ? [] : [`${before}.${after}`, before + after];
     if (/^,\d/.test(next))
-      throw this.trouble(this.at, "a comma in a number has two readings; write a decimal point and no separator of thousands");
-    if (/^ \d/.test(next)) throw this.trouble(this.at, "two numbers side by side; write digits without spaces");
+      throw this.trouble(this.at, "a comma in a number has two readings; write a decimal point and no separator of thousands", readings);
+    if (/^ \d/.test(next) && !/^ 1[/·*]\D/.test(next))
+      throw this.trouble(this.at, "two numbers side by side; write digits without spaces", readings.slice(1));
     if (/^[.'_]\d/.test(next)) throw this.trouble(this.at, `"${next[0]}" cannot stand here in a number`);
   }
 
@@ -133,9 +152,12 @@ export class Scanner {
 
   private exponent(): number {
     const match = exponentPattern.exec(this.rest());
-    if (match === null) return 0;
+    if (match === null) {
+      if (/^ ?[×x·*] ?10\^/.test(this.rest())) throw this.trouble(this.at, "a power of ten is written 10^3, 10^(-3) or 10³");
+      return 0;
+    }
     this.at += match[0].length;
-    return Number(match[1] ?? match[2] ?? fromSuperscript(match[3] as string));
+    return Number(match[1] ?? match[2] ?? match[3] ?? fromSuperscript(match[4] as string));
   }
 }
 

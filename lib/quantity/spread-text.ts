@@ -34,7 +34,7 @@ class Printer {
   constructor(
     private readonly unit: Shown,
     private readonly notation: Notation,
-    digits: number | undefined,
+    private readonly digits: number | undefined,
   ) {
     this.space = notation === "latex" ? "\\," : "\u00a0";
     this.decimalsGiven = digits === undefined ? undefined : (width) => decimalsFor(width, digits);
@@ -43,9 +43,9 @@ class Printer {
   symmetric(x: number, [low, high]: Limits, name: string): string {
     const half = numberToTwelve((high - low) / 2);
     const share = this.niceShare(x, half);
-    if (share !== undefined) return this.named(`${this.value(x)} ±${share}`, name);
+    if (share !== undefined) return this.named(`${this.value(x, half)} ±${share}`, name);
     const decimals = this.decimalsGiven?.(x === 0 ? half : x) ?? decimalsExact([half, x], half);
-    const amount = fixedText(half, decimals, this.notation);
+    const amount = fixedText(this.decimalsGiven === undefined ? containing(x, half, decimals) : half, decimals, this.notation);
     if (x === 0 && this.unit.log === undefined && !isPoint(this.unit.symbol)) return this.named(`±${this.join(amount)}`, name);
     if (isPercentLike(this.unit.symbol)) return this.named(this.join(`(${this.text(x, decimals)} ± ${amount})`), name);
     return this.named(`${this.join(this.text(x, decimals))} ±${this.join(amount, this.unit.log === undefined ? undefined : "dB")}`, name);
@@ -61,7 +61,7 @@ class Printer {
     const decimals = this.decimals(limits, []);
     const between = this.between(limits, decimals);
     if (isSymmetric(x, limits)) return between;
-    return `${this.value(x)}${this.words(" in ")}${between}`;
+    return `${this.value(x, numberToTwelve((limits[1] - limits[0]) / 2))}${this.words(" in ")}${between}`;
   }
 
   private between([low, high]: Limits, decimals: number): string {
@@ -76,9 +76,10 @@ class Printer {
     return this.decimalsGiven?.(Math.max(Math.abs(low), Math.abs(high))) ?? decimalsExact([low, high, ...others], half === 0 ? low : half);
   }
 
-  /** The half width as a share of the value, in % or ppm, where that is a short number and the unit is not itself a share. */
+  /** The half width as a share of the value, in % or ppm, where that is a short number; of a number without a unit it would have two readings. */
   private niceShare(x: number, half: number): string | undefined {
-    if (x === 0 || this.unit.log !== undefined || isPercentLike(this.unit.symbol) || isPoint(this.unit.symbol)) return undefined;
+    const { symbol: unit, log } = this.unit;
+    if (x === 0 || log !== undefined || unit === "1" || isPercentLike(unit) || isPoint(unit)) return undefined;
     const share = numberToTwelve(half / Math.abs(x));
     const [symbol, size] = share < 1e-3 ? ["ppm", 1e6] : ["%", 100];
     const amount = numberToTwelve(share * size);
@@ -87,8 +88,10 @@ class Printer {
     return this.join(significantText(short, 3, this.notation), symbol);
   }
 
-  private value(x: number): string {
-    return this.join(significantText(x, 4, this.notation));
+  /** Four digits, or as many as two digits of the spread reach: 32.768 kHz ±20 ppm. */
+  private value(x: number, half: number): string {
+    const reach = x === 0 || half === 0 ? 0 : decimalsFor(half, 2) - decimalsFor(x, 1) + 1;
+    return this.join(significantText(x, this.digits ?? Math.min(15, Math.max(4, reach)), this.notation));
   }
 
   private text(x: number, decimals: number): string {
@@ -110,6 +113,14 @@ class Printer {
     const out = `${text} (${sigma})`;
     return this.notation === "latex" ? out.replace("±", "\\pm ") : out;
   }
+}
+
+/** The half width that still holds both limits when value and width are rounded. */
+function containing(x: number, half: number, decimals: number): number {
+  const needed = half + Math.abs(roundTo(x, decimals) - x);
+  const step = Number(`1e${-decimals}`);
+  const rounded = roundTo(needed, decimals);
+  return rounded < needed - 1e-6 * step ? rounded + step : rounded;
 }
 
 /** Limits that are not exact at these decimals are rounded away from each other. */

@@ -10,7 +10,7 @@
  * A name is looked up whole first (dB SPL, dBµV/m, rev/min, N·m). In a compound unit °C is a difference. Nothing is guessed:
  * two solidi, a product behind a solidus without brackets (SI Brochure 9th ed. 5.4.6) and a space between units are errors.
  */
-import { sameCharacters } from "./characters";
+import { excerpt, sameCharacters } from "./characters";
 import { compound, type Factor, factorText } from "./compound";
 import type { Dimension } from "./dimension";
 import { WorkingsError } from "./error";
@@ -50,13 +50,16 @@ const ambiguous: ReadonlyMap<string, readonly string[]> = new Map([
   ["mo", ["month"]],
   ["a", ["A", "year"]],
 ]);
-const seen = new Map<string, Scale | UnitProblem>();
+const seen = new Map<string, Scale>();
+/** What was refused lately: texts that are not units have no end. */
+const refused = new Map<string, UnitProblem>();
+const refusedKept = 2000;
 
 /** The scale of a unit's text; `asked` chooses between readings (dB of power, °C as a difference). Throws with the place and the nearest names. */
 export function scaleOf(text: string, asked?: Dimension): Scale {
   const scale = readUnit(text, asked);
   if (!("reason" in scale)) return scale;
-  throw new WorkingsError("unit-text", `cannot read the unit "${text}" at column ${scale.at + 1}: ${problemText(scale)}`, {
+  throw new WorkingsError("unit-text", `cannot read the unit "${excerpt(text)}" at column ${scale.at + 1}: ${problemText(scale)}`, {
     text,
     column: scale.at + 1,
     candidates: scale.candidates,
@@ -66,11 +69,18 @@ export function scaleOf(text: string, asked?: Dimension): Scale {
 /** The scale, or what is wrong with the text. Cached by text. */
 export function readUnit(text: string, asked?: Dimension): Scale | UnitProblem {
   const key = asked?.kind === undefined ? text : `${text}\n${asked.key}`;
-  const known = seen.get(key);
+  const known = seen.get(key) ?? refused.get(key);
   if (known !== undefined) return known;
-  const read = readNew(sameCharacters(text).trim(), asked);
-  seen.set(key, read);
-  return read;
+  const same = sameCharacters(text).trimEnd();
+  const read = readNew(same.trimStart(), asked);
+  if (!("reason" in read)) {
+    seen.set(key, read);
+    return read;
+  }
+  const problem = { ...read, at: read.at + same.length - same.trimStart().length };
+  if (refused.size >= refusedKept) refused.clear();
+  if (key.length <= 80) refused.set(key, problem);
+  return problem;
 }
 
 /** The reason with the candidates behind it. */
@@ -93,7 +103,7 @@ function readNew(text: string, asked: Dimension | undefined): Scale | UnitProble
 const exponentPattern = /^(?:\^\(([+-]?\d+)(?:\/([12]))?\)|\^([+-]?\d+(?:\.[05])?)(?![.\d])|\^½|(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)|([23])(?!\d))/u;
 /** Doubled. Beyond it a factor leaves the numbers of the machine. */
 const largestExponent = 24;
-const exponentExpected = { reason: "an exponent is a whole or half number up to 12: ^2, ^-1, ^0.5 or ^(1/2)", candidates: [] };
+const exponentExpected = { reason: "an exponent is a whole or half number up to 12, and not 0: ^2, ^-1, ^0.5 or ^(1/2)", candidates: [] };
 
 function doubledExponent([, numerator, denominator, decimal, superscript, digit]: RegExpExecArray): number {
   if (numerator !== undefined) return (2 * Number(numerator)) / Number(denominator ?? 1);
@@ -101,9 +111,16 @@ function doubledExponent([, numerator, denominator, decimal, superscript, digit]
   return decimal === undefined && digit === undefined ? 1 : 2 * Number(decimal ?? digit);
 }
 
+/** More than any law needs; a product of thousands is no unit. */
+const mostFactors = 16;
+
 class UnitReader {
   private at = 0;
-  constructor(private readonly text: string) {}
+  /** `explains` false: only whether the text is a unit matters, not how it could be mended. */
+  constructor(
+    private readonly text: string,
+    private readonly explains = true,
+  ) {}
 
   read(): Scale | UnitProblem {
     try {
@@ -121,7 +138,7 @@ class UnitReader {
     if (this.peek() !== "/") throw this.trouble(this.afterFactor());
     this.at++;
     this.space();
-    const below = this.peek() === "(" ? this.bracket() : [this.factor()];
+    const below = this.peek() === "(" ? this.bracket() : this.factor();
     this.space();
     if (this.done()) return this.compound(above, below);
     throw this.trouble(this.afterSolidus(above, below));
@@ -130,8 +147,11 @@ class UnitReader {
   private compound(above: readonly Factor[], below: readonly Factor[]): Scale {
     const factors = [...above, ...below];
     const odd = factors.find(({ scale }) => scale.factor === undefined);
-    if (odd === undefined || (factors.length === 1 && odd.exponent === 2)) return compound(above, below);
-    throw new Unreadable({ at: 0, reason: `${odd.scale.symbol} is not linear and cannot be part of a compound unit`, candidates: [] });
+    if (odd !== undefined && (factors.length > 1 || odd.exponent !== 2))
+      throw new Unreadable({ at: 0, reason: `${odd.scale.symbol} is not linear and cannot be part of a compound unit`, candidates: [] });
+    const scale = compound(above, below);
+    if (scale.factor === undefined || (Number.isFinite(scale.factor) && scale.factor > 1e-300)) return scale;
+    throw new Unreadable({ at: 0, reason: "the unit is too large or too small for any number", candidates: [] });
   }
 
   private bracket(): Factor[] {
@@ -144,31 +164,33 @@ class UnitReader {
   }
 
   private product(): Factor[] {
-    const factors = [this.factor()];
+    const factors = [...this.factor()];
     for (this.space(); this.peek() === "·" || this.peek() === "*"; this.space()) {
+      if (factors.length >= mostFactors)
+        throw this.trouble({ reason: `a unit has at most ${mostFactors} factors on either side of the solidus`, candidates: [] });
       this.at++;
-      factors.push(this.factor());
+      factors.push(...this.factor());
     }
     return factors;
   }
 
-  private factor(): Factor {
+  /** More than one for a unit that is a product itself: Nm² is N²·m². */
+  private factor(): readonly Factor[] {
     this.space();
     if (this.accept("√")) return this.root(false);
     if (this.accept("sqrt(")) return this.root(true);
     if (this.peek() === "1" && !/^1\d/.test(this.rest())) {
       this.at++;
-      return { scale: scaleNamed("1"), exponent: 2, text: "1" };
+      return [{ scale: scaleNamed("1"), exponent: 2, text: "1" }];
     }
     const scale = this.name();
-    const exponent = this.exponent(scale.dimension.key === "m" || scale.dimension.key === "s");
-    return { scale, exponent, text: factorText(scale.symbol, exponent) };
+    return factorsOf(scale, this.exponent(scale.dimension.key === "m" || scale.dimension.key === "s"));
   }
 
-  private root(closed: boolean): Factor {
+  private root(closed: boolean): readonly Factor[] {
     const scale = this.name();
     if (closed && !this.accept(")")) throw this.trouble({ reason: "a closing bracket is missing", candidates: [] });
-    return { scale, exponent: 1, text: `√${scale.symbol}` };
+    return factorsOf(scale, 1);
   }
 
   private name(): Scale {
@@ -184,7 +206,7 @@ class UnitReader {
   private unknown(name: string, at: number): Unreadable {
     const candidates = ambiguous.get(name);
     if (candidates !== undefined) return new Unreadable({ at, reason: `"${name}" is not one unit`, candidates });
-    return new Unreadable({ at, reason: `unknown unit "${name}"`, candidates: nearestNames(name) });
+    return new Unreadable({ at, reason: `unknown unit "${excerpt(name)}"`, candidates: this.explains ? nearestNames(name) : [] });
   }
 
   /** Doubled exponent. A bare digit is one behind lengths and times only: mm2, m/s2. */
@@ -192,28 +214,31 @@ class UnitReader {
     const match = exponentPattern.exec(this.rest());
     if (match === null ? this.peek() !== "^" : match[5] !== undefined && !plainDigit) return 2;
     const doubled = match === null ? Number.NaN : doubledExponent(match);
-    if (!(Math.abs(doubled) <= largestExponent)) throw this.trouble(exponentExpected);
+    if (!(Math.abs(doubled) <= largestExponent) || doubled === 0) throw this.trouble(exponentExpected);
     this.at += match?.[0].length ?? 0;
     return doubled;
   }
 
   private afterFactor(): Omit<UnitProblem, "at"> {
-    if (isUnit(this.rest())) {
+    if (this.explains && isUnit(this.rest())) {
       const left = this.text.slice(0, this.at).trim();
       return { reason: "two units stand side by side", candidates: [`${left}·${this.rest()}`] };
     }
-    return { reason: `"${this.rest()}" does not belong to a unit`, candidates: [] };
+    return { reason: `"${excerpt(this.rest())}" does not belong to a unit`, candidates: [] };
   }
 
   private afterSolidus(above: readonly Factor[], below: readonly Factor[]): Omit<UnitProblem, "at"> {
-    const rest = this.rest()
-      .replace(/^[·*/]/, "")
-      .trim();
+    const rest = excerpt(
+      this.rest()
+        .replace(/^[·*/]/, "")
+        .trim(),
+    );
     const up = above.map((f) => f.text).join("·");
     const down = below.map((f) => f.text).join("·");
     const within = `${up}/(${down}·${rest})`;
     if (this.peek() === "/") return { reason: "two solidi", candidates: [within] };
-    if (!isUnit(this.rest().replace(/^[·*] */, ""))) return { reason: `"${this.rest()}" does not belong to a unit`, candidates: [] };
+    if (!this.explains || !isUnit(this.rest().replace(/^[·*] */, "")))
+      return { reason: `"${excerpt(this.rest())}" does not belong to a unit`, candidates: [] };
     return { reason: "a product behind a solidus has two readings", candidates: [within, `${up}·${rest}/${down}`] };
   }
 
@@ -240,9 +265,14 @@ class UnitReader {
   }
 }
 
+function factorsOf(scale: Scale, exponent: number): readonly Factor[] {
+  const parts = scale.symbol.includes("·") ? scale.symbol.split("·").map(scaleNamed) : [scale];
+  return parts.map((part) => ({ scale: part, exponent, text: factorText(part.symbol, exponent) }));
+}
+
 /** Whether a text can stand in a product. */
 function isUnit(text: string): boolean {
-  return !("reason" in readUnit(text));
+  return seen.has(text) || unitNamed(text) !== undefined || !("reason" in new UnitReader(text, false).read());
 }
 
 /** Carries a problem out of the reader; never leaves this file. */

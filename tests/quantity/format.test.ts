@@ -62,6 +62,10 @@ describe("format with a spread", () => {
     ["±1 %", "±1 %"],
     ["25 °C ±2 K", "25 °C ±2 °C"],
     ["0 °C ±1 K", "0 °C ±1 °C"],
+    ["32.768 kHz ±20 ppm", "32.768 kHz ±20 ppm"],
+    ["0.74 ±0.037", "0.740 ±0.037"],
+    ["3 V ±0.12345678 V", "3.00 V ±0.13 V"],
+    ["3.141592 V ±0.12345678 V", "3.14 V ±0.13 V"],
     ["5 V (4.8 to 5.5 V, rectangular)", "5.0 V (4.8 V to 5.5 V, rectangular)"],
   ])("%s prints as %s", (text, printed) => {
     expect(plainSpaces(format(quantity(text)))).toBe(printed);
@@ -73,7 +77,13 @@ describe("format with a spread", () => {
   });
 
   it("writes the standard uncertainty in brackets in the concise style", () => {
-    expect(plainSpaces(format(quantity("9.109(28)e-31 kg"), { style: "concise", prefix: false }))).toContain("(");
+    expect(plainSpaces(format(quantity("9.109(28)e-31 kg"), { style: "concise", prefix: false }))).toBe("9.109(28)×10⁻³¹ kg");
+    expect(format(quantity("9.109(28)e-31 kg"), { style: "concise", prefix: false, notation: "latex" })).toBe(
+      "9.109(28)\\times10^{-31}\\,\\mathrm{kg}",
+    );
+    expect(plainSpaces(format(quantity("14 dB ±0.3 dB"), { style: "concise" }))).toBe("14.00(17) dB");
+    expect(plainSpaces(format(quantity("123456 ± 9000"), { style: "concise" }))).toBe("123500(5200)");
+    expect(plainSpaces(format(quantity("1.234567e8 ± 3e6"), { style: "concise" }))).toBe("1.235(17)×10⁸");
     expect(plainSpaces(format(quantity("3.3 V ±5 %"), { style: "concise" }))).toBe("3.300(95) V");
   });
 });

@@ -36,6 +36,8 @@ const datasheet: readonly (readonly [text: string, si: number, unit: string, lab
   ["9.81 m/s²", 9.81, "m/s²", "acceleration"],
   ["9.81 m/s^2", 9.81, "m/s²", "acceleration"],
   ["0.5 N·m", 0.5, "N·m", "torque"],
+  ["2 Nm²", 2, "N²·m²", "kg²·m⁴·s⁻⁴"],
+  ["3 W/Nm", 3, "W/(N·m)", "rate"],
   ["2.4e9 Hz", 2.4e9, "Hz", "frequency"],
   ["2.4×10⁹ Hz", 2.4e9, "Hz", "frequency"],
   ["2.4 x 10^9 Hz", 2.4e9, "Hz", "frequency"],
@@ -66,49 +68,55 @@ describe("quantity reads a value", () => {
   });
 });
 
-const spreads: readonly (readonly [text: string, si: number, spread: object])[] = [
-  ["3.3 V ±5 %", 3.3, { kind: "rectangular", low: 3.135, high: 3.465 }],
-  ["10 kohm +/- 1%", 10e3, { kind: "rectangular", low: 9900, high: 10100 }],
-  ["10 kohm +- 1%", 10e3, { kind: "rectangular", low: 9900, high: 10100 }],
-  ["4k7 ±1 %", 4700, { kind: "rectangular", low: 4653, high: 4747 }],
-  ["10 MHz ±20 ppm", 10e6, { kind: "rectangular", low: 9999800, high: 10000200 }],
-  ["2.85 V ±120 mV", 2.85, { kind: "rectangular", low: 2.73, high: 2.97 }],
-  ["2.85 ±0.12 V", 2.85, { kind: "rectangular", low: 2.73, high: 2.97 }],
-  ["2.85V±0.12V", 2.85, { kind: "rectangular", low: 2.73, high: 2.97 }],
-  ["3.3V+0.2/-0.1V", 3.3, { kind: "split", low: 3.2, high: 3.5 }],
-  ["-40…85 °C", 295.65, { kind: "range", low: 233.15, high: 358.15 }],
-  ["(2.85 ± 0.12) V", 2.85, { kind: "rectangular", low: 2.73, high: 2.97 }],
-  ["(85 ± 3) %", 0.85, { kind: "rectangular", low: 0.82, high: 0.88 }],
-  ["25 °C ±2 K", 298.15, { kind: "rectangular", low: 296.15, high: 300.15 }],
-  ["25 °C ±2 °C", 298.15, { kind: "rectangular", low: 296.15, high: 300.15 }],
-  ["14 dB ±0.3 dB", 10 ** 0.7, { kind: "rectangular", low: 13.7, high: 14.3, scale: { factor: 20, reference: 1 } }],
-  ["82 dB SPL ±3 dB", 20e-6 * 10 ** 4.1, { kind: "rectangular", low: 79, high: 85, scale: { factor: 20, reference: 20e-6 } }],
-  ["3.3 V +0.2/-0.1", 3.3, { kind: "split", low: 3.2, high: 3.5 }],
-  ["3.3 V -0.1/+0.2", 3.3, { kind: "split", low: 3.2, high: 3.5 }],
-  ["5.0 V -5/+10 %", 5, { kind: "split", low: 4.75, high: 5.5 }],
-  ["2.8 mA (2.4 to 3.3 mA)", 2.8e-3, { kind: "split", low: 2.4e-3, high: 3.3e-3 }],
-  ["min 2.4, typ 2.8, max 3.3 mA", 2.8e-3, { kind: "split", low: 2.4e-3, high: 3.3e-3 }],
-  ["max 3.3 mA typ 2.8 mA min 2.4 mA", 2.8e-3, { kind: "split", low: 2.4e-3, high: 3.3e-3 }],
-  ["5 V (4.8 to 5.5 V, triangular)", 5, { kind: "triangular", low: 4.8, high: 5.5 }],
-  ["2.85 V ±0.12 V (3σ)", 2.85, { kind: "normal", sigma: 0.04, coverage: 3 }],
-  ["2.85 V ±0.12 V (2 sigma)", 2.85, { kind: "normal", sigma: 0.06, coverage: 2 }],
-  ["400 mAh σ 6.7 mAh", 1440, { kind: "normal", sigma: 24.12, coverage: 3 }],
-  ["9.109(28)e-31 kg", 9.109e-31, { kind: "normal", sigma: 2.8e-33, coverage: 3 }],
-  ["3.0 V to 4.2 V", 3.6, { kind: "range", low: 3, high: 4.2 }],
-  ["3.0 to 4.2 V", 3.6, { kind: "range", low: 3, high: 4.2 }],
-  ["-10 to 40 °C", 288.15, { kind: "range", low: 263.15, high: 313.15 }],
-  ["10–45 °C", 300.65, { kind: "range", low: 283.15, high: 318.15 }],
-  ["3.7 V in 3.0 V to 4.2 V", 3.7, { kind: "range", low: 3, high: 4.2 }],
-  ["1 in to 3 in", 0.0508, { kind: "range", low: 0.0254, high: 0.0762 }],
-  ["±1 %", 0, { kind: "rectangular", low: -0.01, high: 0.01 }],
-  ["±0.2 mV", 0, { kind: "rectangular", low: -2e-4, high: 2e-4 }],
-  ["±8 dB", 1, { kind: "rectangular", low: -8, high: 8, scale: { factor: 20, reference: 1 } }],
-  ["-2 mV ±10 %", -2e-3, { kind: "rectangular", low: -2.2e-3, high: -1.8e-3 }],
+const spreads: readonly (readonly [text: string, si: number, label: string, spread: object])[] = [
+  ["3.3 V ±5 %", 3.3, "voltage", { kind: "rectangular", low: 3.135, high: 3.465 }],
+  ["10 kohm +/- 1%", 10e3, "resistance", { kind: "rectangular", low: 9900, high: 10100 }],
+  ["10 kohm +- 1%", 10e3, "resistance", { kind: "rectangular", low: 9900, high: 10100 }],
+  ["4k7 ±1 %", 4700, "resistance", { kind: "rectangular", low: 4653, high: 4747 }],
+  ["10 MHz ±20 ppm", 10e6, "frequency", { kind: "rectangular", low: 9999800, high: 10000200 }],
+  ["2.85 V ±120 mV", 2.85, "voltage", { kind: "rectangular", low: 2.73, high: 2.97 }],
+  ["2.85 ±0.12 V", 2.85, "voltage", { kind: "rectangular", low: 2.73, high: 2.97 }],
+  ["2.85V±0.12V", 2.85, "voltage", { kind: "rectangular", low: 2.73, high: 2.97 }],
+  ["3.3V+0.2/-0.1V", 3.3, "voltage", { kind: "split", low: 3.2, high: 3.5 }],
+  ["-40…85 °C", 295.65, "temperature", { kind: "range", low: 233.15, high: 358.15 }],
+  ["(2.85 ± 0.12) V", 2.85, "voltage", { kind: "rectangular", low: 2.73, high: 2.97 }],
+  ["(85 ± 3) %", 0.85, "dimensionless", { kind: "rectangular", low: 0.82, high: 0.88 }],
+  ["25 °C ±2 K", 298.15, "temperature", { kind: "rectangular", low: 296.15, high: 300.15 }],
+  ["25 °C ±2 °C", 298.15, "temperature", { kind: "rectangular", low: 296.15, high: 300.15 }],
+  ["14 dB ±0.3 dB", 10 ** 0.7, "field gain", { kind: "rectangular", low: 13.7, high: 14.3, scale: { factor: 20, reference: 1 } }],
+  ["82 dB SPL ±3 dB", 20e-6 * 10 ** 4.1, "pressure", { kind: "rectangular", low: 79, high: 85, scale: { factor: 20, reference: 20e-6 } }],
+  ["3.3 V +0.2/-0.1", 3.3, "voltage", { kind: "split", low: 3.2, high: 3.5 }],
+  ["3.3 V -0.1/+0.2", 3.3, "voltage", { kind: "split", low: 3.2, high: 3.5 }],
+  ["5.0 V -5/+10 %", 5, "voltage", { kind: "split", low: 4.75, high: 5.5 }],
+  ["2.8 mA (2.4 to 3.3 mA)", 2.8e-3, "current", { kind: "split", low: 2.4e-3, high: 3.3e-3 }],
+  ["min 2.4, typ 2.8, max 3.3 mA", 2.8e-3, "current", { kind: "split", low: 2.4e-3, high: 3.3e-3 }],
+  ["max 3.3 mA typ 2.8 mA min 2.4 mA", 2.8e-3, "current", { kind: "split", low: 2.4e-3, high: 3.3e-3 }],
+  ["5 V (4.8 to 5.5 V, triangular)", 5, "voltage", { kind: "triangular", low: 4.8, high: 5.5 }],
+  ["2.85 V ±0.12 V (3σ)", 2.85, "voltage", { kind: "normal", sigma: 0.04, coverage: 3 }],
+  ["2.85 V ±0.12 V (2 sigma)", 2.85, "voltage", { kind: "normal", sigma: 0.06, coverage: 2 }],
+  ["400 mAh σ 6.7 mAh", 1440, "charge", { kind: "normal", sigma: 24.12, coverage: 3 }],
+  ["9.109(28)e-31 kg", 9.109e-31, "mass", { kind: "normal", sigma: 2.8e-33, coverage: 3 }],
+  ["3.0 V to 4.2 V", 3.6, "voltage", { kind: "range", low: 3, high: 4.2 }],
+  ["3.0 to 4.2 V", 3.6, "voltage", { kind: "range", low: 3, high: 4.2 }],
+  ["-10 to 40 °C", 288.15, "temperature", { kind: "range", low: 263.15, high: 313.15 }],
+  ["10–45 °C", 300.65, "temperature", { kind: "range", low: 283.15, high: 318.15 }],
+  ["3.7 V in 3.0 V to 4.2 V", 3.7, "voltage", { kind: "range", low: 3, high: 4.2 }],
+  ["1 in to 3 in", 0.0508, "length", { kind: "range", low: 0.0254, high: 0.0762 }],
+  ["±1 %", 0, "dimensionless", { kind: "rectangular", low: -0.01, high: 0.01 }],
+  ["±0.2 mV", 0, "voltage", { kind: "rectangular", low: -2e-4, high: 2e-4 }],
+  ["±8 dB", 1, "field gain", { kind: "rectangular", low: -8, high: 8, scale: { factor: 20, reference: 1 } }],
+  ["0 ±1 °C", 273.15, "temperature", { kind: "rectangular", low: 272.15, high: 274.15 }],
+  ["5 ±1 Δ°C", 5, "temperature difference", { kind: "rectangular", low: 4, high: 6 }],
+  ["5 in +1/-2", 0.127, "length", { kind: "split", low: 0.0762, high: 0.1524 }],
+  ["14.00(17) dB", 10 ** 0.7, "field gain", { kind: "normal", sigma: 0.17, coverage: 3, scale: { factor: 20, reference: 1 } }],
+  ["-2 V +10/-5 %", -2, "voltage", { kind: "split", low: -2.2, high: -1.9 }],
+  ["-2 mV ±10 %", -2e-3, "voltage", { kind: "rectangular", low: -2.2e-3, high: -1.8e-3 }],
 ];
 
 describe("quantity reads a spread", () => {
-  it.each(spreads)("%s", (text, si, spread) => {
+  it.each(spreads)("%s", (text, si, label, spread) => {
     const read = quantity(text);
+    expect(read.dimension.label).toBe(label);
     expect(read.si).toBeCloseTo(si, 12);
     expect(Object.keys(read.spread).sort()).toEqual(Object.keys(spread).sort());
     for (const [key, value] of Object.entries(spread)) {
@@ -129,9 +137,16 @@ describe("parseQuantity with a dimension asked for", () => {
   it("reads dB as a gain of powers", () => {
     expect(parseQuantity("20 dB", { dimension: dimension("1|power gain") }).si).toBe(100);
     expect(parseQuantity("20 dB").si).toBe(10);
+    const gain = parseQuantity("-107 dB", { dimension: dimension("1|power gain") });
+    expect([gain.dimension.label, gain.unit.symbol]).toEqual(["power gain", "dB (power)"]);
+    expect(gain.si).toBeCloseTo(10 ** -10.7, 24);
   });
   it("reads °C as a difference", () => {
     expect(parseQuantity("25 °C", { dimension: dimension("K|difference") }).si).toBe(25);
+    expect(parseQuantity("5 ±1 °C", { dimension: dimension("K|difference") }).si).toBe(5);
+  });
+  it("refuses the code of a voltage where a resistance is asked for", () => {
+    expect(() => parseQuantity("3V3", { dimension: dimension("kg·m²·s⁻³·A⁻²") })).toThrow('"3V3" is the code of a voltage');
   });
   it("refuses another dimension", () => {
     expect(() => parseQuantity("3 V", { dimension: dimension("A") })).toThrow('"3 V" is voltage; current is expected');
@@ -145,7 +160,10 @@ const refused: readonly (readonly [text: string, message: string])[] = [
   ["X / a b", 'at column 1: a number is expected, not "X / a b"'],
   ["5 kb", 'at column 3: "kb" is not one unit; did you mean kbit or kB?'],
   ["3 mm mm", "at column 6: two units stand side by side; did you mean mm·mm?"],
-  ["1,5 V", "at column 2: a comma in a number has two readings; write a decimal point and no separator of thousands"],
+  [
+    "1,5 V",
+    "at column 2: a comma in a number has two readings; write a decimal point and no separator of thousands; did you mean 1.5 or 15?",
+  ],
   ["10 M", 'at column 4: "M" is not one unit; did you mean MΩ or MHz?'],
   ["10K", 'at column 1: "10K" has two readings; did you mean 10 K or 10 kΩ?'],
   ["4m7", "at column 1: the code does not say of what; write the unit; did you mean 4.7 mΩ, 4.7 mF or 4.7 mH?"],
@@ -158,12 +176,12 @@ const refused: readonly (readonly [text: string, message: string])[] = [
   ["3 W/m K", "at column 7: a product behind a solidus has two readings; did you mean W/(m·K) or W·K/m?"],
   ["1 V/A/s", "at column 6: two solidi; did you mean V/(A·s)?"],
   ["5 dB/m", "at column 3: dB is not linear and cannot be part of a compound unit"],
-  ["12 nV/Hz^0.3", "at column 9: an exponent is a whole or half number up to 12: ^2, ^-1, ^0.5 or ^(1/2)"],
+  ["12 nV/Hz^0.3", "at column 9: an exponent is a whole or half number up to 12, and not 0: ^2, ^-1, ^0.5 or ^(1/2)"],
   ["", "at column 1: the text is empty; a number is expected"],
   ["NaN V", "at column 1: a quantity is a finite number"],
   ["-Infinity V", "at column 1: a quantity is a finite number"],
   ["1e999 V", "at column 1: the number is too large"],
-  ["10 000 Ω", "at column 3: two numbers side by side; write digits without spaces"],
+  ["10 000 Ω", "at column 3: two numbers side by side; write digits without spaces; did you mean 10000?"],
   ["1.2.3 V", 'at column 4: "." cannot stand here in a number'],
   ["4.2 V to 3.0 V", "at column 10: the limits are the wrong way round: 4.2 is above 3.0"],
   ["5 GHz to 6 V", "at column 10: the limits are GHz (frequency) and V (voltage)"],
@@ -186,6 +204,25 @@ const refused: readonly (readonly [text: string, message: string])[] = [
   ["600 Ω at 100 MHz", 'at column 7: "at 100 MHz" does not belong to a unit'],
   ["3 V,", 'at column 4: "," is left over'],
   ["3 ± 0.1) V", 'at column 8: ") V" is left over'],
+  ["4k7 ±10", "at column 6: 10 beside a code has two readings; write its unit; did you mean 10 kΩ or 10 Ω?"],
+  ["3V3 F", 'at column 1: "3V3" is the code of a voltage; V is the decimal point of volts; did you mean 3.3 F?'],
+  ["4G7 F", 'at column 1: "4G7" would be in GF, which is not in use; did you mean 4.7 F?'],
+  ["3.3(1) V ±5 %", "at column 10: an uncertainty in brackets is the whole spread; nothing can stand behind the unit"],
+  ["3 V ±0.1(2) V", "at column 6: an uncertainty in brackets stands behind a value alone; write one spread"],
+  ["3.3(0) V", "at column 1: the uncertainty in brackets is above zero"],
+  ["3 N·m ±1 J", "at column 8: the tolerance is J (energy), the value N·m (torque)"],
+  ["3 J to 4 N·m", "at column 8: the limits are J (energy) and N·m (torque)"],
+  ["10 dB to 20 dBi", "at column 10: the limits are dB (field gain) and dBi (power gain)"],
+  ["-2 V +10 %/-0.1 V", "at column 12: one limit is a share of the value, the other is not; write both alike"],
+  ["2×10^(3 V", "at column 2: a power of ten is written 10^3, 10^(-3) or 10³"],
+  ["5 m^0", "at column 4: an exponent is a whole or half number up to 12, and not 0: ^2, ^-1, ^0.5 or ^(1/2)"],
+  ["1e-400 V", "at column 1: the number is too small"],
+  ["-10000 dB", "at column 1: the number is too small"],
+  ["1e308 V ±1e308 V", "at column 1: a limit of the spread is too large"],
+  ["1e22 V ±1 V", "at column 11: the spread is lost in the rounding of the value; 15 digits are kept"],
+  ["1e22 V +1/-1", "at column 12: the spread is lost in the rounding of the value; 15 digits are kept"],
+  ["2 m ±1 AWG", "at column 6: AWG is no measure of a tolerance; write the length in mm"],
+  ["3....6", 'at column 2: "....6" is left over'],
   ["20 AWG ±1 %", "at column 9: AWG takes no tolerance; write the length in mm"],
 ];
 

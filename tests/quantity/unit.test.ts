@@ -84,7 +84,10 @@ describe("unitOf", () => {
     ["W/(m·K", 'cannot read the unit "W/(m·K" at column 7: a closing bracket is missing'],
     ["V/", 'cannot read the unit "V/" at column 3: a unit is missing'],
     ["PF", 'cannot read the unit "PF" at column 1: unknown unit "PF"; did you mean pF?'],
-    ["V^0.25", 'cannot read the unit "V^0.25" at column 2: an exponent is a whole or half number up to 12: ^2, ^-1, ^0.5 or ^(1/2)'],
+    [
+      "V^0.25",
+      'cannot read the unit "V^0.25" at column 2: an exponent is a whole or half number up to 12, and not 0: ^2, ^-1, ^0.5 or ^(1/2)',
+    ],
   ])("refuses %s", (text, message) => {
     expect(() => unitOf(text)).toThrow(expect.objectContaining({ code: "unit-text", message }));
   });

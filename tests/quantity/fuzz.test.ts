@@ -1,0 +1,377 @@
+/**
+ * Texts by the tens of thousands: what is not a quantity is an error of ours that names a column, what is accepted has
+ * exactly one meaning for a second reader, and the same. The seed is printed; CI reads a hundred thousand.
+ */
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { assignable, dimension } from "../../lib/quantity/dimension";
+import { WorkingsError } from "../../lib/quantity/error";
+import { ownLimits } from "../../lib/quantity/limits";
+import { keyOf, namedDimensions } from "../../lib/quantity/named-dimensions";
+import { parseQuantity, quantity } from "../../lib/quantity/parse";
+import type { Quantity } from "../../lib/quantity/quantity";
+import { unitOf } from "../../lib/quantity/unit";
+import { type Reading, readings, sameLooks, sameReading } from "./independent-reader";
+import { exponentsOf, type ReadUnit, readUnitText, unitNames } from "./independent-units";
+
+const seed = 20_261_125;
+const numRuns = process.env.CI ? 100_000 : 6_000;
+
+const digits = fc.oneof(
+  { weight: 6, arbitrary: fc.integer({ min: 0, max: 9999 }).map(String) },
+  { weight: 4, arbitrary: fc.tuple(fc.integer({ min: 0, max: 999 }), fc.integer({ min: 0, max: 99_999 })).map(([a, b]) => `${a}.${b}`) },
+  fc.constantFrom(
+    "0",
+    "0.0",
+    ".5",
+    "1",
+    "10",
+    "100",
+    "1e3",
+    "2.4e9",
+    "1e-12",
+    "2.4×10⁹",
+    "6.6 x 10^-3",
+    "5·10^(-3)",
+    "1e308",
+    "1e-308",
+    "1e400",
+    "007",
+    "10.",
+    "1,5",
+    "10 000",
+  ),
+);
+const sign = fc.constantFrom("", "", "", "", "-", "+", "−", "- ");
+const number = fc.tuple(sign, digits).map(([a, b]) => a + b);
+const name = fc.constantFrom(...unitNames);
+const common = fc.constantFrom(
+  "V",
+  "kΩ",
+  "µF",
+  "uF",
+  "%",
+  "ppm",
+  "°C",
+  "K",
+  "dB",
+  "dBm",
+  "dB SPL",
+  "mm",
+  "in",
+  "min",
+  "m",
+  "s",
+  "1/s",
+  "AWG",
+  "t",
+  "Hz",
+  "N·m",
+  "J",
+  "Δ°C",
+  "dB (power)",
+  "kb",
+  "M",
+  "foo",
+);
+const exponent = fc.constantFrom("", "", "", "²", "^2", "2", "3", "^-1", "⁻¹", "^0.5", "^(1/2)", "^(-3/2)", "^0", "^13", "⁻⁰", "^½", "^(2");
+const factor = fc.oneof(
+  fc.tuple(fc.oneof(common, name), exponent).map(([a, b]) => a + b),
+  fc.oneof(common, name).map((a) => `√${a}`),
+  fc.oneof(common, name).map((a) => `sqrt(${a})`),
+);
+const joint = fc.constantFrom("/", "·", "*", " / ", "·", "/(", " ", "//");
+const unit = fc.oneof(
+  { weight: 5, arbitrary: common },
+  { weight: 3, arbitrary: name },
+  { weight: 2, arbitrary: fc.tuple(factor, joint, factor).map(([a, j, b]) => a + j + b + (j.endsWith("(") ? ")" : "")) },
+  fc.tuple(factor, factor, factor).map(([a, b, c]) => `${a}/(${b}·${c})`),
+);
+const gap = fc.constantFrom("", " ", " ", " ", "\u00a0", "  ");
+const letterCode = fc
+  .tuple(
+    fc.constantFrom("", "1", "4", "10", "100"),
+    fc.constantFrom("R", "k", "K", "M", "G", "T", "p", "n", "µ", "u", "m", "V"),
+    fc.constantFrom("", "7", "47", "0"),
+  )
+  .map((parts) => parts.join(""));
+const bare = fc.tuple(number, gap, unit).map((parts) => parts.join(""));
+const value = fc.oneof(
+  { weight: 6, arbitrary: bare },
+  { weight: 2, arbitrary: number },
+  letterCode,
+  fc.tuple(letterCode, gap, fc.constantFrom("Ω", "F", "H", "V", "kΩ", "ohm")).map((parts) => parts.join("")),
+  fc.tuple(digits, fc.integer({ min: 0, max: 99 }), gap, unit).map(([a, b, g, u]) => `${a}(${b})${g}${u}`),
+);
+const pm = fc.constantFrom("±", " ± ", " ±", " +/- ", " +-", "+/-");
+const tail = fc.constantFrom("", "", "", "", " (3σ)", " (2 sigma)", " (triangular)", " (rectangular)", " (±3σ)", "(1.5σ)", " (0σ)", " foo");
+const between = fc.constantFrom(" to ", "…", "..", "...", "–", " – ", "to", "-");
+const text = fc.oneof(
+  value,
+  fc
+    .tuple(value, pm, fc.oneof(bare, digits, fc.tuple(digits, gap, fc.constantFrom("%", "ppm", "dB"))), tail)
+    .map(([a, b, c, d]) => a + b + (Array.isArray(c) ? c.join("") : c) + d),
+  fc
+    .tuple(value, gap, fc.constantFrom("+", "-"), value, fc.constantFrom("/", " / "), fc.constantFrom("-", "+", ""), value)
+    .map((parts) => parts.join("")),
+  fc.tuple(value, between, value).map((parts) => parts.join("")),
+  fc.tuple(value, fc.constantFrom(" in ", "in"), value, between, value).map((parts) => parts.join("")),
+  fc
+    .tuple(value, fc.constantFrom(" (", "("), value, between, value, fc.constantFrom(")", ", triangular)", ", rectangular)", ") V", ""))
+    .map((parts) => parts.join("")),
+  fc.tuple(value, fc.constantFrom(" σ ", "σ", " sigma "), value).map((parts) => parts.join("")),
+  fc
+    .tuple(fc.constantFrom("(", "( "), number, fc.oneof(pm, between), number, fc.constantFrom(")", ") "), unit, tail)
+    .map((parts) => parts.join("")),
+  fc.tuple(pm, value, tail).map((parts) => parts.join("")),
+  fc
+    .tuple(
+      fc.shuffledSubarray(["min", "typ", "max"], { minLength: 2 }),
+      fc.array(value, { minLength: 3, maxLength: 3 }),
+      fc.constantFrom(", ", " ", "; ", ","),
+    )
+    .map(([words, values, comma]) => words.map((w, i) => `${w} ${values[i]}`).join(comma)),
+  fc
+    .tuple(
+      fc.integer({ min: 1, max: 9 }),
+      fc.integer({ min: 1, max: 9 }),
+      fc.integer({ min: 0, max: 9 }),
+      fc.constantFrom("V", "mm", "dB", "°C", "%", "in", "min", "t"),
+      fc.constantFrom(
+        "A in 0A to 9A",
+        "C (BU to 9U)",
+        "BU (BU to BU)",
+        "BU +AU/-CU",
+        "B U +A/-C",
+        "B U +A/-C U",
+        "B U in -AU to CU",
+        "B U in -A to C U",
+        "min 0U, typ A, max 9 U",
+        "0…A U",
+        "(A ± C) U",
+        "A ± BU (3σ)",
+      ),
+    )
+    .map(([a, b, c, u, shape]) => shape.replace(/[ABCU]/g, (l) => ({ A: String(a), B: String(b), C: String(c), U: u })[l] as string)),
+);
+/** One character dropped, doubled, or changed for one of the grammar or any at all. */
+const mutated = fc
+  .tuple(
+    text,
+    fc.nat(),
+    fc.constantFrom("drop", "double", "change"),
+    fc.oneof(
+      fc.constantFrom(..."0123456789.,+-±/()^·*√²⁻¹½eE×xµΩ°%σ kMmnRVin to…–;"),
+      fc.string({ unit: "binary", minLength: 1, maxLength: 1 }),
+    ),
+  )
+  .map(([s, n, how, c]) => {
+    const all = [...s];
+    const at = all.length === 0 ? 0 : n % all.length;
+    all.splice(at, how === "double" ? 0 : 1, ...(how === "drop" ? [] : how === "double" ? [all[at] ?? ""] : [c]));
+    return all.join("");
+  });
+const anyText = fc.oneof(
+  { weight: 5, arbitrary: text },
+  { weight: 4, arbitrary: mutated },
+  { weight: 1, arbitrary: fc.string({ unit: "binary", maxLength: 24 }) },
+);
+
+/** The quantity, or undefined for an error of ours with its place. */
+function read(s: string, reader: (s: string) => Quantity<any> = quantity): Quantity<any> | undefined {
+  try {
+    return reader(s);
+  } catch (error) {
+    if (!(error instanceof WorkingsError)) throw error;
+    if (error.code === "dimension" && reader !== quantity) return undefined;
+    expect(error.code).toBe("quantity-text");
+    const column = error.details.column as number;
+    expect(Number.isInteger(column) && column >= 1 && column <= s.length + 1, `column ${column} of ${s.length}: ${error.message}`).toBe(
+      true,
+    );
+    return undefined;
+  }
+}
+
+function asReading(q: Quantity<any>): Reading {
+  const { spread } = q;
+  const normal = spread.kind === "normal";
+  const level = q.unit.log !== undefined && spread.kind === "exact";
+  const [low, high] = normal ? ownLimits({ ...spread, coverage: 1 }, q.si) : ownLimits(spread, q.si);
+  const at = level ? q.in(q.unit) : 0;
+  const coverage = normal ? { coverage: spread.coverage } : {};
+  return { si: q.si, ...exponentsOf(q.dimension.key), spread: spread.kind, low: level ? at : low, high: level ? at : high, ...coverage };
+}
+
+describe("quantity, attacked", () => {
+  it(`refuses with a column, or reads what a second reader reads (${numRuns} texts, seed ${seed})`, () => {
+    let accepted = 0;
+    const kinds = new Map<string, number>();
+    fc.assert(
+      fc.property(anyText, (s) => {
+        const q = read(s);
+        if (q === undefined) return;
+        accepted++;
+        kinds.set(q.spread.kind, (kinds.get(q.spread.kind) ?? 0) + 1);
+        const ours = asReading(q);
+        const theirs = readings(s);
+        if (theirs.length === 1 && sameReading(ours, theirs[0] as Reading)) return;
+        throw new Error(`${JSON.stringify(s)} is read as ${JSON.stringify(ours)}; the second reader has ${JSON.stringify(theirs)}`);
+      }),
+      { seed, numRuns },
+    );
+    console.log(`seed ${seed}: ${accepted} of ${numRuns} texts accepted: ${[...kinds].map(([kind, n]) => `${kind} ${n}`).join(", ")}`);
+    expect(accepted).toBeGreaterThan(numRuns / 10);
+    expect([...kinds.keys()].sort()).toEqual(["exact", "normal", "range", "rectangular", "split", "triangular"]);
+  }, 600_000);
+
+  it(`gives the dimension asked for, or refuses (${numRuns / 4} texts)`, () => {
+    const asked = fc.constantFrom(...namedDimensions.map((row) => dimension(keyOf(row))));
+    const one = (s: string, wanted: ReturnType<typeof dimension>) => {
+      const q = read(s, (text) => parseQuantity(text, { dimension: wanted }));
+      if (q !== undefined) expect(assignable(q.dimension, wanted)).toBe(true);
+    };
+    fc.assert(fc.property(anyText, asked, one), { seed, numRuns: numRuns / 4 });
+  }, 600_000);
+
+  it(`reads a unit as the second reader does, and its symbol again (${numRuns / 4} texts)`, () => {
+    let accepted = 0;
+    const part = fc.oneof(factor, fc.constant("1"));
+    const long = fc
+      .tuple(part, joint, part, joint, part)
+      .map((parts) => parts.join("") + (parts[1] === "/(" || parts[3] === "/(" ? ")" : ""));
+    fc.assert(
+      fc.property(fc.oneof(unit, long, mutated), (s) => {
+        let ours: ReturnType<typeof unitOf>;
+        try {
+          ours = unitOf(s);
+        } catch (error) {
+          if (!(error instanceof WorkingsError)) throw error;
+          expect([error.code, (error.details.column as number) <= s.length + 1]).toEqual(["unit-text", true]);
+          return;
+        }
+        accepted++;
+        const theirs = readUnitText(sameLooks(s)) as ReadUnit;
+        const again = unitOf(ours.symbol);
+        const { exponents, kind } = exponentsOf(ours.dimension.key);
+        expect([theirs.kind, ...theirs.exponents.map((e) => e + 0)], s).toEqual([kind, ...exponents]);
+        expect([again.symbol, again.dimension.key, again.toSI(1)], s).toEqual([ours.symbol, ours.dimension.key, ours.toSI(1)]);
+        if (theirs.form === "linear") expect(Math.abs(ours.toSI(1) / theirs.factor - 1), s).toBeLessThan(1e-12);
+      }),
+      { seed, numRuns: numRuns / 4 },
+    );
+    expect(accepted).toBeGreaterThan(numRuns / 16);
+  }, 600_000);
+
+  // A reader that is not linear in the length does not come to an end here.
+  it.each([
+    "1",
+    "1.",
+    ".",
+    "-",
+    "- ",
+    "+",
+    "±",
+    "(",
+    ")",
+    "((",
+    "()",
+    " ",
+    "e",
+    "e1",
+    "E+",
+    "m ",
+    "m·",
+    "m/",
+    "m*",
+    "m²",
+    "²",
+    "√",
+    "√m",
+    "sqrt(",
+    "^",
+    "^(",
+    "^(1/2)",
+    "V ",
+    "dB ",
+    "kΩ",
+    "Ω",
+    "4k7 ",
+    "k",
+    "R",
+    "1R",
+    " to ",
+    "to",
+    "…",
+    "..",
+    "–",
+    "1 to ",
+    "1 V to ",
+    "in ",
+    " in 1",
+    "1 in ",
+    "min ",
+    "min 1 ",
+    "min 1, ",
+    "typ",
+    "σ",
+    "1σ",
+    " σ ",
+    "(3σ)",
+    "±1 ",
+    "±1 V ",
+    "+1/-1 ",
+    "+-",
+    "/",
+    "/-",
+    "+/-",
+    "·",
+    "×10",
+    "×10^",
+    "⁰",
+    "⁻",
+    ",",
+    "1,",
+    "\u00a0",
+    "\n",
+    "😀",
+    "a",
+    "aa aa",
+    "1 V (",
+    "(1 to 2) ",
+    "1(1)",
+    "µ",
+    "°C",
+    "mm mm/",
+    "/m m",
+  ])("reads a hundred thousand characters of %j to the end", (piece) => {
+    const long = piece.repeat(Math.ceil(100_000 / piece.length)).slice(0, 100_000);
+    for (const s of [
+      long,
+      `1${long}`,
+      `3 V${long}`,
+      `3 ${long}`,
+      `3 V ±${long}`,
+      `3 V (1 to ${long}`,
+      `3 V/(m·${long}`,
+      `(${long})`,
+      `min 1 V, typ ${long}`,
+      `${long} V`,
+    ]) {
+      const q = read(s);
+      if (q !== undefined) expect(Number.isFinite(q.si)).toBe(true);
+    }
+  });
+
+  it("keeps the message short however long the text", () => {
+    for (const s of [
+      "m ".repeat(50_000),
+      `3 ${"V".repeat(50_000)}`,
+      `3 V ${"x ".repeat(50_000)}`,
+      `3 m/s/${"m/".repeat(50_000)}`,
+      `${"1".repeat(50_000)}k7 kΩ`,
+    ]) {
+      expect(() => quantity(s)).toThrow(expect.objectContaining({ code: "quantity-text", message: expect.stringMatching(/^.{1,500}$/su) }));
+    }
+  });
+});
