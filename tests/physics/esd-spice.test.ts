@@ -1,0 +1,84 @@
+/** The second route of discharges: ngspice on the netlist of the same circuit data, with its own integration and devices. */
+import { describe, expect, it } from "vitest";
+import { circuit, esd } from "../../lib/physics";
+import type { Circuit } from "../../lib/physics/circuit-data";
+import { peakOf } from "../../lib/physics/circuit-waves";
+import type { Protection } from "../../lib/physics/esd-protection";
+import { ngspicePresent, ngspiceRows } from "./ngspice";
+
+const skip = !ngspicePresent && process.env["CI"] !== "true";
+const base: Protection = {
+  L_st: 0.3e-9,
+  V_br: 5.5,
+  R_dyn: 0.12,
+  C_cl: 15e-12,
+  L: 0.9e-6,
+  L_sat: 100e-9,
+  I_sat: 0.3,
+  R_dc: 0.35,
+  R_p: 1100,
+  R: 4.7,
+  C_pin: 5e-12,
+  V_rail: 0,
+  V_f: 0.6,
+  R_pin: 0.3,
+};
+const noChoke: Protection = { ...base, L: 0, R_dc: 0 };
+const generator = { U: 8000, C_0: 150e-12, R_0: 330, L_0: 100e-9 };
+const body = { U: 4000, C_0: 100e-12, R_0: 1500, L_0: 7.5e-6 };
+const cases: readonly (readonly [string, Circuit, number])[] = [
+  ["8 kV contact into clamp, saturating choke and pin, unpowered", esd.dischargeCircuit(base, 8000), 150e-9],
+  [
+    "8 kV contact through a choke that saturates early and hard",
+    esd.dischargeCircuit({ ...base, I_sat: 0.05, L_sat: 10e-9 }, 8000),
+    100e-9,
+  ],
+  ["8 kV contact, powered", esd.dischargeCircuit({ ...base, V_rail: 4.5 }, 8000), 150e-9],
+  ["15/8 of the contact wave without a choke, unpowered", esd.dischargeCircuit(noChoke, 15000), 100e-9],
+  ["the 150 pF, 330 Ω generator at 8 kV", esd.bodyCircuit(noChoke, generator), 200e-9],
+  ["the human-body model at 4 kV straight into the pin", esd.bodyCircuit({ ...noChoke, V_br: 1e4, L_st: 0 }, body), 500e-9],
+];
+const options = ".options RELTOL=1e-5 ABSTOL=1e-9 VNTOL=1e-6 METHOD=GEAR";
+
+/** Waves of both programs: current into the pin's clamp, voltages of connector and pin. */
+function compared(network: Circuit, stop: number) {
+  const names = ["v(jack)", "v(pin)"];
+  const rows = ngspiceRows(
+    circuit.netlist(network, { analysis: { kind: "tran", step: stop / 20_000, stop }, print: names, lines: [options] }),
+  );
+  const ours = circuit.transient(network, { stop });
+  return { rows, ours };
+}
+
+/** Charge, peak and ∫i² of the pin's clamp from samples of its voltage. */
+function pinFigures(t: readonly number[], v: readonly number[], network: Circuit) {
+  const clamp = network.find(({ name }) => name === "pin_clamp");
+  if (clamp?.kind !== "diode") throw new Error("no pin clamp");
+  const i = v.map((volts) =>
+    volts > clamp.V_f ? (volts - clamp.V_f) / clamp.R_f : volts < -clamp.V_br ? (volts + clamp.V_br) / clamp.R_br : 0,
+  );
+  const integral = (f: (k: number) => number): number =>
+    t.reduce((sum, time, k) => (k === 0 ? 0 : sum + ((time - (t[k - 1] ?? 0)) * (f(k) + f(k - 1))) / 2), 0);
+  return {
+    peak: Math.abs(peakOf(Float64Array.from(t), Float64Array.from(i)).value),
+    charge: integral((k) => i[k] ?? 0),
+    energy: integral((k) => (i[k] ?? 0) * (v[k] ?? 0)),
+  };
+}
+
+describe("the netlist of a discharge in ngspice", () => {
+  it.skipIf(skip).each(cases)("gives the same peaks, charge and energy as the library within 2 per cent: %s", (name, network, stop) => {
+    const { rows, ours } = compared(network, stop);
+    expect(rows.length, name).toBeGreaterThan(1000);
+    const [t, jack, pin] = [0, 1, 2].map((k) => rows.map((row) => row[k] ?? Number.NaN)) as [number[], number[], number[]];
+    const theirs = { ...pinFigures(t, pin, network), jack: jack.reduce((most, v) => Math.max(most, Math.abs(v)), 0) };
+    const mine = {
+      ...pinFigures([...ours.t], [...ours.voltage("pin")], network),
+      jack: Math.abs(peakOf(ours.t, ours.voltage("jack")).value),
+    };
+    for (const figure of ["peak", "charge", "energy", "jack"] as const) {
+      expect(Math.abs(mine[figure] / theirs[figure] - 1), `${figure}: ${mine[figure]}, ngspice ${theirs[figure]}`).toBeLessThan(0.02);
+    }
+    expect(ours.energy("pin_clamp") / theirs.energy).toBeCloseTo(1, 1);
+  });
+});

@@ -1,0 +1,41 @@
+import { describe, expect, it } from "vitest";
+import { esd } from "../../lib/physics";
+import { pulseAt } from "../../lib/physics/pulse-wave";
+
+describe("the analytic contact discharge", () => {
+  it("lies inside the standard's tolerances at each level: peak 3.75 A/kV ±15 %, 2 A/kV and 1 A/kV ±30 %, 0.8 ns ±25 %", () => {
+    for (const U of esd.contactLevels) {
+      const { I_p, I_30, I_60, t_r } = esd.pulse.evaluate({ U });
+      const kV = U / 1000;
+      expect(Math.abs(I_p / (3.75 * kV) - 1)).toBeLessThan(0.15);
+      expect(Math.abs(I_30 / (2 * kV) - 1)).toBeLessThan(0.3);
+      expect(Math.abs(I_60 / kV - 1)).toBeLessThan(0.3);
+      expect(Math.abs(t_r / 0.8e-9 - 1)).toBeLessThan(0.25);
+    }
+  });
+
+  it("is proportional to the voltage, either sign, and nothing before its start", () => {
+    const at = (U: number, t: number): number => esd.pulseCurrent.evaluate({ U, t }).i;
+    expect(at(8000, 5e-9)).toBeCloseTo(2 * at(4000, 5e-9), 12);
+    expect(at(-4000, 5e-9)).toBe(-at(4000, 5e-9));
+    expect([at(4000, 0), at(4000, -1e-9)]).toEqual([0, 0]);
+  });
+
+  it("carries about the charge of 150 pF at its voltage", () => {
+    const n = 40_000;
+    const h = 1e-6 / n;
+    let charge = 0;
+    for (let i = 0; i < n; i++) charge += h * pulseAt(esd.dischargeWave(4000), (i + 0.5) * h);
+    expect(charge / (150e-12 * 4000)).toBeGreaterThan(0.8);
+    expect(charge / (150e-12 * 4000)).toBeLessThan(1.2);
+  });
+
+  it("has its peak where no sample of its curve is higher", () => {
+    const { I_p, t_p, i } = esd.pulse.evaluate({ U: 8000 });
+    expect(Math.max(...Array.from(i.y))).toBeLessThanOrEqual(I_p);
+    expect(Math.max(...Array.from(i.y))).toBeGreaterThan(0.998 * I_p);
+    expect(t_p).toBeGreaterThan(1e-9);
+    expect(t_p).toBeLessThan(2e-9);
+    expect(i.x.length).toBe(i.y.length);
+  });
+});
