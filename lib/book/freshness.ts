@@ -4,7 +4,7 @@
  * which may be lost at any time: then every sheet runs.
  */
 import { createHash } from "node:crypto";
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, readFileSync, rmSync } from "node:fs";
 import type { Design } from "../design/types";
 import { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
@@ -100,7 +100,27 @@ export class FreshRecord {
   remember(name: string, now: string | undefined): void {
     if (now === undefined) delete this.known[name];
     else this.known[name] = now;
-    writeWhole(this.path, `${JSON.stringify(this.known, null, 1)}\n`);
+    this.write();
+  }
+
+  /**
+   * Before other outputs are written: a run that is killed between the two would leave outputs of one design under the
+   * fingerprint of another, to which the design may return.
+   */
+  forget(name: string): void {
+    if (this.known[name] === undefined) return;
+    delete this.known[name];
+    try {
+      this.write();
+    } catch {
+      // A full disk: without any record all sheets run again.
+      rmSync(this.path, { force: true });
+    }
+  }
+
+  private write(): void {
+    const sorted = Object.fromEntries(Object.entries(this.known).sort(([a], [b]) => (a < b ? -1 : 1)));
+    writeWhole(this.path, `${JSON.stringify(sorted, null, 1)}\n`);
   }
 }
 

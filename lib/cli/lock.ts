@@ -4,6 +4,7 @@
  */
 import { existsSync, linkSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { basename, dirname } from "node:path";
+import { isRunning, temporaryName } from "../kernel/scraps";
 import { whyNotWritten } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
 
@@ -15,7 +16,7 @@ interface Holder {
 
 /** Returns what releases the lock. Throws WorkingsError "busy" while another process holds it, "write" where it cannot be made. */
 export function lock(path: string): () => void {
-  const mine = `${path}.${process.pid}`;
+  const mine = temporaryName(path);
   const text = `${JSON.stringify({ pid: process.pid, begun: begunAt(process.pid) })}\n`;
   try {
     mkdirSync(dirname(path), { recursive: true });
@@ -23,7 +24,7 @@ export function lock(path: string): () => void {
     for (let attempt = 0; !linked(mine, path); attempt++) {
       const holder = read(path);
       if (holder !== undefined && (isAlive(holder) || attempt === 5)) throw busy(path, holder.pid);
-      takeAway(path, `${mine}.old`);
+      takeAway(path, temporaryName(`${path}.old`));
     }
   } catch (error) {
     if (error instanceof WorkingsError) throw error;
@@ -83,12 +84,7 @@ function read(path: string): Holder | undefined {
 }
 
 function isAlive({ pid, begun }: Holder): boolean {
-  try {
-    process.kill(pid, 0);
-  } catch (error) {
-    return (error as NodeJS.ErrnoException).code === "EPERM";
-  }
-  return begunAt(pid) === begun;
+  return isRunning(pid) && begunAt(pid) === begun;
 }
 
 /** Field 22 of Linux' /proc/PID/stat, counted after the name in brackets, which may hold anything; elsewhere "". */

@@ -17,6 +17,8 @@ export interface Plan {
   readonly sheets: readonly Worksheet[];
   /** Why a sheet does not run, if it does not: it is fresh, or takes from one that failed. */
   reasonToSkip(name: string, failed: ReadonlySet<string>): { readonly text: string; readonly failed: boolean } | undefined;
+  /** Call it before the outputs of a sheet change on disk. */
+  forget(name: string): void;
   remember(name: string, result: RunResult): void;
 }
 
@@ -55,6 +57,7 @@ export function planRun(book: Book, chosen: readonly Worksheet[], forced: boolea
       if (source !== undefined) return { text: `not run: it takes from ${source.sheet}, which failed`, failed: true };
       return !(forced && named.has(name)) && record.isFresh(name, now(name)) ? { text: "fresh", failed: false } : undefined;
     },
+    forget: (name) => record.forget(name),
     remember(name, result) {
       if (!result.ok) return;
       notebooks.set(name, result.notebook);

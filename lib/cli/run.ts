@@ -5,6 +5,7 @@ import { bookResults, formatResults } from "../book/results";
 import { type RunOptions, type RunResult, runNotebook } from "../kernel/host";
 import { Kernel } from "../kernel/kernel";
 import { type Notebook, readNotebook } from "../kernel/notebook";
+import { clearScraps } from "../kernel/scraps";
 import { formatSheetError } from "../kernel/sheet-error";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
@@ -31,6 +32,7 @@ interface Ran {
 export async function run(command: Command, streams: Streams, signal: AbortSignal): Promise<number> {
   const book = openBook(command.options.book);
   const release = lock(buildPath(book, "run.lock"));
+  clearScraps([buildPath(book, "run.lock"), ...book.worksheets.map(({ path }) => path)]);
   const kernel = new Kernel();
   try {
     return await runBook(book, kernel, command, streams, signal);
@@ -81,6 +83,7 @@ async function runBook(
       kernel,
       signal,
       onCell: (cell, total) => progress.update(`cell ${cell} of ${total}`),
+      onWrite: () => plan.forget(worksheet.name),
     });
     progress.end(stateOf(result, options.design !== undefined));
     ran.push({ worksheet, result, milliseconds: Math.round(performance.now() - begun) });

@@ -6,7 +6,7 @@ import { basename, dirname, join, resolve } from "node:path";
 import { WorkingsError } from "../quantity/error";
 import { Kernel } from "./kernel";
 import type { Ran } from "./kernel-process";
-import { type CodeCell, codeCells, type Notebook, parseNotebook, readNotebookText, writeNotebook } from "./notebook";
+import { type CodeCell, codeCells, formatNotebook, type Notebook, parseNotebook, readNotebookText, writeNotebook } from "./notebook";
 import type { FailureKind, Job } from "./protocol";
 import { type SheetError, sheetError } from "./sheet-error";
 
@@ -21,6 +21,8 @@ export interface RunOptions {
   readonly heap?: number;
   /** Write the notebook back. Default true. */
   readonly write?: boolean;
+  /** Called just before the notebook's bytes change on disk. */
+  readonly onWrite?: () => void;
   /** Added to the environment of the kernel's process. */
   readonly environment?: Readonly<Record<string, string>>;
   /** Aborting it kills the kernel's process; the notebook stays as it was. */
@@ -71,6 +73,7 @@ export async function runNotebook(path: string, options: RunOptions = {}): Promi
           "",
         ),
       };
+    if (formatNotebook(finished) !== text) options.onWrite?.();
     return { ok: true, notebook: finished, changed: writeNotebook(path, finished), warnings: ran.warnings };
   } catch (error) {
     return fail("write", error);

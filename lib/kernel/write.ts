@@ -13,8 +13,9 @@ import {
   statSync,
   writeFileSync,
 } from "node:fs";
-import { basename, dirname, join } from "node:path";
+import { basename, dirname } from "node:path";
 import { WorkingsError } from "../quantity/error";
+import { temporaryName } from "./scraps";
 
 /**
  * Returns false, and touches nothing, when the file already has these bytes. Folders are made as needed; a link is
@@ -36,7 +37,7 @@ export function writeWhole(path: string, text: string): boolean {
 }
 
 function replace(target: string, bytes: Buffer): void {
-  const temporary = join(dirname(target), `.${basename(target)}.${process.pid}.part`);
+  const temporary = temporaryName(target);
   try {
     const file = openSync(temporary, "w");
     try {

@@ -1,14 +1,9 @@
 /** A book of three small sheets on the real command line: order, freshness, failures, results across sheets. */
-import { spawnSync } from "node:child_process";
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { formatNotebook, readNotebook } from "../../lib/kernel/notebook";
-import { notebookOf } from "../kernel/fixture";
-import { root } from "./run";
+import { beforeAll, describe, expect, it } from "vitest";
+import { FaultBook, opening } from "./fault-book";
+import { statesOf } from "./test-book";
 
-let folder: string;
-const file = (name: string) => join(folder, name);
+let book: FaultBook;
 
 const design = (high: string, low: string) => `
 product: { name: Lamp, revision: "1" }
@@ -18,8 +13,6 @@ givens:
   low: { value: ${low}, meaning: the low rail, source: own }
   current: { value: 2 mA ±10 %, meaning: current, source: own }
 `;
-const opening = (name: string) =>
-  `import { worksheet } from "workings";\nimport { mA, mW, volt } from "workings/units";\nconst sheet = worksheet("${name}");`;
 const sheets: Readonly<Record<string, readonly string[]>> = {
   // Reads what the second one publishes: it has to run after it.
   "01-budget.ipynb": [opening("budget"), 'const { P } = sheet.take({ P: ["lamp.P", mW] });\nsheet.publish({ twice: P.plus(P) });'],
@@ -30,41 +23,20 @@ const sheets: Readonly<Record<string, readonly string[]>> = {
   "03-other.ipynb": [opening("other"), 'const o = sheet.given({ U: ["low", volt] });\nsheet.publish({ U: o.U });'],
 };
 
-function write(name: string, cells: readonly string[]): void {
-  writeFileSync(file(`notebooks/${name}`), formatNotebook(notebookOf(...cells)));
-}
-
-/** Changes one cell and keeps everything else, outputs too. */
+/** Changes the source of one code cell. */
 function edit(name: string, cell: number, change: (source: string) => string): void {
-  const notebook = readNotebook(file(`notebooks/${name}`));
-  const cells = notebook.cells.map((own, index) => (index === cell ? { ...own, source: change(String(own.source)) } : own));
-  writeFileSync(file(`notebooks/${name}`), formatNotebook({ ...notebook, cells }));
+  book.edit(name, (own, index) => (index === cell ? { ...own, source: change(own.source) } : own));
 }
 
 function run(...words: string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [join(root, "dist/cli.js"), "run", ...words], {
-    cwd: folder,
-    encoding: "utf8",
-  });
-  const states = Object.fromEntries([...stdout.matchAll(/^(\w+) +(.*?)(?: {2}[\d.]+ s)?$/gm)].map(([, name, state]) => [name, state]));
-  return { status, stderr, states, order: Object.keys(states) };
+  const said = book.run(...words);
+  const states = statesOf(said);
+  return { ...said, states, order: Object.keys(states) };
 }
 
 beforeAll(() => {
-  mkdirSync(join(root, "build/test"), { recursive: true });
-  folder = mkdtempSync(join(root, "build/test/book-"));
-  mkdirSync(file("notebooks"));
-  mkdirSync(file("data"));
-  writeFileSync(file("data/design.yaml"), design("5 V ±2 %", "3 V"));
-  writeFileSync(
-    file("notebooks/book.yaml"),
-    `title: Test\nrevision: "A"\ndesign: ../data/design.yaml\nworksheets:\n${Object.keys(sheets)
-      .map((name) => `  - ${name}\n`)
-      .join("")}`,
-  );
-  for (const [name, cells] of Object.entries(sheets)) write(name, cells);
+  book = new FaultBook(sheets, design("5 V ±2 %", "3 V"));
 });
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe("a book", { timeout: 120_000 }, () => {
   it("runs every sheet after those that it takes from, and results cross sheets with their lineage", () => {
@@ -72,7 +44,7 @@ describe("a book", { timeout: 120_000 }, () => {
     expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
     expect(order).toEqual(["lamp", "budget", "other"]);
     expect(Object.values(states)).toEqual(Array(3).fill("done, outputs changed"));
-    const results = JSON.parse(readFileSync(file("build/results.json"), "utf8"));
+    const results = JSON.parse(book.read("build/results.json"));
     expect(results.sheets.budget.twice).toMatchObject({ value: 0.02, unit: "W" });
     expect(results.sheets.budget.twice.worst.high).toBeCloseTo(2 * 5.1 * 2.2e-3, 9);
   });
@@ -82,9 +54,9 @@ describe("a book", { timeout: 120_000 }, () => {
   });
 
   it("runs only what reads a given that has changed, through takes too", () => {
-    writeFileSync(file("data/design.yaml"), design("5 V ±2 %", "2.5 V"));
+    book.write("data/design.yaml", design("5 V ±2 %", "2.5 V"));
     expect(run().states).toEqual({ lamp: "fresh", budget: "fresh", other: "done, outputs changed" });
-    writeFileSync(file("data/design.yaml"), design("6 V ±2 %", "2.5 V"));
+    book.write("data/design.yaml", design("6 V ±2 %", "2.5 V"));
     expect(run().states).toEqual({ lamp: "done, outputs changed", budget: "done, outputs changed", other: "fresh" });
   });
 
@@ -103,7 +75,7 @@ describe("a book", { timeout: 120_000 }, () => {
 
   it("does not run what takes from a sheet that failed, and finishes the others", () => {
     edit("02-lamp.ipynb", 1, (source) => source.replace("P = 2*V*I", "P = V + I"));
-    writeFileSync(file("data/design.yaml"), design("6 V ±2 %", "2.6 V"));
+    book.write("data/design.yaml", design("6 V ±2 %", "2.6 V"));
     const { status, states, stderr } = run();
     expect(status).toBe(1);
     expect(states).toMatchObject({ lamp: "failed", budget: "not run: it takes from lamp, which failed", other: "done, outputs changed" });

@@ -1,13 +1,8 @@
-/** A small book, the real command line on it, and what a fault must leave alone. */
-import { spawn, spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
-import { join, relative } from "node:path";
-import { afterAll, expect } from "vitest";
-import { formatNotebook, readNotebook } from "../../lib/kernel/notebook";
+/** A small book, and what a fault must leave alone. */
+import { expect } from "vitest";
+import { formatNotebook } from "../../lib/kernel/notebook";
 import { notebookOf } from "../kernel/fixture";
-import { root } from "./run";
-
-export const cli = join(root, "dist/cli.js");
+import { TestBook } from "./test-book";
 
 export const opening = (name: string) =>
   `import { worksheet } from "workings";\nimport { mA, mW, volt } from "workings/units";\nconst sheet = worksheet("${name}");`;
@@ -30,40 +25,12 @@ givens:
     source: own
 `;
 
-export interface Said {
-  readonly status: number | null;
-  readonly stdout: string;
-  readonly stderr: string;
-}
-
-const folders: string[] = [];
-afterAll(() => {
-  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
-});
-
-export class FaultBook {
-  readonly folder: string;
-
+export class FaultBook extends TestBook {
   constructor(sheets: Readonly<Record<string, readonly string[]>>, designText = design) {
-    mkdirSync(join(root, "build/test"), { recursive: true });
-    this.folder = mkdtempSync(join(root, "build/test/faults-"));
-    folders.push(this.folder);
+    super();
     this.write("data/design.yaml", designText);
     for (const [name, cells] of Object.entries(sheets)) this.sheet(name, ...cells);
     this.list(...Object.keys(sheets));
-  }
-
-  file(name: string): string {
-    return join(this.folder, name);
-  }
-
-  read(name: string): string {
-    return readFileSync(this.file(name), "utf8");
-  }
-
-  write(name: string, text: string): void {
-    mkdirSync(join(this.file(name), ".."), { recursive: true });
-    writeFileSync(this.file(name), text);
   }
 
   sheet(name: string, ...cells: readonly string[]): void {
@@ -75,40 +42,8 @@ export class FaultBook {
     this.write("notebooks/book.yaml", `title: Test\nrevision: "A"\ndesign: ../data/design.yaml\nworksheets:\n${lines}`);
   }
 
-  run(...words: readonly string[]): Said {
-    return this.workings("run", ...words);
-  }
-
-  workings(...words: readonly string[]): Said {
-    const { status, stdout, stderr } = spawnSync(process.execPath, [cli, ...words], {
-      cwd: this.folder,
-      encoding: "utf8",
-      timeout: 90_000,
-    });
-    return { status, stdout, stderr };
-  }
-
-  start(...words: readonly string[]) {
-    return spawn(process.execPath, [cli, ...words], { cwd: this.folder, stdio: "ignore" });
-  }
-
-  /** Every file but those named, with its bytes. */
-  files(...without: readonly string[]): Record<string, string> {
-    const names = readdirSync(this.folder, { recursive: true, encoding: "utf8" }).filter((name) => statSync(this.file(name)).isFile());
-    return Object.fromEntries(
-      names
-        .sort()
-        .filter((name) => !without.includes(name))
-        .map((name) => [relative(this.folder, this.file(name)), readFileSync(this.file(name), "latin1")]),
-    );
-  }
-
   hasRun(sheet: string): boolean {
-    return readNotebook(this.file(`notebooks/${sheet}`)).cells.some((cell) => cell.cell_type === "code" && cell.outputs.length > 0);
-  }
-
-  has(name: string): boolean {
-    return existsSync(this.file(name));
+    return this.notebook(sheet).cells.some((cell) => cell.cell_type === "code" && cell.outputs.length > 0);
   }
 }
 

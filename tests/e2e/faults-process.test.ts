@@ -3,8 +3,9 @@ import { type ChildProcess, execFileSync, spawnSync } from "node:child_process";
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { cli, FaultBook, healthy, ranBook } from "./fault-book";
+import { FaultBook, healthy, ranBook } from "./fault-book";
 import { root } from "./run";
+import { cli } from "./test-book";
 
 const undo: (() => void)[] = [];
 afterAll(() => {

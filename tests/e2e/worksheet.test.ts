@@ -1,40 +1,18 @@
-/** The demo's worksheet as a whole: same bytes twice, other designs, real kernels, and cells that must not run. */
+/** The indicators worksheet as a whole, on its own design and another, and cells that must not run. */
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { readBook } from "../../lib/book/book";
-import { readDesign } from "../../lib/design/read";
-import { publishBook } from "../../lib/document/publish";
 import { runNotebook } from "../../lib/kernel/host";
 import { quantityLiterals } from "../../lib/kernel/literals";
 import { codeCells, formatNotebook, readNotebook } from "../../lib/kernel/notebook";
 import { formatSheetError } from "../../lib/kernel/sheet-error";
 import { notebookOf } from "../kernel/fixture";
-import { merged, noJupyter, runUnderJupyter } from "../kernel/jupyter";
-import { designText, type Fresh, freshRun, root, sheetPath } from "./run";
+import { freshOf, freshRun, root, sheetPath } from "./run";
 
 const child = join(root, "dist/kernel-child.js");
 
 describe("the indicators worksheet", () => {
-  let first: Fresh;
-  beforeAll(async () => {
-    first = await freshRun(designText());
-  });
-
-  it("stands in the repository with the outputs of a fresh run", () => {
-    expect(readFileSync(sheetPath, "utf8")).toBe(formatNotebook(first.notebook));
-  });
-
-  it("gives the same bytes in a second run, in the notebook and in the document", async () => {
-    const second = await freshRun(designText());
-    expect(formatNotebook(second.notebook)).toBe(formatNotebook(first.notebook));
-    const book = readBook(join(root, "notebooks/book.yaml"));
-    const design = readDesign(designText(), "data/bittern/design.yaml");
-    const [one, other] = await Promise.all(
-      [first, second].map(({ notebook }) => publishBook({ book, sheets: [{ name: "indicators", notebook }], design })),
-    );
-    expect(one).toBe(other);
-  });
+  const first = freshOf(readNotebook(sheetPath));
 
   it("runs on another product's design file without an edit, and gives other numbers", async () => {
     const other = await freshRun(readFileSync(join(root, "tests/designs/second.yaml"), "utf8"));
@@ -51,12 +29,6 @@ describe("the indicators worksheet", () => {
   it("has cells of fifteen lines at most", () => {
     const long = codeCells(readNotebook(sheetPath)).filter(({ source }) => [source].flat().join("").split("\n").length > 15);
     expect(long.map(({ id }) => id)).toEqual([]);
-  });
-
-  it.skipIf(noJupyter)("gives the same outputs under a real tslab kernel over the Jupyter protocol", () => {
-    const outputs = (cells: ReturnType<typeof codeCells>) => cells.map(({ id, outputs: shown }) => ({ id, shown: merged(shown) }));
-    const jupyter = runUnderJupyter(sheetPath, join(root, "notebooks"));
-    expect(outputs(codeCells(jupyter))).toEqual(outputs(codeCells(first.notebook)));
   });
 });
 

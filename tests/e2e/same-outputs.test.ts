@@ -1,0 +1,109 @@
+/**
+ * The book's own sheets give the outputs that stand in the repository however they are run, and run again only where
+ * something that they depend on has changed.
+ */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeAll, describe, expect, it } from "vitest";
+import { readBook } from "../../lib/book/book";
+import { codeCells, type Notebook, readNotebook } from "../../lib/kernel/notebook";
+import { merged, noJupyter, runUnderJupyter } from "../kernel/jupyter";
+import { root } from "./run";
+import { BookCopy, statesOf } from "./test-book";
+
+const { worksheets } = readBook(join(root, "notebooks/book.yaml"));
+const committed = (file: string) => readFileSync(join(root, "notebooks", file), "utf8");
+const allAsCommitted = (book: BookCopy) => {
+  for (const { file } of worksheets) expect(book.read(`notebooks/${file}`) === committed(file), `${file} as committed`).toBe(true);
+};
+const states = (state: string) => Object.fromEntries(worksheets.map(({ name }) => [name, state]));
+
+/** A copy of the book whose notebooks have never run, with book.yaml changed, and the order in which its sheets then ran. */
+function cold(change: (bookYaml: string) => string = (text) => text): { book: BookCopy; order: readonly string[] } {
+  const book = new BookCopy();
+  book.write("notebooks/book.yaml", change(book.read("notebooks/book.yaml")));
+  for (const { file } of worksheets) book.clear(file);
+  const said = book.run("--all");
+  expect(said).toMatchObject({ status: 0, stderr: "" });
+  expect(statesOf(said)).toEqual(states("done, outputs changed"));
+  return { book, order: Object.keys(statesOf(said)) };
+}
+
+let book: BookCopy;
+let order: readonly string[];
+const results = () => JSON.parse(book.read("build/results.json"));
+beforeAll(() => {
+  ({ book, order } = cold());
+}, 240_000);
+
+describe("the outputs in the repository", { timeout: 240_000 }, () => {
+  it("are those of a book that has never run", () => allAsCommitted(book));
+
+  it.each(worksheets)("are those of $name run alone, in a process of its own", ({ name, file }) => {
+    book.clear(file);
+    expect(book.read(`notebooks/${file}`)).not.toBe(committed(file));
+    const said = book.run(name);
+    expect(said).toMatchObject({ status: 0, stderr: "" });
+    const { [name]: own, ...sources } = statesOf(said);
+    expect(own).toBe("done, outputs changed");
+    expect([...new Set(Object.values(sources))].filter((state) => state !== "fresh")).toEqual([]);
+    allAsCommitted(book);
+  });
+
+  it("are those of the sheets run in another order", () => {
+    // Those that take from nobody may change places: the first in the list, which collects from all, goes to its end.
+    const { book: other, order: itsOrder } = cold((text) => text.replace(/(^ {2}- .*\n)((?:^ {2}- .*\n)+)/m, "$2$1"));
+    expect(itsOrder).not.toEqual(order);
+    expect([...itsOrder].sort()).toEqual([...order].sort());
+    allAsCommitted(other);
+    expect(JSON.parse(other.read("build/results.json"))).toEqual(results());
+  });
+
+  it.skipIf(noJupyter).each(worksheets)("are those of $name under a real tslab kernel over the Jupyter protocol", ({ path }) => {
+    const outputs = (notebook: Notebook) => codeCells(notebook).map(({ id, outputs: shown }) => ({ id, shown: merged(shown) }));
+    expect(outputs(runUnderJupyter(path, join(root, "notebooks")))).toEqual(outputs(readNotebook(path)));
+  });
+});
+
+/** One after the other on one copy: each leaves its change. */
+describe("after a change, the book", { timeout: 240_000 }, () => {
+  const change = (from: RegExp, to: string) => {
+    const text = book.read("data/bittern/design.yaml");
+    expect(text.match(new RegExp(from, "g"))).toHaveLength(1);
+    book.write("data/bittern/design.yaml", text.replace(from, to));
+  };
+  const run = () => {
+    const said = book.run();
+    expect(said).toMatchObject({ status: 0, stderr: "" });
+    return statesOf(said);
+  };
+  /** Names under which a sheet publishes something else than before. */
+  const moved = (sheet: string, before: ReturnType<typeof results>) => {
+    const [old, now] = [before.sheets[sheet], results().sheets[sheet]];
+    return Object.keys(old).filter((name) => JSON.stringify(old[name]) !== JSON.stringify(now[name]));
+  };
+
+  it("runs a sheet whose cell has got a comment, and none of those that take from it", () => {
+    book.edit("03-indicators.ipynb", (cell, index) => (index === 1 ? { ...cell, source: `${cell.source}\n// A remark.` } : cell));
+    expect(run()).toEqual({ ...states("fresh"), indicators: "done, as before" });
+  });
+
+  it("runs only the sheet that reads a given which has changed, where what it gives to others has not", () => {
+    const before = results();
+    change(/value: 400 mAh ±20 mAh/, "value: 410 mAh ±20 mAh");
+    expect(run()).toEqual({ ...states("fresh"), battery: "done, outputs changed" });
+    expect(moved("battery", before)).toContain("runtime");
+    for (const sheet of ["brief", "enclosure", "indicators"]) expect(moved(sheet, before)).toEqual([]);
+  });
+
+  it("follows decisions that are taken otherwise through every sheet that takes from theirs", () => {
+    const before = results();
+    change(/(?<= {4}rail:\n {6}chosen: )positive/, "logic");
+    change(/(?<= {4}cell:\n {6}chosen: )middle/, "large");
+    expect(run()).toEqual({ ...states("done, outputs changed"), enclosure: "fresh" });
+    expect(moved("indicators", before)).toEqual(expect.arrayContaining(["P", "R_green", "led"]));
+    expect(moved("battery", before)).toEqual(expect.arrayContaining(["play", "runtime", "mass"]));
+    expect(moved("brief", before)).toEqual(["mass"]);
+    expect(moved("enclosure", before)).toEqual([]);
+  });
+});

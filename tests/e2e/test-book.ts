@@ -1,0 +1,112 @@
+/** A book in a folder of its own, and the real command line on it. */
+import { spawn, spawnSync } from "node:child_process";
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { join, relative } from "node:path";
+import { afterAll } from "vitest";
+import { type CodeCell, formatNotebook, type Notebook, readNotebook } from "../../lib/kernel/notebook";
+import { root } from "./run";
+
+export const cli = join(root, "dist/cli.js");
+
+export interface Said {
+  readonly status: number | null;
+  readonly stdout: string;
+  readonly stderr: string;
+}
+
+const folders: string[] = [];
+afterAll(() => {
+  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
+});
+
+/** In a folder under the project, so that cells find its packages; removed when the test file is done. */
+export class TestBook {
+  readonly folder: string;
+
+  constructor() {
+    mkdirSync(join(root, "build/test"), { recursive: true });
+    this.folder = mkdtempSync(join(root, "build/test/book-"));
+    folders.push(this.folder);
+  }
+
+  file(name: string): string {
+    return join(this.folder, name);
+  }
+
+  read(name: string): string {
+    return readFileSync(this.file(name), "utf8");
+  }
+
+  write(name: string, text: string): void {
+    mkdirSync(join(this.file(name), ".."), { recursive: true });
+    writeFileSync(this.file(name), text);
+  }
+
+  has(name: string): boolean {
+    return existsSync(this.file(name));
+  }
+
+  notebook(name: string): Notebook {
+    return readNotebook(this.file(`notebooks/${name}`));
+  }
+
+  /** Changes code cells and keeps everything else. */
+  edit(name: string, change: (cell: CodeCell, index: number) => CodeCell): void {
+    const notebook = this.notebook(name);
+    let index = 0;
+    const cells = notebook.cells.map((cell) => (cell.cell_type === "code" ? change(cell, index++) : cell));
+    this.write(`notebooks/${name}`, formatNotebook({ ...notebook, cells }));
+  }
+
+  run(...words: readonly string[]): Said {
+    return this.workings("run", ...words);
+  }
+
+  workings(...words: readonly string[]): Said {
+    return this.under({}, ...words);
+  }
+
+  /** With something added to the environment. */
+  under(environment: Readonly<Record<string, string>>, ...words: readonly string[]): Said {
+    const { status, stdout, stderr } = spawnSync(process.execPath, [cli, ...words], {
+      cwd: this.folder,
+      env: { ...process.env, ...environment },
+      encoding: "utf8",
+      timeout: 180_000,
+    });
+    return { status, stdout, stderr };
+  }
+
+  start(...words: readonly string[]) {
+    return spawn(process.execPath, [cli, ...words], { cwd: this.folder, stdio: "ignore" });
+  }
+
+  /** Every file but those named, with its bytes. */
+  files(...without: readonly string[]): Record<string, string> {
+    const names = readdirSync(this.folder, { recursive: true, encoding: "utf8" }).filter((name) => statSync(this.file(name)).isFile());
+    return Object.fromEntries(
+      names
+        .sort()
+        .filter((name) => !without.includes(name))
+        .map((name) => [relative(this.folder, this.file(name)), readFileSync(this.file(name), "latin1")]),
+    );
+  }
+}
+
+/** The project's own book: its notebooks, design and reference tables, nothing built. */
+export class BookCopy extends TestBook {
+  constructor() {
+    super();
+    for (const name of ["notebooks", "data"]) cpSync(join(root, name), this.file(name), { recursive: true });
+  }
+
+  /** As an author leaves a notebook that has never run. */
+  clear(name: string): void {
+    this.edit(name, (cell) => ({ ...cell, outputs: [], execution_count: null }));
+  }
+}
+
+/** What a run said of each sheet, in the order in which they ran. */
+export function statesOf({ stdout }: Said): Record<string, string> {
+  return Object.fromEntries([...stdout.matchAll(/^(\w+) +(.*?)(?: {2}[\d.]+ s)?$/gm)].map(([, name, state]) => [name, state]));
+}
