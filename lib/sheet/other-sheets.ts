@@ -7,6 +7,7 @@ import { basename, join } from "node:path";
 import { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
 import type { Display } from "./block";
+import { listedWorksheets } from "./project";
 import type { Session } from "./session";
 import { storedDisplays } from "./stored";
 
@@ -22,26 +23,26 @@ function nameOf(file: string): string {
   return basename(file, ".ipynb").replace(/^\d+-/, "");
 }
 
+/** The worksheets that book.yaml lists; a notebook that merely lies beside them is none. Without book.yaml, all of the folder. */
 function notebooksIn(folder: string): string[] {
-  return existsSync(folder)
-    ? readdirSync(folder)
-        .filter((file) => file.endsWith(".ipynb"))
-        .sort()
-    : [];
+  if (!existsSync(folder)) return [];
+  const book = join(folder, "book.yaml");
+  const files = existsSync(book) ? listedWorksheets(book).filter((file) => existsSync(join(folder, file))) : readdirSync(folder);
+  return files.filter((file) => file.endsWith(".ipynb")).sort();
 }
 
-/** One sheet by name. Throws where the folder has none of that name. */
+/** One sheet by name. Throws where the book has none of that name. */
 export function otherSheet(session: Session, folder: string, name: string): OtherSheet {
   const files = notebooksIn(folder);
   const file = files.find((candidate) => nameOf(candidate) === name);
   if (file !== undefined) return readSheet(folder, file);
   throw session.error(
     "worksheet",
-    `there is no worksheet "${name}" to take from; the folder has ${files.map(nameOf).sort().join(", ") || "none"}`,
+    `there is no worksheet "${name}" to take from; the book has ${files.map(nameOf).sort().join(", ") || "none"}`,
   );
 }
 
-/** Every sheet of the folder but the session's own, in order of file names. */
+/** Every sheet of the book but the session's own, in order of file names. */
 export function otherSheets(session: Session, folder: string): OtherSheet[] {
   return notebooksIn(folder)
     .filter((file) => nameOf(file) !== session.sheet)

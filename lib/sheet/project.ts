@@ -64,9 +64,19 @@ function findBook(folder: string): string {
   }
 }
 
-function designOf(book: string): string {
+/** Paths of the worksheets, from the folder of book.yaml, as it lists them. */
+export function listedWorksheets(book: string): string[] {
+  const { worksheets } = contentOf(book);
+  return Array.isArray(worksheets) ? worksheets.filter((file): file is string => typeof file === "string") : [];
+}
+
+function contentOf(book: string): { readonly design?: unknown; readonly worksheets?: unknown } {
   const content: unknown = parseDocument(readFileSync(book, "utf8")).toJS();
-  const design = typeof content === "object" && content !== null ? (content as { design?: unknown }).design : undefined;
+  return typeof content === "object" && content !== null ? content : {};
+}
+
+function designOf(book: string): string {
+  const { design } = contentOf(book);
   if (typeof design !== "string") {
     throw new WorkingsError(
       "project",

@@ -71,6 +71,11 @@ describe("a roll-up", () => {
     expect(plain()).toContain("shell (enclosure): 14\u00a0g");
   });
 
+  it("leaves out a notebook that lies beside the book and is not listed in it", () => {
+    writeFileSync(join(folder, "book.yaml"), "worksheets:\n  - 02-enclosure.ipynb\n  - 05-later.ipynb\n");
+    expect(sheet("brief").collect("mass", gram, { name: "M", meaning: "mass" }).in(gram)).toBeCloseTo(17, 9);
+  });
+
   it("counts nothing twice when a cell is run again", () => {
     const brief = sheet("brief");
     for (let again = 0; again < 3; again++) brief.contribute("mass", brief.given({ clip: ["clip", gram] }));

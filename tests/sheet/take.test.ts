@@ -101,7 +101,7 @@ describe("take", () => {
 
   it("says which sheets and names there are", () => {
     publish();
-    expect(() => budget().take({ P: ["lmap.P", mW] })).toThrow('budget: there is no worksheet "lmap" to take from; the folder has lamp');
+    expect(() => budget().take({ P: ["lmap.P", mW] })).toThrow('budget: there is no worksheet "lmap" to take from; the book has lamp');
     expect(() => budget().take({ P: ["lamp.Q", mW] })).toThrow('budget: lamp publishes no "Q"; it publishes P, R');
     expect(() => budget().take({ P: ["lamp.P", volt] })).toThrow("budget: lamp.P is power; the worksheet asks for voltage (in V)");
   });
