@@ -1,7 +1,8 @@
 /**
  * Whether a sheet's outputs still stand: a fingerprint of everything that a run depends on, its cells, the text of what it
- * read from the design file, the graphs of what it took, the library; never of outputs. Kept in build/fresh.json,
- * which may be lost at any time: then every sheet runs.
+ * read from the design file, the graphs of what it took, the library; and of the outputs that came of it, which a front
+ * end may have overwritten since. What other sheets put out counts only by the graphs that are taken. Kept in
+ * build/fresh.json, which may be lost at any time: then every sheet runs.
  */
 import { createHash } from "node:crypto";
 import { existsSync, readFileSync, rmSync } from "node:fs";
@@ -28,7 +29,7 @@ export function fingerprint(sheet: Readable, design: Design, library: string, sh
   try {
     const facts = [
       library,
-      codeCells(sheet.notebook).map(({ source }) => source),
+      codeCells(sheet.notebook).map(({ source, outputs }) => [source, outputs]),
       designTexts(sheet.notebook, design),
       takenGraphs(sheet.takes, sheets),
     ];

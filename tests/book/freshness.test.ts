@@ -1,8 +1,10 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, describe, expect, it, vi } from "vitest";
-import { FreshRecord } from "../../lib/book/freshness";
+import { FreshRecord, fingerprint } from "../../lib/book/freshness";
+import type { Design } from "../../lib/design/types";
 import { scratch } from "../kernel/fixture";
+import { display, publishBlock, requirementDisplay, shown } from "./display-fixture";
 
 const disk = vi.hoisted(() => ({ full: false }));
 vi.mock("node:fs", async (original) => {
@@ -39,5 +41,33 @@ describe("the record of what ran", () => {
     expect(existsSync(path)).toBe(true);
     record.forget("a");
     expect(existsSync(path)).toBe(false);
+  });
+});
+
+describe("the fingerprint of a sheet", () => {
+  const design = {
+    text: (path: string) => `text of ${path}`,
+    requirement: (id: string) => ({ id, limit: "as stated" }),
+  } as unknown as Design;
+  const of = (notebook = shown(display("light", publishBlock)), given = design) =>
+    fingerprint({ name: "light", notebook, takes: [] }, given, "library", new Map());
+
+  it("is the same for the same, and not for other outputs, cells or words of the design file", () => {
+    expect(of()).toBe(of());
+    const edited = shown(display("light", publishBlock));
+    for (const cell of edited.cells) if (cell.cell_type === "code") Object.assign(cell, { source: "show() // again" });
+    const others = [
+      of(shown(display("light", publishBlock), requirementDisplay("light", "holds"))),
+      of(shown({ ...display("light", publishBlock), analyses: [] })),
+      of(edited),
+      of(undefined, { ...design, text: () => "other" }),
+    ];
+    expect(new Set([of(), ...others]).size).toBe(5);
+  });
+
+  it("is none of a sheet that has not run", () => {
+    const bare = shown(display("light", publishBlock));
+    for (const cell of bare.cells) if (cell.cell_type === "code") Object.assign(cell, { outputs: [], execution_count: null });
+    expect(of(bare)).toBeUndefined();
   });
 });
