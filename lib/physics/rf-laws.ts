@@ -103,13 +103,14 @@ export const loopField = formula(
 
 export const cableField = formula("E = mu_0*f*L*I/d", { mu_0: H_per_m, f: hertz, L: metre, I: ampere, d: metre }, dBuV_per_m, {
   meaning:
-    "electric far field at the distance d of a short cable of length L with the common-mode current I, in its worst direction, in free space; above λ/4 take λ/4 for L; a reflecting ground at most doubles it",
+    "electric far field at the distance d of a short cable of length L with the common-mode current I, in its worst direction, doubled by a reflecting ground (in free space it is half of this); above λ/4 take λ/4 for L",
   source: `${small} (short dipole, uniform current, distance above λ/(2·π))`,
   valid: { f: "> 0 Hz", d: "> 0 m" },
 });
 
 export const cableCurrent = formula("I = E*d/(mu_0*f*L)", { E: V_per_m, d: metre, mu_0: H_per_m, f: hertz, L: metre }, uA, {
-  meaning: "common-mode current on a short cable of length L that makes the field E at the distance d: cableField turned round",
+  meaning:
+    "common-mode current on a short cable of length L that makes the field E at the distance d over a reflecting ground: cableField turned round",
   source: small,
   valid: { f: "> 0 Hz", L: "> 0 m" },
 });

@@ -26,6 +26,14 @@ interface Law {
 
 const most = 6;
 
+/** Values in the stated units where the usual ones are none that the law is for: contacts further apart than they are wide, an exchange rate clear of 0 dB. */
+const chosen: Readonly<Record<string, Readonly<Record<string, number>>>> = {
+  "board.spreadingResistance": { s: 10, r: 0.5 },
+  "board.spreadingInductance": { s: 10, r: 0.5 },
+  "board.viaPairInductance": { s: 2, d: 0.3 },
+  "hearing.permittedTime": { p: 88, p_c: 85, q: 5 },
+};
+
 /** Laws of the physics modules at values in the middle of their range of validity, or near one in the stated unit. */
 const library: Law[] = Object.entries(physics).flatMap(([subject, laws]) =>
   Object.entries(laws as Readonly<Record<string, unknown>>).flatMap(([name, law]): Law[] => {
@@ -35,7 +43,8 @@ const library: Law[] = Object.entries(physics).flatMap(([subject, laws]) =>
     const values = Object.entries(formula.arguments).map(([symbol, unit], index) => {
       const limit = formula.valid.find((valid) => valid.symbol === symbol);
       const bounded = limit !== undefined && Number.isFinite(limit.low) && Number.isFinite(limit.high);
-      const nominal = bounded ? (limit.low + limit.high) / 2 : unit.toSI(1 + 0.37 * index);
+      const own = chosen[`${subject}.${name}`]?.[symbol];
+      const nominal = own !== undefined ? unit.toSI(own) : bounded ? (limit.low + limit.high) / 2 : unit.toSI(1 + 0.37 * index);
       return [symbol, { nominal, dimension: unit.dimension.key, unit: unit.symbol }] as const;
     });
     return [
