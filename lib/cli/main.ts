@@ -18,6 +18,8 @@ async function main(words: readonly string[], streams: Streams, signal: AbortSig
     if (command.name === "publish") return await (await import("./publish")).publish(command, streams);
     if (command.name === "why") return await (await import("./why")).why(command, streams);
     if (command.name === "vary") return await (await import("./why")).varyCommand(command, streams);
+    if (command.name === "kernel") return (await import("./lab")).kernel(command, streams);
+    if (command.name === "lab") return await (await import("./lab")).lab(command, streams, signal);
     return await (await import("./check")).check(command, streams);
   } catch (error) {
     if (signal.aborted) return exitCodes.interrupted;

@@ -12,6 +12,8 @@ export const help = `workings - worksheets whose calculations are the design rat
   workings vary PATH=VALUE ...   what would move, and which verdicts would flip; no file is touched
   workings check             verdict of every requirement; decisions, assumptions and readings that do not stand;
                              numbers in the text; quantities typed into cells
+  workings lab [-- option ...]   Jupyter on the notebooks with this project's kernel; what follows goes to Jupyter
+  workings kernel            register that kernel in build/jupyter, for a Jupyter that is started otherwise
 
 A sheet is named as in book.yaml, with or without number and extension. Named sheets run; without names,
 those run whose cells, design data, taken results or library have changed. A sheet runs after those that it takes from.
@@ -31,10 +33,11 @@ Options
 Exit codes
   0    done; check: every requirement that a sheet computes holds, no decision, assumption or reading is contradicted,
        every number bound to a result in the text is the computed one, and no quantity is typed into a cell
-  1    a sheet failed, or check found one of these wrong; with --strict also where something is not shown
+  1    a sheet failed, or check found one of these wrong; with --strict also where something is not shown;
+       lab: Jupyter ended with an error
   2    the command, the book, the design or a notebook cannot be used as it is
   3    a fault of this program
-  130  interrupted (Ctrl-C); the sheet that was running is left as it was
+  130  interrupted (Ctrl-C); the sheet that was running is left as it was; Jupyter and its kernels are ended
 
 Examples
   workings run                        what is not fresh
@@ -46,6 +49,8 @@ Examples
   workings why indicators.led
   workings vary "indicators.green.bin=±5 %" decisions.indicators.rail=auxiliary
   workings check --strict             before a release
+  workings lab -- --no-browser        Jupyter for a browser elsewhere
+  workings kernel                     how to start a Jupyter of one's own with the kernel
 `;
 
 export interface Options {
@@ -61,8 +66,8 @@ export interface Options {
 }
 
 export interface Command {
-  readonly name: "run" | "publish" | "check" | "why" | "vary" | "help";
-  /** Sheets of run, the name of why, the changes of vary. */
+  readonly name: "run" | "publish" | "check" | "why" | "vary" | "lab" | "kernel" | "help";
+  /** Sheets of run, the name of why, the changes of vary, what lab hands to Jupyter. */
   readonly words: readonly string[];
   readonly options: Options;
 }
@@ -89,7 +94,7 @@ const only: Readonly<Record<string, Command["name"]>> = {
   strict: "check",
 };
 
-const commands = ["run", "publish", "check", "why", "vary"] as const;
+const commands = ["run", "publish", "check", "why", "vary", "lab", "kernel"] as const;
 
 function isCommand(name: string): name is (typeof commands)[number] {
   return (commands as readonly string[]).includes(name);
@@ -103,6 +108,8 @@ export function parseCommand(words: readonly string[]): Command {
   if (values.help || name === undefined || name === "help") return { name: "help", words: [], options: { json, all: false } };
   if (!isCommand(name)) throw usage(`there is no command "${name}"; the commands are ${commands.join(", ")}`);
   if ((name === "publish" || name === "check") && rest.length > 0) throw usage(`${name} takes the whole book, no sheet names`);
+  if (name === "kernel" && rest.length > 0) throw usage("kernel takes no names: every notebook of the book finds the one kernel");
+  if (name === "lab" && json) throw usage("lab has no --json: it shows what Jupyter says");
   if (name === "why" && rest.length !== 1) throw usage("why takes one name, as in: workings why indicators.led");
   if (name === "vary" && rest.length === 0) throw usage('vary takes changes, as in: workings vary "rails.positive.voltage=5 V ±2 %"');
   for (const [option, command] of Object.entries(only)) {

@@ -1,15 +1,19 @@
 /**
  * Our Jupyter kernel: tslab's, with the mends of tslab.ts, the types of the library loaded before the first cell, the
  * running cell told to the library, and errors as Jupyter's own error outputs, framed with the cell's source.
+ * An interrupt ends a cell that computes or waits; one that computes on after it has waited (a loop behind an `await` of
+ * the same cell) Node cannot interrupt: only a restart of the kernel ends it.
  */
-import { basename } from "node:path";
+import { createRequire } from "node:module";
+import { basename, join } from "node:path";
 import type { Executor } from "tslab/dist/executor";
 import { compileFailure, type Scene, throwFailure } from "./failure";
 import type { CodeCell } from "./notebook";
 import { scriptName } from "./positions";
 import type { Failure } from "./protocol";
 import { formatSheetError, sheetError } from "./sheet-error";
-import { type CellRun, openTslab } from "./tslab";
+import { type CellRun, type Outcome, openTslab } from "./tslab";
+import { endWithParent } from "./watchdog";
 
 /** The parts of tslab/dist/jupyter.js that are used: some are private in its declarations. */
 interface Envelope {
@@ -43,11 +47,17 @@ interface Jupyter {
   readonly ZmqServer: new (handler: Handler, connection: string) => Server;
 }
 
-const opening =
-  'import { worksheet } from "workings";\nimport { volt } from "workings/units";\nconst sheet = worksheet("x");\nsheet.given({ V: ["x", volt] });';
+/** What first cells begin with: each of these loads types that would otherwise be waited for. */
+const opening = `import { worksheet } from "workings";
+import { light } from "workings/physics";
+import { volt } from "workings/units";
+const sheet = worksheet("x");
+sheet.given({ V: ["x", volt] });`;
 
 /** Serves the front end whose connection file is given, until it says shutdown. */
 export async function serveJupyter(connection: string): Promise<void> {
+  // Said by a front end that means its kernels to end with it, also where it is killed.
+  if (process.env.JPY_PARENT_PID !== undefined) endWithParent();
   const tslab = openTslab(require, { watch: true });
   const session = new JupyterSession(tslab.open());
   const server = newServer(require("tslab/dist/jupyter") as Jupyter, session, connection);
@@ -55,7 +65,15 @@ export async function serveJupyter(connection: string): Promise<void> {
   process.on("uncaughtException", (error) => console.error(session.told(throwFailure("throw", error, session.scene()))));
   process.on("unhandledRejection", (reason) => console.error(session.told(throwFailure("rejection", reason, session.scene()))));
   tslab.warm(opening);
+  preload();
   await server.init();
+}
+
+/** Loads the library as cells will find it. Where that fails, the cell that imports it is told so in its own place. */
+function preload(): void {
+  try {
+    createRequire(join(process.cwd(), "cell.js"))("workings");
+  } catch {}
 }
 
 class JupyterSession {
@@ -86,17 +104,29 @@ class JupyterSession {
     return { cell: this.count, maps: this.run.maps };
   }
 
+  /** Front ends show a cell's number, never its id. */
   told(failure: Failure): string {
-    return formatSheetError(sheetError("this notebook", failure, this.cells, ""));
+    const { id: _, ...error } = sheetError("this notebook", failure, this.cells, "");
+    return formatSheetError(error);
   }
 
   private async execute(source: string): Promise<boolean> {
     const id = this.cellId ?? `${this.count + 1}`;
     this.cells.push({ cell_type: "code", id, metadata: {}, source, outputs: [], execution_count: null });
     this.failure = undefined;
+    const { locals } = this.executor;
+    const before = { ...locals };
     const outcome = await this.run.execute(source, scriptName(this.count));
-    if (!outcome.ok) this.failure = compileFailure(outcome.converted, this.count) ?? throwFailure("throw", outcome.thrown, this.scene());
-    return outcome.ok;
+    if (outcome.ok) return true;
+    // The compiler, too, goes on from the names as they were before the cell that failed.
+    for (const name of definedAnew(outcome.converted?.output ?? "")) if (name in before) locals[name] = before[name];
+    this.failure = this.failureOf(outcome);
+    return false;
+  }
+
+  private failureOf({ converted, thrown }: Outcome): Failure {
+    if (isInterrupt(thrown)) return { kind: "interrupted", cell: this.count, message: interrupted };
+    return compileFailure(converted, this.count) ?? throwFailure("throw", thrown, this.scene());
   }
 }
 
@@ -116,7 +146,7 @@ function newServer({ JupyterHandlerImpl, ZmqServer }: Jupyter, session: JupyterS
       if (reply.status === "abort") return { ...reply, status: "aborted" };
       const { failure } = session;
       if (reply.status !== "error" || failure === undefined) return reply;
-      const error = { ename: nameOf(failure), evalue: failure.message, traceback: session.told(failure).split("\n") };
+      const error = { ...named(failure), traceback: session.told(failure).split("\n") };
       const message = messages.get(request);
       if (message) publish(message, "error", error);
       return { ...reply, ...error };
@@ -146,7 +176,24 @@ function newServer({ JupyterHandlerImpl, ZmqServer }: Jupyter, session: JupyterS
   return server;
 }
 
-function nameOf({ kind, message }: Failure): string {
-  if (kind === "compile") return "TypeScript";
-  return /^([A-Z]\w*Error): /.exec(message)?.[1] ?? "Error";
+/** The names that a cell defines: its compiled text begins by taking away what they stood for. */
+function definedAnew(code: string): string[] {
+  const [line = ""] = /^exports\.\S+ = .*void 0;$/m.exec(code) ?? [];
+  return [...line.matchAll(/exports\.([^\s=]+) = /g)].flatMap(([, name]) => name ?? []);
+}
+
+const interrupted = "interrupted; what the cell would have defined is not known to other cells: run it again";
+
+/** As Node tells of a cell that computed, and tslab of one that waited. */
+function isInterrupt(thrown: unknown): boolean {
+  if (!(thrown instanceof Error)) return false;
+  return (thrown as NodeJS.ErrnoException).code === "ERR_SCRIPT_EXECUTION_INTERRUPTED" || thrown.message === "Interrupted asynchronously";
+}
+
+/** Front ends set the name before the message. */
+function named({ kind, message }: Failure): { readonly ename: string; readonly evalue: string } {
+  if (kind === "compile") return { ename: "TypeScript", evalue: message };
+  if (kind === "interrupted") return { ename: "Interrupted", evalue: message };
+  const [prefix, ename] = /^([A-Z]\w*Error|Error): /.exec(message) ?? ["", "Error"];
+  return { ename: ename ?? "Error", evalue: message.slice(prefix.length) };
 }

@@ -48,7 +48,7 @@ export function sheetError(sheet: string, failure: Failure, cells: readonly Code
 export function formatSheetError(error: SheetError): string {
   const where = [
     error.sheet,
-    ...(error.cell === undefined ? [] : [`cell ${error.cell} (id ${error.id})`]),
+    ...(error.cell === undefined ? [] : [`cell ${error.cell}${error.id === undefined ? "" : ` (id ${error.id})`}`]),
     ...(error.line === undefined ? [] : [`line ${error.line}:${error.column}`]),
   ].join(", ");
   const printed = error.printed.trimEnd();

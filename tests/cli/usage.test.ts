@@ -13,6 +13,7 @@ describe("parseCommand", () => {
       words: [],
       options: { json: false, all: false, output: "a b.html" },
     });
+    expect(parseCommand(["lab", "--", "--no-browser", "a.ipynb"])).toMatchObject({ name: "lab", words: ["--no-browser", "a.ipynb"] });
     expect(parseCommand([]).name).toBe("help");
     expect(parseCommand(["check", "-h"]).name).toBe("help");
   });
@@ -25,6 +26,9 @@ describe("parseCommand", () => {
       [["run", "--timeout", "soon"], /--timeout must be a number above 0, got "soon"/],
       [["run", "--heap=-5"], /--heap must be a number above 0/],
       [["run", "--fast"], /--fast/],
+      [["kernel", "tslab"], /kernel takes no names/],
+      [["lab", "--no-browser"], /--no-browser/],
+      [["lab", "--json"], /lab has no --json/],
     ] as const)
       expect(() => parseCommand(words)).toThrow(message);
   });

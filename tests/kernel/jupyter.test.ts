@@ -1,10 +1,11 @@
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { runNotebook } from "../../lib/kernel/host";
-import { codeCells } from "../../lib/kernel/notebook";
+import { registerKernel } from "../../lib/kernel/kernelspec";
+import { codeCells, type Notebook } from "../../lib/kernel/notebook";
 import { formatSheetError } from "../../lib/kernel/sheet-error";
 import { bundle, scratch, writeFixture } from "./fixture";
-import { merged, noJupyter, runUnderJupyter } from "./jupyter";
+import { merged, noJupyter, runByItsOwnKernel, runUnderJupyter } from "./jupyter";
 
 const cells = [
   "# A fixture",
@@ -17,15 +18,20 @@ const cells = [
   'const shown = newDisplay();\nshown.text("first");\nshown.text("second");',
 ];
 
-describe.skipIf(noJupyter)("the runner beside a real tslab kernel", { timeout: 120_000 }, () => {
-  it("gives the outputs that the kernel gives over the Jupyter protocol", async () => {
+const mergedOutputs = (notebook: Notebook) => codeCells(notebook).map(({ outputs }) => merged(outputs));
+
+describe.skipIf(noJupyter)("over the Jupyter protocol", { timeout: 120_000 }, () => {
+  it("a real tslab kernel and our own give the outputs that the runner gives", async () => {
     const folder = scratch();
+    const child = join(folder, "kernel-child.js");
     bundle(folder, { "kernel-child": "kernel/child.ts" });
-    const theirs = writeFixture(folder, "theirs.ipynb", ...cells);
-    const ours = await runNotebook(writeFixture(folder, "ours.ipynb", ...cells), { child: join(folder, "kernel-child.js") });
-    if (!ours.ok) throw new Error(formatSheetError(ours.error));
-    const expected = codeCells(runUnderJupyter(theirs, folder)).map(({ outputs }) => merged(outputs));
-    expect(codeCells(ours.notebook).map(({ outputs }) => outputs)).toEqual(expected);
+    const path = writeFixture(folder, "cells.ipynb", ...cells);
+    const run = await runNotebook(path, { child, write: false });
+    if (!run.ok) throw new Error(formatSheetError(run.error));
+    const expected = codeCells(run.notebook).map(({ outputs }) => outputs);
     expect(expected.flat().length).toBeGreaterThan(8);
+    expect(mergedOutputs(runUnderJupyter(path, folder))).toEqual(expected);
+    const { folder: jupyterPath } = registerKernel(join(folder, "jupyter"), child);
+    expect(mergedOutputs(runByItsOwnKernel(path, folder, jupyterPath))).toEqual(expected);
   });
 });
