@@ -9,6 +9,7 @@ import { betweenLimits, drawer, isRange, isTolerance } from "./distribution";
 import { decidingPoints, intervalAt, union } from "./interval";
 import { finiteValues, quantile } from "./quantile";
 import type { Sampler } from "./sampler";
+import { sourceOf } from "./shared";
 import { Stream } from "./stream";
 import { Study } from "./study";
 import { worstCase } from "./worst-case";
@@ -108,7 +109,7 @@ function ends(given: GivenNode, seed: number): Float64Array {
 
 function draws(given: GivenNode, seed: number): Float64Array {
   const column = new Float64Array(curveRows);
-  drawer(given, new Stream(seed, given.id))(column, 0, curveRows);
+  drawer(given, sourceOf(given, seed))(column, 0, curveRows);
   return column;
 }
 

@@ -1,7 +1,8 @@
-/** The uncertainty budget of a result to first order. JCGM 100:2008 5.1.2 and 8, uncorrelated inputs. */
+/** The uncertainty budget of a result to first order. JCGM 100:2008 5.1.2, 5.2.2 and 8. */
 import { Adjoint, centralDifferences } from "../graph/adjoint";
 import type { NodeId } from "../graph/node";
 import type { State } from "../graph/state";
+import { type Correlated, correlatedPairs, varianceParts } from "./covariance";
 import { standardUncertainty } from "./distribution";
 import type { Contribution } from "./result";
 import type { Study } from "./study";
@@ -27,12 +28,14 @@ export class FirstOrder {
   readonly #study: Study;
   readonly #ids: readonly NodeId[];
   readonly #uncertainties: readonly number[];
+  readonly #pairs: readonly Correlated[];
   readonly #adjoint: Adjoint;
 
   constructor(study: Study) {
     this.#study = study;
     this.#ids = study.tolerances.map((given) => given.id);
     this.#uncertainties = study.tolerances.map(standardUncertainty);
+    this.#pairs = correlatedPairs(study.tolerances);
     this.#adjoint = new Adjoint(study.program, study.id, this.#ids);
   }
 
@@ -43,6 +46,7 @@ export class FirstOrder {
     readonly shares: readonly number[];
   } {
     const sensitivities = this.#sensitivities(state);
+    if (this.#pairs.length > 0) return this.#correlated(sensitivities);
     const shares: number[] = new Array(sensitivities.length);
     let variance = 0;
     for (let k = 0; k < sensitivities.length; k++) {
@@ -52,6 +56,18 @@ export class FirstOrder {
     }
     for (let k = 0; k < shares.length; k++) shares[k] = variance > 0 ? (shares[k] as number) / variance : 0;
     return { standardUncertainty: Math.sqrt(variance), sensitivities, shares };
+  }
+
+  #correlated(sensitivities: readonly number[]) {
+    const parts = varianceParts(
+      sensitivities.map((c, k) => c * (this.#uncertainties[k] as number)),
+      this.#pairs,
+    );
+    const sum = parts.reduce((total, part) => total + part, 0);
+    const most = Math.max(...parts.map(Math.abs), 0);
+    // What is left of perfect cancellation is rounding.
+    const variance = sum > 1e-14 * most ? sum : 0;
+    return { standardUncertainty: Math.sqrt(variance), sensitivities, shares: parts.map((part) => (variance > 0 ? part / variance : 0)) };
   }
 
   /**

@@ -6,15 +6,18 @@ import type { GraphNode, NodeId } from "../graph/node";
 import { WorkingsError } from "../quantity/error";
 import { type Band, curveBand, sweepBand } from "./band";
 import { budget } from "./contributions";
+import { freedomOf } from "./distribution";
+import { drawnDeviation, expandedUncertainty } from "./expanded";
 import { decidingPoints, intervalAt, union } from "./interval";
 import { isCurve, Nominals } from "./nominals";
-import { finiteValues, moments } from "./quantile";
-import type { Analysis, Interval, JudgedBy, Limit, Point, Verdict } from "./result";
+import { finiteValues, moments, shortestInterval } from "./quantile";
+import type { Analysis, Expanded, Interval, JudgedBy, Limit, Point, Verdict, Yield } from "./result";
 import { Sampler } from "./sampler";
 import { Study } from "./study";
 import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
-import { disagreementWarning, failureWarning, validityWarnings } from "./warnings";
+import { disagreementWarning, failureWarning, negativeShareWarning, validityWarnings } from "./warnings";
 import { type WorstCaseFound, worstCase } from "./worst-case";
+import { type Asked, yieldOf } from "./yield";
 
 export interface EvaluationOptions {
   /** Default 1. */
@@ -101,6 +104,33 @@ export class Evaluation {
     return intervalAt(this.column(id, at), this.#study(id).own(at));
   }
 
+  /** The shortest interval that holds 95 % of units at a range point (JCGM 101:2008 5.3.4); for skewed results it is not the middle 95 %. */
+  shortestInterval(id: NodeId, at: Point = {}): Interval {
+    this.#followGraph();
+    const point = this.#study(id).own(at);
+    const values = finiteValues(this.column(id, point));
+    const interval = { ...shortestInterval(values, 0.95), samples: values.length };
+    return Object.keys(point).length === 0 ? interval : { ...interval, at: point };
+  }
+
+  /** U = k·u to first order for a coverage probability in (0, 1). JCGM 100:2008 annex G. */
+  expanded(id: NodeId, probability = 0.95): Expanded {
+    this.#followGraph();
+    const { tolerances } = this.#study(id);
+    const { standardUncertainty, contributions } = this.analysis(id);
+    return expandedUncertainty(standardUncertainty, tolerances, contributions, probability);
+  }
+
+  /**
+   * The share of units that meet several limits (SI) at once, each at every one of its range points, by the same draws; with the
+   * bounds of its sampling. Every result must have its value drawn as often as the others: the fewest draws are taken.
+   */
+  yieldOf(asked: readonly Asked[]): Yield {
+    this.#followGraph();
+    if (asked.length === 0) throw new WorkingsError("graph-shape", "a yield is asked of at least one result and its limit");
+    return yieldOf(asked.map(({ node, limit }) => ({ limit, columns: this.#pointsOf(node).map((at) => this.column(node, at)) })));
+  }
+
   /** The draws of a result at a range point, SI; NaN where a draw has no value. Not to be written to. */
   column(id: NodeId, at: Point = {}): Float64Array {
     this.#followGraph();
@@ -129,7 +159,16 @@ export class Evaluation {
     const study = this.#study(id);
     const found = this.#worstOf(id);
     const { standardUncertainty, contributions } = budget(study);
-    const analysis = { node: id, nominal: study.value, contributions, standardUncertainty, frozen: study.frozen };
+    const analysis = {
+      node: id,
+      nominal: study.value,
+      contributions,
+      standardUncertainty,
+      frozen: study.frozen,
+      ...(study.tolerances.some((given) => Number.isFinite(freedomOf(given))) && {
+        expanded: expandedUncertainty(standardUncertainty, study.tolerances, contributions, 0.95),
+      }),
+    };
     if (found === undefined) return { ...analysis, worst: null, interval: null, warnings: this.#validity(id) };
     const columns = this.#pointsOf(id).map((at) => this.column(id, at));
     const failed = columns.map((column) => column.length - finiteValues(column).length).reduce((a, b) => a + b, 0);
@@ -143,7 +182,12 @@ export class Evaluation {
       ),
       ...(study.tolerances.length === 0
         ? []
-        : disagreementWarning(this.graph.get(id), standardUncertainty, moments(finiteValues(columns[0] as Float64Array)).deviation)),
+        : disagreementWarning(
+            this.graph.get(id),
+            drawnDeviation(standardUncertainty, study.tolerances, contributions),
+            moments(finiteValues(columns[0] as Float64Array)).deviation,
+          )),
+      ...negativeShareWarning(this.graph, id, contributions),
     ];
     return { ...analysis, worst: found.worst, interval: union(columns.map((column) => intervalAt(column))), warnings };
   }

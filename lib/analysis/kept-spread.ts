@@ -1,23 +1,34 @@
 /** What becomes of a given's spread when only its nominal value is changed. */
 import type { GivenNode } from "../graph/node";
 import { unitOfNode } from "../graph/node-unit";
+import { WorkingsError } from "../quantity/error";
 import { toLevel } from "../quantity/scale";
 import type { Spread } from "../quantity/spread";
 
 /**
  * The relative tolerance stays (the absolute one about zero, and for temperatures; the level in dB where it is stated
- * so). A range, a condition of use, keeps its ends.
+ * so). A range, a condition of use, keeps its ends, and a list of values that holds the new nominal stays as it is.
  */
 export function keptSpread(node: GivenNode, nominal: number): Spread {
   const { spread, nominal: before } = node;
   if (spread.kind === "exact" || spread.kind === "range") return spread;
-  if (spread.scale) return moved(spread, toLevel(nominal, spread.scale) - toLevel(before, spread.scale), 1);
+  if (spread.kind === "discrete" && spread.values.includes(nominal)) return spread;
+  if (spread.kind !== "discrete" && spread.scale && !(nominal / spread.scale.reference > 0))
+    throw new WorkingsError(
+      "level",
+      `${node.id}: its tolerance is stated in decibels or as a factor, so its value is above 0, not ${nominal}`,
+      {
+        node: node.id,
+      },
+    );
+  if (spread.kind !== "discrete" && spread.scale) return moved(spread, toLevel(nominal, spread.scale) - toLevel(before, spread.scale), 1);
   const absolute = before === 0 || unitOfNode(node).affine === true;
   return absolute ? moved(spread, nominal - before, 1) : moved(spread, 0, nominal / before);
 }
 
 function moved(spread: Exclude<Spread, { kind: "exact" | "range" }>, shift: number, factor: number): Spread {
   if (spread.kind === "normal") return { ...spread, sigma: spread.sigma * Math.abs(factor) };
+  if (spread.kind === "discrete") return { ...spread, values: spread.values.map((value) => value * factor + shift) };
   const ends = [spread.low * factor + shift, spread.high * factor + shift];
   return { ...spread, low: Math.min(...ends), high: Math.max(...ends) };
 }

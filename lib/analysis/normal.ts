@@ -5,6 +5,7 @@
  */
 
 import { ln } from "../quantity/elementary";
+import { erfc } from "../quantity/error-function";
 
 /** Beyond this distance from ½ a probability lies on the flanks. */
 const middle = 0.425;
@@ -14,6 +15,11 @@ const leastTail = 1.4e-11;
 export function normalQuantile(p: number): number {
   const q = p - 0.5;
   return q <= middle && q >= -middle ? q * centre(0.180625 - q * q) : flankQuantile(q, q < 0 ? p : 1 - p);
+}
+
+/** P(Z < z) of the standard normal distribution, good to its last digits in either tail. */
+export function normalProbability(z: number): number {
+  return 0.5 * erfc(-z * Math.SQRT1_2);
 }
 
 /**

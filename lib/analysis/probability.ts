@@ -13,6 +13,11 @@ export function lowerBound(count: number, total: number): number {
   return Math.max(0, (centre - spread) / (1 + square));
 }
 
+/** Upper one-sided 95 % bound of that share. */
+export function upperBound(count: number, total: number): number {
+  return 1 - lowerBound(total - count, total);
+}
+
 /** The least count among `total` whose lower bound reaches `share`; more than `total` where none does. */
 export function leastCount(total: number, share: number): number {
   let low = 0;

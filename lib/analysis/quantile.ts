@@ -44,6 +44,20 @@ export function orderStatistic(values: Float64Array, rank: number): number {
   return inside.sort()[rank - 1 - before] as number;
 }
 
+/**
+ * The shortest interval that holds a share of finite values, the lowest of equally short ones. JCGM 101:2008 5.3.4 and 7.7.4: of
+ * M values sorted, the least difference between values p·M places apart.
+ */
+export function shortestInterval(values: Float64Array, share: number): { readonly low: number; readonly high: number } {
+  const sorted = values.slice().sort();
+  const apart = Math.min(sorted.length - 1, Math.ceil(share * sorted.length - 1e-9));
+  let first = 0;
+  for (let i = 1; i + apart < sorted.length; i++) {
+    if ((sorted[i + apart] as number) - (sorted[i] as number) < (sorted[first + apart] as number) - (sorted[first] as number)) first = i;
+  }
+  return { low: sorted[first] ?? Number.NaN, high: sorted[first + apart] ?? Number.NaN };
+}
+
 /** Mean and standard deviation about it, in two passes. */
 export function moments(values: Float64Array): { readonly mean: number; readonly deviation: number } {
   let sum = 0;

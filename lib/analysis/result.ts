@@ -23,7 +23,10 @@ export interface Interval {
 
 export interface Contribution {
   readonly given: NodeId;
-  /** Share of the variance, 0 to 1 (GUM uncertainty budget, JCGM 100:2008 5.1). Shares sum to 1. */
+  /**
+   * Share of the variance (GUM uncertainty budget, JCGM 100:2008 5.1). Shares sum to 1. Of correlated givens each covariance is halved
+   * between the two (5.2.2), so that one which makes the spread smaller can have a negative share.
+   */
   readonly share: number;
   /** ∂result/∂given at the nominal point, SI. */
   readonly sensitivity: number;
@@ -39,8 +42,32 @@ export interface Analysis {
   /** Combined standard uncertainty of the tolerances to first order, SI. JCGM 100:2008 5.1.2. */
   readonly standardUncertainty: number;
   readonly frozen: boolean;
+  /** Present where a given states degrees of freedom of its uncertainty. */
+  readonly expanded?: Expanded;
   /** Sentences for the document: outside validity, first order and sampling disagree, table left. */
   readonly warnings: readonly string[];
+}
+
+/** Expanded uncertainty U = k·u to first order, k being Student's t for the effective degrees of freedom. JCGM 100:2008 6.2 and annex G. */
+export interface Expanded {
+  /** U, SI: the result is stated as nominal ± U. */
+  readonly uncertainty: number;
+  /** k. */
+  readonly coverage: number;
+  readonly probability: number;
+  /** ν_eff by Welch and Satterthwaite; null where no given states degrees of freedom: k is then the normal quantile. */
+  readonly freedom: number | null;
+}
+
+/** The share of units that meet several limits at once. */
+export interface Yield {
+  readonly estimate: number;
+  /** One-sided 95 % bounds of its sampling (Wilson). */
+  readonly lower: number;
+  readonly upper: number;
+  readonly samples: number;
+  /** The share that meets each limit by itself, in the order asked. */
+  readonly each: readonly number[];
 }
 
 export type JudgedBy = "worst case" | "95 %" | "typical";

@@ -10,7 +10,7 @@ import { Program } from "../graph/program";
 import { ColumnCache } from "./columns";
 import { drawer } from "./distribution";
 import type { Point } from "./result";
-import { Stream } from "./stream";
+import { sourceOf } from "./shared";
 import type { Study } from "./study";
 
 export interface SamplerOptions {
@@ -89,7 +89,7 @@ export class Sampler {
 
   #draws(given: GivenNode): BlockInput {
     const { seed, samples } = this.#options;
-    const fill = drawer(given, new Stream(seed, given.id));
+    const fill = drawer(given, sourceOf(given, seed));
     if (samples > keptLength) return fill;
     return this.#columns.get(given.id, () => {
       const column = new Float64Array(samples);

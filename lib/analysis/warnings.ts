@@ -7,6 +7,7 @@ import { modelNamed } from "../graph/model";
 import type { GraphNode, NodeId, ValidityLimit } from "../graph/node";
 import { unitOfNode } from "../graph/node-unit";
 import { format } from "../quantity/format";
+import type { Contribution } from "./result";
 
 /** Standard deviations to first order and by sampling may differ by this share of the larger. */
 export const agreement = 0.1;
@@ -23,6 +24,20 @@ export function disagreementWarning(node: GraphNode, firstOrder: number, sampled
   return [
     `To first order the standard deviation of ${node.symbol ?? node.id} is ${percent} % ${side} than by sampling, so its contributions are approximate (the two should agree within ${100 * agreement} %); its interval and worst case are not affected.`,
   ];
+}
+
+/** Of correlated givens: those that make the result's spread smaller. */
+export function negativeShareWarning(graph: Graph, id: NodeId, contributions: readonly Contribution[]): string[] {
+  const negative = contributions.filter(({ share }) => share < 0).map(({ given }) => nameOf(graph, given));
+  if (negative.length === 0) return [];
+  const share = negative.length === 1 ? "has a negative share" : "have negative shares";
+  return [
+    `${negative.join(" and ")} ${share} of the variance of ${nameOf(graph, id)}: by correlation with others the spread is smaller than without.`,
+  ];
+}
+
+function nameOf(graph: Graph, id: NodeId): string {
+  return graph.get(id).symbol ?? id;
 }
 
 export function failureWarning(failed: number, tried: number, what: string): string[] {

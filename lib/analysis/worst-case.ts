@@ -1,9 +1,14 @@
-/** Worst case: the extremes of a result while every tolerance and every range stays inside its limits. */
+/**
+ * Worst case: the extremes of a result while every tolerance and every range stays inside its limits. Correlations are left out, since
+ * no unit is impossible that is merely unlikely; but where one given determines another (a coefficient of 1 or −1, everything in
+ * common) the two move together.
+ */
 import type { GivenNode } from "../graph/node";
 import { betweenLimits, nominalPart } from "./distribution";
 import type { Point, WorstCase } from "./result";
 import { type Extremes, type Found, findExtremes, type SearchOptions } from "./search";
 import type { Study } from "./study";
+import { tie } from "./tie";
 
 export interface WorstCaseFound {
   readonly worst: WorstCase;
@@ -25,30 +30,36 @@ export function worstCase(study: Study): WorstCaseFound | undefined {
   const { givens } = study;
   if (givens.length === 0) return undefined;
   const values = givens.map(betweenLimits);
+  const { leaders, follow } = tie(givens);
   const objective = {
-    dimensions: givens.length,
+    dimensions: leaders.length,
     evaluate: (columns: readonly Float64Array[], n: number) =>
       study.rows(
         givens,
-        columns.map((parts, k) => parts.map(values[k] as (t: number) => number)),
+        follow(columns).map((parts, k) => parts.map(values[k] as (t: number) => number)),
         n,
       ),
   };
-  const extremes = findExtremes(objective, givens.map(nominalPart), study.isCostly ? costly : arithmetic);
-  return { worst: describe(extremes, givens, study.value), tried: extremes.tried, failed: extremes.failed };
+  const extremes = findExtremes(objective, leaders.map(nominalPart), study.isCostly ? costly : arithmetic);
+  const point = ({ at }: Found) =>
+    pointOf(
+      follow(at.map((part) => Float64Array.of(part))).map(([part]) => part as number),
+      givens,
+    );
+  return { worst: describe(extremes, point, study.value), tried: extremes.tried, failed: extremes.failed };
 }
 
 /** The nominal belongs to the worst case: rounding of its part of the way must not leave it outside. */
-function describe({ low, high, inside }: Extremes, givens: readonly GivenNode[], nominal: number): WorstCase {
+function describe({ low, high, inside }: Extremes, point: (found: Found) => Point, nominal: number): WorstCase {
   return {
     low: Math.min(low.value, nominal),
     high: Math.max(high.value, nominal),
-    lowAt: pointOf(low, givens),
-    highAt: pointOf(high, givens),
+    lowAt: point(low),
+    highAt: point(high),
     searched: inside,
   };
 }
 
-function pointOf({ at }: Found, givens: readonly GivenNode[]): Point {
+function pointOf(at: readonly number[], givens: readonly GivenNode[]): Point {
   return Object.fromEntries(givens.map((given, k) => [given.id, betweenLimits(given)(at[k] as number)]));
 }

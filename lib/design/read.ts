@@ -1,9 +1,10 @@
 /**
- * Reads a design file: YAML with the keys product, sources, requirements, decisions, givens and readings. Every
- * error carries file, line and column; all of them are collected and thrown as one. Text stays plain text.
+ * Reads a design file: YAML with the keys product, sources, requirements, decisions, givens, correlations, common and
+ * readings. Every error carries file, line and column; all of them are collected and thrown as one. Text stays plain text.
  */
 import { type Node, YAMLMap } from "yaml";
 import { WorkingsError } from "../quantity/error";
+import { readCorrelations } from "./correlation";
 import { Fields, mapOf } from "./fields";
 import { isPathPart, type ReadGiven, readGivens } from "./given";
 import { type Entry, LocatedFile, start } from "./locate";
@@ -11,10 +12,10 @@ import { nearest, suggestion } from "./nearest";
 import { noReferences } from "./reference";
 import { readRequirement } from "./requirement";
 import { readSources, sourceKey } from "./source";
-import type { CslItem, DecisionRow, Design, Product, Reading, ReferenceTables, RequirementRow } from "./types";
+import type { CommonRow, CorrelationRow, CslItem, DecisionRow, Design, Product, Reading, ReferenceTables, RequirementRow } from "./types";
 import { statedValue } from "./value";
 
-export const designKeys = ["product", "sources", "requirements", "decisions", "givens", "readings"] as const;
+export const designKeys = ["product", "sources", "requirements", "decisions", "givens", "correlations", "common", "readings"] as const;
 export const productKeys = ["name", "title", "revision", "note"] as const;
 export const decisionKeys = ["chosen", "reason", "reconsider"] as const;
 export const readingKeys = ["result", "value", "specimen", "source", "note"] as const;
@@ -34,8 +35,21 @@ export function readDesign(text: string, fileName: string, references: Reference
   const givens = new Map<string, ReadGiven>();
   const tree = top.node("givens") && mapOf(file, top.node("givens") as Node, "givens", "nested keys that lead to values");
   readGivens({ file, sources, references }, tree ?? new YAMLMap(), "", givens);
+  const correlated = { correlations: top.node("correlations"), common: top.node("common") };
+  const { correlations, common } = readCorrelations(file, correlated, sources, givens);
   file.throwProblems();
-  return new ReadDesign(fileName, product, allSources(sources, references), requirements, decisions, readings, givens, references);
+  return new ReadDesign(
+    fileName,
+    product,
+    allSources(sources, references),
+    requirements,
+    decisions,
+    readings,
+    correlations,
+    common,
+    givens,
+    references,
+  );
 }
 
 function section(top: Fields, key: (typeof designKeys)[number]): readonly Entry[] {
@@ -114,6 +128,8 @@ class ReadDesign implements Design {
     private readonly requirementRows: readonly RequirementRow[],
     private readonly decisionRows: readonly DecisionRow[],
     readonly readings: readonly Reading[],
+    readonly correlations: readonly CorrelationRow[],
+    readonly common: readonly CommonRow[],
     private readonly givens: ReadonlyMap<string, ReadGiven>,
     private readonly references: ReferenceTables,
   ) {

@@ -66,6 +66,8 @@ function sections(): Record<(typeof designKeys)[number], Schema> {
       additionalProperties: named("Decisions of one worksheet.", "decision"),
     },
     givens: reference("group"),
+    correlations: { type: "array", description: "Pairs of givens that vary together.", items: reference("correlation") },
+    common: named("Causes that several givens have in common, by name: one reel, one lot, ageing alike.", "common"),
     readings: named("Values measured on prototypes.", "reading"),
   };
 }
@@ -76,6 +78,8 @@ function definitions(): Record<string, Schema> {
     requirement: requirement(),
     decision: decision(),
     reading: reading(),
+    correlation: correlation(),
+    common: common(),
     group: group(),
     given: given(),
     table: table(),
@@ -137,6 +141,40 @@ function reading(): Schema {
       note: text("How it was measured."),
     },
     ["result", "value", "source"],
+  );
+}
+
+const paths = (description: string): Schema => ({ type: "array", items: text("Path of a given with a tolerance."), description });
+
+function correlation(): Schema {
+  return object(
+    "The correlation of two givens; a pair that is not listed has none. The worst case leaves it out unless it is 1 or -1. Further parts of a path are other specimens, to which it does not reach.",
+    {
+      between: { ...paths("The two givens."), minItems: 2, maxItems: 2 },
+      coefficient: { type: "number", minimum: -1, maximum: 1, description: "Correlation coefficient of their values (JCGM 100 5.2.2)." },
+      source: text("A key of sources."),
+      note: text("How it was found."),
+    },
+    ["between", "coefficient", "source"],
+  );
+}
+
+function common(): Schema {
+  return object(
+    "A cause that several givens, and all parts of each, have in common: any two are correlated by the share.",
+    {
+      paths: { ...paths("The givens."), minItems: 1 },
+      share: {
+        type: "number",
+        minimum: 0,
+        maximum: 1,
+        description: "Share of the variance of each that is common: the correlation of any two.",
+      },
+      reason: text("Why they vary alike."),
+      source: text("A key of sources."),
+      note: text("Doubts."),
+    },
+    ["paths", "share", "reason", "source"],
   );
 }
 
@@ -202,6 +240,6 @@ function quantity(): Schema {
   return {
     anyOf: [{ type: "string", minLength: 1 }, { type: "number" }],
     description:
-      "A number with its unit and spread: 4.5 V ±2 %; 2.85 V ±0.12 V (3σ); 2.8 mA (2.4 to 3.3 mA); 25 °C in 5 °C to 35 °C; ±1 %. A bare number is dimensionless.",
+      "A number with its unit and spread: 4.5 V ±2 %; 2.85 V ±0.12 V (3σ); 2.8 mA (2.4 to 3.3 mA); 10 nA ×/÷ 3 (2σ); 50.0006 mm σ 25 nm ν 18; one of 1 kΩ, 2 kΩ; 25 °C in 5 °C to 35 °C; ±1 %. A bare number is dimensionless.",
   };
 }

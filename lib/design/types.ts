@@ -57,6 +57,26 @@ export interface Reading {
   readonly place: string;
 }
 
+/** The correlation of two givens. */
+export interface CorrelationRow {
+  readonly between: readonly [path: string, path: string];
+  /** Of their values, −1 to 1. JCGM 100:2008 5.2.2. */
+  readonly coefficient: number;
+  readonly source: string;
+  readonly note?: string;
+}
+
+/** A cause that several givens, and all parts of each, have in common: any two of them are correlated by the share. */
+export interface CommonRow {
+  readonly name: string;
+  readonly paths: readonly string[];
+  /** Of each one's variance, 0 to 1. */
+  readonly share: number;
+  readonly reason: string;
+  readonly source: string;
+  readonly note?: string;
+}
+
 export interface Product {
   readonly name: string;
   readonly title?: string;
@@ -92,6 +112,8 @@ export interface Design {
   /** Keyed as the file does; sources of reference tables as `reference.<table>.<key>`. */
   readonly sources: ReadonlyMap<string, CslItem>;
   readonly readings: readonly Reading[];
+  readonly correlations: readonly CorrelationRow[];
+  readonly common: readonly CommonRow[];
   /** The given or table at a path, `reference.…` included. Throws with the nearest paths where there is none. */
   given(path: string): GivenNode | TableNode;
   /** Paths of all givens, in the order of the file. */

@@ -39,6 +39,13 @@ export interface Provenance {
   readonly place?: string;
 }
 
+/**
+ * What a given has in common with others. Its draws follow a normal score, Σ weight·(score of what is shared) + √(1 − Σ weight²)·(score
+ * of its own), turned into its distribution by equal probability. `with`: a given, by id; `common`: a cause that many givens
+ * and all parts of one path have alike.
+ */
+export type SharedPart = { readonly with: NodeId; readonly weight: number } | { readonly common: string; readonly weight: number };
+
 export interface GivenNode extends NodeCommon {
   readonly kind: "given";
   /** Path in the design file; several nodes with one path are separate parts drawn independently. */
@@ -47,6 +54,8 @@ export interface GivenNode extends NodeCommon {
   readonly text: string;
   readonly nominal: number;
   readonly spread: Spread;
+  /** Absent where it is independent of every other given. A further part of the path shares only what is common. */
+  readonly shared?: readonly SharedPart[];
   readonly provenance: Provenance;
 }
 

@@ -49,6 +49,71 @@ export function preferred(x: number, series: Series, rule: SelectionRule): numbe
   return x * x <= below * above ? below : above;
 }
 
+export type Arrangement = "series" | "parallel";
+
+/** Two preferred values that stand for one, the larger first; `value` is what they make together. */
+export interface PreferredPair {
+  readonly parts: readonly [larger: number, smaller: number];
+  readonly value: number;
+}
+
+/** The smaller effect of a pair is at least this part of the target: beyond two decades the tolerance of the other hides it. */
+const leastEffect = 1e-2;
+/** Errors that differ by less are equal. */
+const equalErrors = 1e-9;
+
+/**
+ * The best two members of a series for x, in the unit of x: values that add (`series`: resistors or inductors in series,
+ * capacitors in parallel), or whose reciprocals add (`parallel`: the other way round). Best by least relative error |value/x − 1| among
+ * those that the rule allows; of equally good pairs the one whose parts are nearest to each other, which share stress most evenly.
+ * x > 0, else throws.
+ */
+export function preferredPair(x: number, series: Series, arrangement: Arrangement, rule: SelectionRule = "nearest"): PreferredPair {
+  if (!(x > 0) || x === Infinity) {
+    throw new WorkingsError("not-finite", `a pair of preferred values is chosen for a positive number, not for ${x}`);
+  }
+  const pairs = pairsFor(x, preferredNumbers[series], arrangement).filter(({ value }) => isAllowed(value, x, rule));
+  return pairs.reduce((best, pair) => (isBetter(pair, best, x) ? pair : best));
+}
+
+/** Of every first value from the half to the whole of x (for reciprocals from x to its double), both neighbours of what is missing. */
+function pairsFor(x: number, decade: readonly number[], arrangement: Arrangement): PreferredPair[] {
+  const inSeries = arrangement === "series";
+  const [low, high] = inSeries ? [x / 2, x] : [x, 2 * x];
+  const limit = inSeries ? leastEffect * x : x / leastEffect;
+  const isFelt = (second: number) => (inSeries ? second >= limit * (1 - 1e-9) : second <= limit * (1 + 1e-9));
+  return valuesBetween(low, high, decade).flatMap((first) => {
+    const missing = inSeries ? x - first : (x * first) / (first - x);
+    const { below, above } = neighbours(missing > 0 && isFelt(missing) ? missing : limit, decade);
+    return [below, above].filter(isFelt).map((second) => pairOf(first, second, arrangement));
+  });
+}
+
+/** Members from the one at or below `low` to the one at or above `high`: with a neighbour beyond each end, no pair is missed. */
+function valuesBetween(low: number, high: number, decade: readonly number[]): number[] {
+  const first = neighbours(low, decade).below;
+  const last = neighbours(high, decade).above;
+  const exponents = [decadeOf(low) - 1, decadeOf(low), decadeOf(low) + 1, decadeOf(low) + 2];
+  const values = exponents.flatMap((e) => decade.map((value) => scaled(value, e)));
+  return values.filter((value) => value >= first * (1 - 1e-9) && value <= last * (1 + 1e-9));
+}
+
+function pairOf(first: number, second: number, arrangement: Arrangement): PreferredPair {
+  const value = arrangement === "series" ? first + second : (first * second) / (first + second);
+  return { parts: [Math.max(first, second), Math.min(first, second)], value };
+}
+
+function isAllowed(value: number, x: number, rule: SelectionRule): boolean {
+  if (rule === "not below") return value >= x * (1 - equalErrors);
+  return rule === "nearest" || value <= x * (1 + equalErrors);
+}
+
+function isBetter(a: PreferredPair, b: PreferredPair, x: number): boolean {
+  const difference = Math.abs(a.value / x - 1) - Math.abs(b.value / x - 1);
+  if (Math.abs(difference) > equalErrors) return difference < 0;
+  return a.parts[0] / a.parts[1] < b.parts[0] / b.parts[1];
+}
+
 /** The preferred values on both sides of x; both are x where it is one itself. */
 function neighbours(x: number, decade: readonly number[]): { below: number; above: number } {
   const exponent = decadeOf(x);

@@ -2,6 +2,7 @@
 import { dimension, sum } from "./dimension";
 import type { Scale } from "./scale";
 import { type NumberToken, type Scanner, siOf, smallestNumber } from "./scanner";
+import type { Spread } from "./spread";
 import { scaleOf } from "./unit-text";
 
 /** A number with the unit behind it, if it has one of its own. */
@@ -19,6 +20,18 @@ export interface Frame {
   readonly nominal: number;
   /** The nominal in the numbers of the spread. */
   readonly center: number;
+}
+
+/** What a text says, in coherent SI. */
+export interface Stated {
+  readonly nominal: number;
+  readonly scale: Scale;
+  readonly spread: Spread;
+}
+
+/** Levels of one kind can be told apart by their numbers. */
+export function sameLevel({ log: a }: Scale, { log: b }: Scale): boolean {
+  return a?.reference === b?.reference && a?.factor === b?.factor;
 }
 
 export function framed(scanner: Scanner, number: NumberToken, scale: Scale): Frame {

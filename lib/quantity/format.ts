@@ -6,6 +6,7 @@
  * Prefix: the author's unit stays while the number is between 0.1 and 1000; otherwise the prefix customary in print that
  * puts the number between 1 and 1000. Between number and unit stands a no-break space (SI Brochure 9th ed. 5.4.3).
  */
+import { discreteMoments } from "./discrete";
 import { limitsOf } from "./limits";
 import { namedDimensions } from "./named-dimensions";
 import {
@@ -179,6 +180,7 @@ function splitAtTen(text: string): [mantissa: string, ten: string] {
 function standardUncertainty(si: number, spread: Spread, unit: ShownUnit): number {
   const x = unit.fromSI(si);
   const [low, high] = limitsOf(spread, si).map((limit) => unit.fromSI(limit)) as [number, number];
+  if (spread.kind === "discrete") return discreteMoments(spread.values.map(unit.fromSI), spread.shares).deviation;
   if (spread.kind === "normal") return (high - low) / (2 * spread.coverage);
   if (spread.kind === "triangular") return (high - low) / Math.sqrt(24);
   if (spread.kind === "split") return Math.sqrt(((x - low) ** 2 + (high - x) ** 2) / 6);

@@ -9,25 +9,24 @@ import {
   isRelative,
   named,
   one,
+  type Stated,
+  sameLevel,
   shifted,
   unsigned,
   type Value,
   widthOf,
 } from "./amount";
 import { comparable } from "./dimension";
-import { letterCode } from "./letter-code";
-import { fromLevel, type Scale } from "./scale";
+import { log10 } from "./elementary";
+import { factorScale } from "./limits";
+import { bins } from "./parse-bins";
+import { readValue } from "./read-value";
+import { fromLevel, type Scale, toLevel } from "./scale";
 import { type NumberToken, type Scanner, smallestNumber } from "./scanner";
 import type { Spread } from "./spread";
 
-/** What a text says, in coherent SI. */
-export interface Stated {
-  readonly nominal: number;
-  readonly scale: Scale;
-  readonly spread: Spread;
-}
-
 const plusMinus = /^(?:±|\+\/-|\+-)/;
+const oneOf = /^one of\b/;
 const toWord = /^(?:to\b|…|\.{2,3}(?!\.)|–)/;
 
 /** A whole text. Does not look at what is left over. */
@@ -46,19 +45,12 @@ function readForm(scanner: Scanner): Stated {
   if (scanner.take(plusMinus)) return alone(scanner);
   if (scanner.take(/^\((?=[^)]*\))/)) return bracketed(scanner);
   if (/^(?:min|typ|max)\b/.test(scanner.rest().trimStart())) return minTypMax(scanner);
+  if (scanner.take(oneOf)) return bins(scanner);
   const value = readValue(scanner, true);
   if (value.number.uncertainty === undefined) return behind(scanner, value);
-  if (scanner.done()) return uncertain(scanner, value);
+  const stated = uncertain(scanner, value);
+  if (scanner.done()) return stated;
   throw scanner.trouble(scanner.at, "an uncertainty in brackets is the whole spread; nothing can stand behind the unit");
-}
-
-function readValue(scanner: Scanner, uncertain = false): Value {
-  const code = letterCode(scanner);
-  if (code !== undefined) return code;
-  const number = uncertain ? scanner.uncertainNumber() : scanner.number();
-  const scale = scanner.unit();
-  if (scale === undefined) scanner.unitless = number;
-  return { number, scale };
 }
 
 /** What follows a value. */
@@ -69,6 +61,8 @@ function behind(scanner: Scanner, value: Value): Stated {
   if (scanner.take(/^in /)) return rangeAround(scanner, value);
   if (scanner.take(/^\(/)) return limitsInBrackets(scanner, value);
   if (scanner.take(/^(?:σ|sigma\b)/)) return normal(scanner, value);
+  if (scanner.take(/^×\/÷/)) return factor(scanner, value);
+  if (scanner.take(/^, ?one of\b/)) return bins(scanner, value);
   return stated(framed(scanner, value.number, value.scale ?? one), { kind: "exact" });
 }
 
@@ -84,11 +78,20 @@ function uncertain(scanner: Scanner, { number, scale = one }: Value): Stated {
     throw scanner.trouble(number.at, `an uncertainty in brackets cannot stand before ${scale.symbol}`);
   const sigma = clean((number.uncertainty as number) * (scale.log === undefined ? (scale.factor as number) : 1));
   if (!(sigma >= smallestNumber)) throw scanner.trouble(number.at, "the uncertainty in brackets is above zero");
-  return stated(frame, { kind: "normal", sigma, coverage: 3 });
+  return stated(frame, { kind: "normal", sigma, coverage: 3, ...freedom(scanner) });
+}
+
+/** `ν 18`: the degrees of freedom of the uncertainty before it. */
+function freedom(scanner: Scanner): { readonly freedom?: number } {
+  const match = scanner.take(/^(?:ν|dof\b) ?(\d+(?:\.\d+)?)/);
+  if (match === undefined) return {};
+  const freedom = Number(match[1]);
+  if (freedom >= 1 && Number.isFinite(freedom)) return { freedom };
+  throw scanner.trouble(scanner.at - 1, "degrees of freedom are a number from 1; for n readings they are n − 1");
 }
 
 function stated({ nominal, scale }: Frame, spread: Spread): Stated {
-  if (spread.kind === "exact" || scale.log === undefined) return { nominal, scale, spread };
+  if (spread.kind === "exact" || spread.kind === "discrete" || scale.log === undefined) return { nominal, scale, spread };
   return { nominal, scale, spread: { ...spread, scale: scale.log } };
 }
 
@@ -105,11 +108,23 @@ function distributed(scanner: Scanner, center: number, width: number): Spread {
   if (sigma !== undefined) {
     const coverage = Number(sigma[1]);
     if (coverage === 0 || width === 0) throw scanner.trouble(scanner.at - 1, "σ is above zero");
-    return { kind: "normal", sigma: clean(width / coverage), coverage };
+    return { kind: "normal", sigma: clean(width / coverage), coverage, ...freedom(scanner) };
   }
   if (scanner.take(/^\( ?triangular ?\)/)) return { kind: "triangular", low, high };
   scanner.take(/^\( ?rectangular ?\)/);
-  return width === 0 ? { kind: "exact" } : { kind: "rectangular", low, high };
+  return width === 0 ? { kind: "exact" } : { kind: "rectangular", low, high, ...freedom(scanner) };
+}
+
+/** `10 nA ×/÷ 3 (2σ)`: ± on the logarithm. */
+function factor(scanner: Scanner, { number, scale = one }: Value): Stated {
+  const { nominal } = framed(scanner, number, scale);
+  const ratio = unsigned(scanner);
+  if (scale.factor === undefined || scale.affine || scale.log !== undefined)
+    throw scanner.trouble(ratio.at, `a factor has no meaning beside ${scale.symbol}; write ±`);
+  if (!(nominal > 0)) throw scanner.trouble(number.at, "a factor stands behind a value above zero");
+  if (!(ratio.value > 1)) throw scanner.trouble(ratio.at, "the factor is above 1");
+  const spread = distributed(scanner, clean(toLevel(nominal, factorScale)), clean(factorScale.factor * log10(ratio.value)));
+  return { nominal, scale, spread: { ...spread, scale: factorScale } as Spread };
 }
 
 /** `+0.2/-0.1`, in either order. */
@@ -157,11 +172,6 @@ function limits(scanner: Scanner, first: Value, second: Value, outer?: Scale): L
   return { scale, low, high };
 }
 
-/** Levels of one kind can be told apart by their numbers. */
-function sameLevel({ log: a }: Scale, { log: b }: Scale): boolean {
-  return a?.reference === b?.reference && a?.factor === b?.factor;
-}
-
 function range(scanner: Scanner, first: Value, second: Value, outer?: Scale): Stated {
   const { scale, low, high } = limits(scanner, first, second, outer);
   const center = clean((low + high) / 2);
@@ -185,10 +195,15 @@ function limitsInBrackets(scanner: Scanner, value: Value): Stated {
   const word = scanner.take(/^, ?(triangular|rectangular)/)?.[1];
   closing(scanner);
   const outer = value.scale === undefined && scale === one ? (scanner.unit() ?? one) : scale;
-  const kind = word === "triangular" || word === "rectangular" ? word : "split";
-  if (outer === scale) return within(scanner, value, scale, { kind, low, high });
+  const shape = shapeOf(scanner, word);
+  if (outer === scale) return within(scanner, value, scale, { ...shape, low, high });
   if (outer.factor === undefined || outer.affine) throw scanner.trouble(value.number.at, `write ${outer.symbol} behind each number`);
-  return within(scanner, value, outer, { kind, low: clean(low * outer.factor), high: clean(high * outer.factor) });
+  return within(scanner, value, outer, { ...shape, low: clean(low * outer.factor), high: clean(high * outer.factor) });
+}
+
+function shapeOf(scanner: Scanner, word: string | undefined) {
+  if (word === "rectangular") return { kind: word, ...freedom(scanner) } as const;
+  return { kind: word === "triangular" ? word : "split" } as const;
 }
 
 /** A stated nominal between limits. */
@@ -211,7 +226,7 @@ function closing(scanner: Scanner): void {
 function normal(scanner: Scanner, value: Value): Stated {
   const { frame, width } = amount(scanner, value);
   if (width === 0) throw scanner.trouble(scanner.at - 1, "σ is above zero");
-  return stated(frame, { kind: "normal", sigma: width, coverage: 3 });
+  return stated(frame, { kind: "normal", sigma: width, coverage: 3, ...freedom(scanner) });
 }
 
 /** `(2.85 ± 0.12) V` and `(3.0 to 4.2) V`: the unit belongs to both numbers. */

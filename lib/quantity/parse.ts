@@ -8,17 +8,22 @@
  *                  value (x to x U)   min x, typ x, max x U     split
  *                  value ±x U (3σ)    value σ x U   9.109(28)e-31 kg    normal
  *                  value ±x U (triangular), value (x to x U, triangular)
+ *     factor       value ×/÷x   value ×/÷x (3σ)                 rectangular, normal in the logarithm: log-normal
+ *     bins         one of x U, x U, …   value, one of …         discrete, equally likely, nominal first listed or stated
+ *                  one of x U (x %), x U (x %), …               with the share of units of each
  *     range        x U to x U         value in x U to x U       a condition of use, nominal in the middle or stated
  *     alone        ±1 %               ±0.2 mV                   nominal 0
  *
- * A unit left out is that of its neighbour; beside a code (4k7 ±10) it cannot be left out. % and ppm are of the value. Beside a level every ± is in dB and is
+ * Behind a bare ± (rectangular), (kσ), σ and 9.109(28) may stand ν x, the degrees of freedom of that uncertainty: 50.0006 mm σ 25 nm ν 18;
+ * normal is then Student's t. A unit left out is that of its neighbour; beside a code (4k7 ±10) it cannot be left out. % and ppm are of the value. Beside a level every ± is in dB and is
  * rectangular in dB. Beside a temperature ± is a difference.
  */
+import type { Stated } from "./amount";
 import { excerpt } from "./characters";
 import { assignable, type Dimension } from "./dimension";
 import { WorkingsError } from "./error";
-import { limitsOf } from "./limits";
-import { readStated, type Stated } from "./parse-spread";
+import { limitsOf, scaleOf } from "./limits";
+import { readStated } from "./parse-spread";
 import { Quantity } from "./quantity";
 import { Scanner, smallestNumber } from "./scanner";
 import { unitFrom } from "./unit";
@@ -61,7 +66,7 @@ function readWhole(text: string, asked: Dimension | undefined): Stated {
 /** Limits in SI: those of levels leave the numbers of the machine early, 20 000 dB is 10^1000. */
 function refuseExtremes(scanner: Scanner, { nominal, spread }: Stated): void {
   const limits = limitsOf(spread, nominal);
-  const levels = spread.kind !== "exact" && spread.scale !== undefined;
+  const levels = scaleOf(spread) !== undefined;
   if (!limits.every(Number.isFinite)) throw scanner.trouble(0, "a limit of the spread is too large");
   if (levels && limits.some((limit) => limit < smallestNumber)) throw scanner.trouble(0, "a limit of the spread is too small");
 }

@@ -1,7 +1,8 @@
 /** A value with its spread as text, in forms that `parse.ts` reads back. */
-import { limitsOf } from "./limits";
+import { factorScale, limitsOf, ownLimits, scaleOf } from "./limits";
 import { decimalsExact, decimalsFor, fixedText, type Notation, numberToTwelve, roundTo, significantText } from "./number-text";
-import type { LogScale, Spread } from "./spread";
+import { fromLevel } from "./scale";
+import type { Discrete, LogScale, Spread } from "./spread";
 import { unitLatex } from "./unit-latex";
 
 interface Shown {
@@ -12,15 +13,30 @@ interface Shown {
 
 type Limits = readonly [low: number, high: number];
 
-/** `3.3 V ±5 %`, `2.85 V ±0.12 V (3σ)`, `2.8 mA (2.4 mA to 3.3 mA)`, `3.0 V to 4.2 V`. */
+/** `3.3 V ±5 %`, `2.85 V ±0.12 V (3σ)`, `10 nA ×/÷ 3 (2σ)`, `one of 1 kΩ, 2 kΩ`, `2.8 mA (2.4 mA to 3.3 mA)`, `3.0 V to 4.2 V`. */
 export function spreadText(si: number, spread: Spread, unit: Shown, notation: Notation, digits?: number): string {
   const x = numberToTwelve(unit.fromSI(si));
   const limits = limitsOf(spread, si).map((limit) => numberToTwelve(unit.fromSI(limit))) as unknown as Limits;
   const printer = new Printer(unit, notation, digits);
   if (spread.kind === "range") return printer.range(x, limits);
+  if (spread.kind === "discrete") return printer.bins(x, spread);
   const name = spread.kind === "normal" ? `${spread.coverage}σ` : spread.kind === "triangular" ? "triangular" : "";
-  if (spread.kind !== "split" && isSymmetric(x, limits)) return printer.symmetric(x, limits, name);
-  return printer.asymmetric(x, limits, spread.kind === "rectangular" ? "rectangular" : name);
+  const behind = freedomText(spread, notation);
+  const scale = scaleOf(spread);
+  if (
+    spread.kind !== "split" &&
+    unit.log === undefined &&
+    scale?.factor === factorScale.factor &&
+    scale.reference === factorScale.reference
+  )
+    return printer.factor(x, ownLimits(spread, si), name) + behind;
+  if (spread.kind !== "split" && isSymmetric(x, limits)) return printer.symmetric(x, limits, name) + behind;
+  return printer.asymmetric(x, limits, spread.kind === "rectangular" ? "rectangular" : name) + behind;
+}
+
+function freedomText(spread: Spread, notation: Notation): string {
+  if (!("freedom" in spread) || spread.freedom === undefined) return "";
+  return notation === "latex" ? `\\;\\nu\\,${spread.freedom}` : ` ν\u00a0${spread.freedom}`;
 }
 
 function isSymmetric(x: number, [low, high]: Limits): boolean {
@@ -55,6 +71,29 @@ class Printer {
     const decimals = this.decimals(limits, [x]);
     const within = `${this.between(limits, decimals)}${name === "" ? "" : this.words(`, ${name}`)}`;
     return `${this.join(this.text(x, decimals))} (${within})`;
+  }
+
+  /** `10 nA ×/÷ 3 (2σ)`; the levels of both limits. */
+  factor(x: number, [low, high]: Limits, name: string): string {
+    const ratio = numberToTwelve(fromLevel((high - low) / 2, factorScale));
+    const sign = this.notation === "latex" ? "\\times/\\div " : "×/÷";
+    return this.named(`${this.value(x, 0)} ${sign}${this.space}${significantText(ratio, this.digits ?? 12, this.notation)}`, name);
+  }
+
+  /** `one of 1 kΩ, 2 kΩ`; the values are exact, so every digit is shown. */
+  bins(x: number, { values, shares }: Discrete): string {
+    const texts = values.map((value) => this.exact(numberToTwelve(this.unit.fromSI(value))));
+    const list = texts.map((text, i) => (shares === undefined ? text : `${text} (${this.percent(shares[i] as number)})`)).join(", ");
+    const nominal = this.exact(x);
+    return `${texts[0] === nominal ? "" : `${nominal}${this.words(", ")}`}${this.words("one of ")}${list}`;
+  }
+
+  private exact(x: number): string {
+    return this.join(significantText(x, this.digits ?? 12, this.notation));
+  }
+
+  private percent(share: number): string {
+    return this.join(significantText(numberToTwelve(100 * share), 12, this.notation), "%");
   }
 
   range(x: number, limits: Limits): string {

@@ -58,6 +58,7 @@ export function sweep<Y extends Dim, X extends Dim>(
 
 function limitsOf({ spread, nominal }: GivenNode): { low: number; high: number } | undefined {
   if (spread.kind === "exact") return undefined;
+  if (spread.kind === "discrete") return { low: Math.min(...spread.values), high: Math.max(...spread.values) };
   if (spread.kind === "normal") {
     return spread.scale === undefined
       ? { low: nominal - spread.coverage * spread.sigma, high: nominal + spread.coverage * spread.sigma }

@@ -1,5 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { betweenLimits, drawer, isRange, isTolerance, nominalPart, standardUncertainty } from "../../lib/analysis/distribution";
+import {
+  betweenLimits,
+  drawer,
+  freedomOf,
+  isRange,
+  isTolerance,
+  nominalPart,
+  standardUncertainty,
+  widening,
+} from "../../lib/analysis/distribution";
 import { normalQuantile } from "../../lib/analysis/normal";
 import { moments, orderStatistic, quantile } from "../../lib/analysis/quantile";
 import { Stream } from "../../lib/analysis/stream";
@@ -19,6 +28,13 @@ const spreads: readonly { name: string; spread: Spread; nominal: number }[] = [
   { name: "rectangular in decibels", spread: { kind: "rectangular", low: 6 - 8, high: 6 + 8, scale: decibel }, nominal: 10 ** 0.3 },
   { name: "normal in decibels", spread: { kind: "normal", sigma: 1.5, coverage: 3, scale: decibel }, nominal: 2 },
 ];
+const otherSpreads: typeof spreads = [
+  { name: "a list", spread: { kind: "discrete", values: [2, 1, 4] }, nominal: 2 },
+  { name: "a list with shares", spread: { kind: "discrete", values: [2, 1, 4], shares: [0.6, 0.3, 0.1] }, nominal: 2 },
+  { name: "a factor", spread: { kind: "rectangular", low: -3, high: 9, scale: decibel }, nominal: 10 ** (3 / 20) },
+  { name: "log-normal", spread: { kind: "normal", sigma: 2, coverage: 2, scale: decibel }, nominal: 2 },
+];
+const all = [...spreads, ...otherSpreads];
 const rows = 200_000;
 const draw = (nominal: number, spread: Spread, n = rows): Float64Array => {
   const out = new Float64Array(n);
@@ -28,18 +44,18 @@ const draw = (nominal: number, spread: Spread, n = rows): Float64Array => {
 };
 
 describe("spreads", () => {
-  it.each(spreads)("are drawn with the standard uncertainty that first order uses: $name", ({ spread, nominal }) => {
+  it.each(all)("are drawn with the standard uncertainty that first order uses: $name", ({ spread, nominal }) => {
     const u = standardUncertainty(given("g", nominal, spread));
     expect(moments(draw(nominal, spread)).deviation / u).toBeCloseTo(1, 2);
   });
 
-  it.each(spreads.filter(({ spread }) => spread.kind !== "normal"))("are drawn inside their limits: $name", ({ spread, nominal }) => {
+  it.each(all.filter(({ spread }) => spread.kind !== "normal"))("are drawn inside their limits: $name", ({ spread, nominal }) => {
     const [low, high] = limitsOf(spread, nominal);
     expect(draw(nominal, spread).every((value) => value >= low && value <= high)).toBe(true);
   });
 
   it("reach their limits and nominal along the way between them", () => {
-    for (const { spread, nominal } of spreads) {
+    for (const { spread, nominal } of all) {
       const node = given("g", nominal, spread);
       expect([betweenLimits(node)(0), betweenLimits(node)(1)]).toEqual(limitsOf(spread, nominal));
       expect(betweenLimits(node)(nominalPart(node))).toBeCloseTo(nominal, 12);
@@ -50,6 +66,32 @@ describe("spreads", () => {
     expect(quantile(draw(2, { kind: "split", low: 1.9, high: 4 }), 0.5)).toBeCloseTo(2, 2);
     expect(quantile(draw(2, { kind: "normal", sigma: 1.5, coverage: 3, scale: decibel }), 0.5)).toBeCloseTo(2, 2);
     expect(limitsOf({ kind: "rectangular", low: 0, high: 20, scale: decibel }, 2)[1]).toBeCloseTo(10, 12);
+  });
+
+  it("give each value of a list its share of the units, and nothing else", () => {
+    const values = draw(2, { kind: "discrete", values: [2, 1, 4], shares: [0.6, 0.3, 0.1] });
+    const share = (value: number) => values.filter((x) => x === value).length / values.length;
+    expect([share(1), share(2), share(4)]).toEqual([0.3, 0.6, 0.1].map((p) => expect.closeTo(p, 2)));
+    const node = given("g", 2, { kind: "discrete", values: [2, 1, 4] });
+    expect([0, 0.2, 0.3, 0.7, 0.8, 1].map(betweenLimits(node))).toEqual([1, 1, 2, 2, 4, 4]);
+  });
+
+  it("are Student's t for readings, their standard uncertainty being σ", () => {
+    const readings: Spread = { ...normal(0.5), freedom: 5 };
+    const values = draw(2, readings);
+    expect(standardUncertainty(given("g", 2, readings))).toBe(0.5);
+    expect(moments(values).deviation).toBeCloseTo(0.5 * widening(given("g", 2, readings)), 1.6);
+    // t_0.975(5) = 2.571, JCGM 100 table G.2.
+    expect((quantile(values, 0.975) - 2) / 0.5).toBeCloseTo(2.571, 1);
+    expect(limitsOf(readings, 2)).toEqual([0.5, 3.5]);
+    expect([freedomOf(given("g", 2, readings)), freedomOf(given("g", 2, normal(1)))]).toEqual([5, Infinity]);
+    expect(widening(given("g", 2, { ...normal(1), freedom: 2 }))).toBe(Infinity);
+  });
+
+  it("draw a rectangular one alike whatever its degrees of freedom", () => {
+    expect(draw(2, { kind: "rectangular", low: 1, high: 4, freedom: 3 }, 100)).toEqual(
+      draw(2, { kind: "rectangular", low: 1, high: 4 }, 100),
+    );
   });
 
   it("refuse decibels about a value that has no level", () => {

@@ -112,6 +112,14 @@ describe("worst case", () => {
     expect(worst?.searched).toBe(searched);
   });
 
+  it("tries every value of a list, and nothing between", () => {
+    const bins = given("x", 1, { kind: "discrete", values: [1, 2, 5] });
+    const { worst, interval } = new Evaluation(Graph.from([bins, tolerant("a", 1, 0.1), formula("y", "a*x*(5.2 - x)")])).analysis("y");
+    expect([worst?.low, worst?.high]).toEqual([expect.closeTo(0.9, 12), expect.closeTo(1.1 * 6.4, 12)]);
+    expect(worst?.highAt.x).toBe(2);
+    expect(interval?.low).toBeGreaterThan(0.9);
+  });
+
   it("names the givens' values at which the extremes lie", () => {
     const graph = Graph.from([tolerant("x", 10, 0.1), tolerant("y", 20, 0.1), formula("z", "x/y")]);
     const { worst } = new Evaluation(graph).analysis("z");

@@ -12,15 +12,15 @@ import type {
   SweepNode,
   TableNode,
 } from "../../lib/graph/node";
-import type { Spread } from "../../lib/quantity/spread";
+import type { Normal, Rectangular, Spread } from "../../lib/quantity/spread";
 
 const plain = { dimension: "1", unit: "1" };
 const provenance = { source: "test" };
 
 export const exact: Spread = { kind: "exact" };
-export const within = (low: number, high: number): Spread => ({ kind: "rectangular", low, high });
+export const within = (low: number, high: number): Rectangular => ({ kind: "rectangular", low, high });
 export const range = (low: number, high: number): Spread => ({ kind: "range", low, high });
-export const normal = (sigma: number, coverage = 3): Spread => ({ kind: "normal", sigma, coverage });
+export const normal = (sigma: number, coverage = 3): Normal => ({ kind: "normal", sigma, coverage });
 
 export function given(id: string, nominal: number, spread: Spread = exact): GivenNode {
   return { ...plain, kind: "given", id, path: id.split("#")[0] as string, text: String(nominal), nominal, spread, provenance };

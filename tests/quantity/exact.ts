@@ -109,6 +109,17 @@ function atan(x: bigint): bigint {
 
 const asin = (x: bigint): bigint => (abs(x) === one ? (x > 0n ? pi / 2n : -(pi / 2n)) : atan(over(x, root(one - times(x, x)))));
 
+/** By its series about zero; what cancels at 7 leaves 50 digits. */
+function erf(x: bigint): bigint {
+  const square = times(x, x);
+  const sum = series(
+    x,
+    (k, term) => -times(term, square) / (k + 1n),
+    (k, term) => term / (2n * k + 1n),
+  );
+  return over(2n * sum, root(pi));
+}
+
 /** By name, of numbers in units of 2⁻³²⁰. */
 export const exact = {
   exp,
@@ -121,6 +132,8 @@ export const exact = {
   sin,
   cos,
   tan: (x: bigint) => over(sin(x), cos(x)),
+  erf,
+  erfc: (x: bigint) => one - erf(x),
   asin,
   acos: (x: bigint) => pi / 2n - asin(x),
   atan,

@@ -2,6 +2,20 @@
  * A second reader of quantities: it tries every way to cut a text into the forms of the grammar and gives all complete
  * readings. A text that the library accepts must have exactly one meaning here, and the same. Shares no code with it.
  */
+import {
+  type Amount,
+  amount,
+  type Num,
+  none,
+  number,
+  sameLooks,
+  skip,
+  units,
+  type Val,
+  value,
+  type Ways,
+  word,
+} from "./independent-pieces";
 import { type Exponents, type ReadUnit, readUnitText } from "./independent-units";
 
 export interface Reading {
@@ -13,61 +27,11 @@ export interface Reading {
   readonly low: number;
   readonly high: number;
   readonly coverage?: number;
-}
-
-/** A piece read, and where the text goes on. */
-type Ways<T> = readonly (readonly [T, number])[];
-
-interface Num {
-  readonly value: number;
-  readonly signed: boolean;
-  /** Standard uncertainty of `9.1(2)e3`. */
-  readonly brackets?: number;
-}
-interface Val {
-  readonly x: Num;
-  readonly unit?: ReadUnit;
-  /** A letter code with a power of ten: a bare number beside it has two readings. */
-  readonly coded?: boolean;
-}
-interface Amount {
-  readonly x: Num;
-  /** As a width, °C being a difference. */
-  readonly width?: ReadUnit;
-  /** As the unit of a value that has none. */
-  readonly own?: ReadUnit;
-}
-
-const alike: Readonly<Record<string, string>> = {
-  "\u03bc": "µ",
-  "\u2126": "Ω",
-  "\u212a": "K",
-  "\u212b": "Å",
-  "\u00ba": "°",
-  "\u2212": "-",
-  "\u2010": "-",
-  "\u2011": "-",
-  "\u22c5": "·",
-  "\u2219": "·",
-  "\u2022": "·",
-  "\u2215": "/",
-  "\u2044": "/",
-  "\u00a0": " ",
-  "\u2009": " ",
-  "\u202f": " ",
-  "\u2007": " ",
-  "\t": " ",
-  "\n": " ",
-  "\r": " ",
-};
-const none: ReadUnit = { form: "linear", exponents: [0, 0, 0, 0, 0, 0, 0], kind: "", factor: 1 };
-
-/** The text with one character for each meaning, without outer spaces. */
-export function sameLooks(text: string): string {
-  return [...text]
-    .map((c) => alike[c] ?? c)
-    .join("")
-    .trim();
+  readonly freedom?: number;
+  /** Stated as a factor: low and high are 20·lg of the limits in coherent units. */
+  readonly factor?: true;
+  /** Of a list: its values in SI and the share of each. */
+  readonly bins?: readonly (readonly [value: number, share: number])[];
 }
 
 /** Every meaning of a text, without repetitions. */
@@ -91,103 +55,17 @@ export function sameReading(a: Reading, b: Reading): boolean {
     a.kind === b.kind &&
     a.spread === b.spread &&
     a.coverage === b.coverage &&
+    a.freedom === b.freedom &&
+    a.factor === b.factor &&
+    a.bins?.length === b.bins?.length &&
+    (a.bins ?? []).every(([x, p], i) => {
+      const [y, q] = (b.bins ?? [])[i] as readonly [number, number];
+      return near(x, y) && Math.abs(p - q) < 1e-9;
+    }) &&
     a.exponents.every((e, i) => e === b.exponents[i]) &&
     (a.si === b.si || Math.abs(a.si - b.si) <= 1e-11 * Math.max(Math.abs(a.si), a.spread === "exact" ? 0 : size)) &&
     near(a.low, b.low) &&
     near(a.high, b.high)
-  );
-}
-
-// --- pieces
-
-function skip(s: string, i: number): number {
-  let at = i;
-  while (s[at] === " ") at++;
-  return at;
-}
-
-function word(s: string, i: number, pattern: RegExp): number {
-  const at = skip(s, i);
-  const match = new RegExp(`^(?:${pattern.source})`, pattern.flags).exec(s.slice(at));
-  return match === null ? -1 : at + match[0].length;
-}
-
-function number(s: string, i: number): Ways<Num> {
-  const at = skip(s, i);
-  const head = /^([+-]?) ?(\d+\.\d+|\d+|\.\d+)/.exec(s.slice(at));
-  if (head === null) return [];
-  let end = at + head[0].length;
-  const brackets = /^\((\d+)\)/.exec(s.slice(end));
-  end += brackets?.[0].length ?? 0;
-  const power = /^(?:[eE]([+-]?\d+)| ?[×x·*] ?10(?:\^([+-]?\d+)|\^\(([+-]?\d+)\)|([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)))/.exec(s.slice(end));
-  const ten = power === null ? 0 : Number(power[1] ?? power[2] ?? power[3] ?? plainDigits(power[4] as string));
-  end += power?.[0].length ?? 0;
-  const digits = head[2] as string;
-  const value = Number(`${head[1]}${digits}e${ten}`);
-  const decimals = (digits.split(".")[1] ?? "").length;
-  const uncertainty = brackets === null ? {} : { brackets: Number(`${brackets[1]}e${ten - decimals}`) };
-  return Number.isFinite(value) ? [[{ value, signed: head[1] !== "", ...uncertainty }, end]] : [];
-}
-
-function plainDigits(text: string): string {
-  return [...text].map((c) => (c === "⁻" ? "-" : String("⁰¹²³⁴⁵⁶⁷⁸⁹".indexOf(c)))).join("");
-}
-
-/** Every unit that begins here, and none at all. */
-function units(s: string, i: number): Ways<string> {
-  const at = skip(s, i);
-  const out: [string, number][] = [["", i]];
-  for (let end = at + 1; end <= Math.min(s.length, at + 60); end++) {
-    const text = s.slice(at, end);
-    if (text.at(-1) !== " " && readUnitText(text) !== undefined) out.push([text, end]);
-  }
-  return out;
-}
-
-const codeTens: Readonly<Record<string, readonly [unit: string, ten: number]>> = {
-  R: ["Ω", 0],
-  k: ["Ω", 3],
-  K: ["Ω", 3],
-  M: ["Ω", 6],
-  G: ["Ω", 9],
-  T: ["Ω", 12],
-  p: ["F", -12],
-  n: ["F", -9],
-  µ: ["F", -6],
-  u: ["F", -6],
-  V: ["V", 0],
-};
-const codedUnits = ["Ω", "F", "H", "V", "A"];
-
-function code(s: string, i: number): Ways<Val> {
-  const at = skip(s, i);
-  const within = /^(\d*)([RkKMGTpnµuV])(\d+)(?![\d.])/.exec(s.slice(at)) ?? /^(\d+)([RkMpnµu])()/.exec(s.slice(at));
-  if (within === null) return [];
-  const [whole, before, letter, after] = within;
-  const [unit, ten] = codeTens[letter as string] as readonly [string, number];
-  const x: Num = { value: Number(`${before === "" ? "0" : before}.${after === "" ? "0" : after}e${ten}`), signed: false };
-  const out: [Val, number][] = [];
-  for (const [text, end] of units(s, at + whole.length)) {
-    const stated = text === "" ? unit : codedUnits.find((symbol) => readUnitText(symbol) === readUnitText(text));
-    if (stated === undefined || ((letter === "R" || letter === "V") && stated !== unit)) continue;
-    out.push([{ x, unit: readUnitText(stated) as ReadUnit, coded: ten !== 0 }, end]);
-  }
-  return out;
-}
-
-function value(s: string, i: number): Ways<Val> {
-  const plain = number(s, i).flatMap(([x, end]) =>
-    units(s, end).map(([text, after]): [Val, number] => [text === "" ? { x } : { x, unit: readUnitText(text) as ReadUnit }, after]),
-  );
-  return [...plain, ...code(s, i)];
-}
-
-function amount(s: string, i: number): Ways<Amount> {
-  return number(s, i).flatMap(([x, end]) =>
-    units(s, end).map(([text, after]): [Amount, number] => {
-      if (text === "") return [{ x }, after];
-      return [{ x, width: readUnitText(text, true) as ReadUnit, own: readUnitText(text) as ReadUnit }, after];
-    }),
   );
 }
 
@@ -198,13 +76,21 @@ const to = /to(?!\w)|…|\.\.\.?(?!\.)|–/;
 
 function forms(s: string): (Reading | undefined)[] {
   const ends = <T>(ways: Ways<T>) => ways.filter(([, end]) => skip(s, end) === s.length).map(([piece]) => piece);
-  const out: (Reading | undefined)[] = [...alone(s), ...bracketed(s), ...minTypMax(s)];
+  const out: (Reading | undefined)[] = [...alone(s), ...bracketed(s), ...minTypMax(s), ...bins(s)];
   out.push(...ends(value(s, 0)).map(plain));
   for (const [v, end] of value(s, 0)) {
-    if (v.x.brackets !== undefined) continue;
+    if (v.x.brackets !== undefined) {
+      const freedom = freedomIn(s.slice(skip(s, end)));
+      const read = plain(v);
+      if (freedom !== undefined && read !== undefined) out.push({ ...read, freedom });
+      continue;
+    }
+    for (const [a, after] of follow(s, end, /×\/÷/, number)) out.push(...tails(s, after).map((tail) => times(v, a, tail)));
     for (const [a, after] of follow(s, end, plusMinus, amount)) out.push(...tails(s, after).map((tail) => tolerance(v, a, tail)));
     for (const [a, after] of follow(s, end, /σ|sigma(?!\w)/, amount))
-      if (skip(s, after) === s.length) out.push(tolerance(v, a, { spread: "normal", sigmas: 1, coverage: 3 }));
+      out.push(
+        ...freedoms(s.slice(skip(s, after))).map((freedom) => tolerance(v, a, { spread: "normal", sigmas: 1, coverage: 3, ...freedom })),
+      );
     for (const [a, after] of amount(s, end)) {
       for (const b of ends(follow(s, after, /\//, amount))) if (/^[+-]/.test(s.slice(skip(s, end)))) out.push(unequal(v, a, b));
     }
@@ -227,15 +113,33 @@ interface Tail {
   readonly spread: string;
   readonly sigmas: number;
   readonly coverage?: number;
+  readonly freedom?: number;
+}
+
+/** Degrees of freedom, where they are all that is left. */
+function freedomIn(rest: string): number | undefined {
+  const match = /^(?:ν|dof(?!\w)) ?(\d+(?:\.\d+)?) *$/.exec(rest);
+  return match === null || Number(match[1]) < 1 ? undefined : Number(match[1]);
+}
+
+/** Nothing left, or degrees of freedom. */
+function freedoms(rest: string): { readonly freedom?: number }[] {
+  const freedom = freedomIn(rest);
+  return rest.trim() === "" ? [{}] : freedom === undefined ? [] : [{ freedom }];
 }
 
 /** How what follows the amount says it is distributed, to the end of the text. */
 function tails(s: string, i: number): Tail[] {
   const rest = s.slice(skip(s, i)).trim();
-  const sigma = /^\( ?±? ?(\d+(?:\.\d+)?) ?(?:σ|sigma) ?\)$/.exec(rest);
-  if (sigma !== null) return Number(sigma[1]) > 0 ? [{ spread: "normal", sigmas: Number(sigma[1]), coverage: Number(sigma[1]) }] : [];
+  const sigma = /^\( ?±? ?(\d+(?:\.\d+)?) ?(?:σ|sigma) ?\) *(.*)$/s.exec(rest);
+  if (sigma !== null) {
+    const coverage = Number(sigma[1]);
+    return coverage > 0
+      ? freedoms(sigma[2] as string).map((freedom) => ({ spread: "normal", sigmas: coverage, coverage, ...freedom }))
+      : [];
+  }
   if (/^\( ?triangular ?\)$/.test(rest)) return [{ spread: "triangular", sigmas: 1 }];
-  return rest === "" || /^\( ?rectangular ?\)$/.test(rest) ? [{ spread: "rectangular", sigmas: 1 }] : [];
+  return freedoms(rest.replace(/^\( ?rectangular ?\) */, "")).map((freedom) => ({ spread: "rectangular", sigmas: 1, ...freedom }));
 }
 
 function inBrackets(s: string, v: Val, a: Val, b: Val, i: number): (Reading | undefined)[] {
@@ -244,6 +148,9 @@ function inBrackets(s: string, v: Val, a: Val, b: Val, i: number): (Reading | un
   const spread = match[1] ?? "split";
   const behind = (match[2] as string).trim();
   if (behind === "") return [between(v, a, b, spread)];
+  const freedom = freedomIn(behind);
+  const read = spread === "rectangular" && freedom !== undefined ? between(v, a, b, spread) : undefined;
+  if (read !== undefined) return [{ ...read, freedom: freedom as number }];
   const unit = readUnitText(behind);
   if (unit === undefined || unit.form !== "linear" || v.unit !== undefined || a.unit !== undefined || b.unit !== undefined) return [];
   return [between({ ...v, unit }, { ...a, unit }, { ...b, unit }, spread)];
@@ -299,14 +206,67 @@ function kindsAdd(a: string, b: string): boolean {
   return a === b || a === "" || b === "";
 }
 
-function tolerance(v: Val, amount: Amount, { spread, sigmas, coverage }: Tail): Reading | undefined {
+function tolerance(v: Val, amount: Amount, { spread, sigmas, coverage, freedom }: Tail): Reading | undefined {
   const frame = framed(v, amount);
   if (frame === undefined || amount.x.signed || (v.coded && amount.width === undefined)) return undefined;
   const centre = own(v.x.value, frame.unit);
   const half = frame.width / sigmas;
   if (half === 0 && spread === "normal") return undefined;
   const exact = half === 0 && spread === "rectangular";
-  return reading(v.x.value, frame.unit, exact ? "exact" : spread, centre - half, centre + half, coverage);
+  if (exact && freedom !== undefined) return undefined;
+  const read = reading(v.x.value, frame.unit, exact ? "exact" : spread, centre - half, centre + half, coverage);
+  return read && freedom !== undefined ? { ...read, freedom } : read;
+}
+
+/** A factor either way: ± on the logarithm. */
+function times({ x, unit = none }: Val, ratio: Num, { spread, sigmas, coverage, freedom }: Tail): Reading | undefined {
+  if (x.brackets !== undefined || ratio.brackets !== undefined || unit.form !== "linear" || !(x.value > 0)) return undefined;
+  if (ratio.signed || !(ratio.value > 1)) return undefined;
+  const centre = 20 * Math.log10(si(x.value, unit));
+  const half = (20 * Math.log10(ratio.value)) / sigmas;
+  const read = reading(x.value, unit, spread, centre - half, centre + half, coverage);
+  return read && { ...read, factor: true, ...(freedom === undefined ? {} : { freedom }) };
+}
+
+/** `one of a, b`, `a, one of a (x %), b (x %)`. */
+function bins(s: string): (Reading | undefined)[] {
+  const match = /^(?:(.*?), ?)?one of(?!\w)(.*)$/s.exec(s);
+  if (match === null) return [];
+  const items = (match[2] as string).split(",").map((item) => /^(.*?)(?: *\( ?(\d+(?:\.\d+)?) ?% ?\) *)?$/s.exec(item) as RegExpExecArray);
+  if (items.length < 2) return [];
+  const shares = items.map((item) => (item[2] === undefined ? undefined : Number(item[2])));
+  const whole = (text: string): Val[] =>
+    value(text, 0)
+      .filter(([v, end]) => skip(text, end) === text.length && v.x.brackets === undefined)
+      .map(([v]) => v);
+  const texts = [...items.map((item) => item[1] as string), ...(match[1] === undefined ? [] : [match[1]])];
+  const choices = texts.map(whole).reduce<Val[][]>((all, vs) => all.flatMap((found) => vs.map((v) => [...found, v])), [[]]);
+  return choices.map((all) => ofBins(all.slice(0, items.length), all[items.length], shares));
+}
+
+function ofBins(all: readonly Val[], stated: Val | undefined, shares: readonly (number | undefined)[]): Reading | undefined {
+  const unit = all.at(-1)?.unit ?? stated?.unit ?? none;
+  const everyOne = [...all, ...(stated === undefined ? [] : [stated])];
+  if (everyOne.some((v) => v.coded) && everyOne.some((v) => v.unit === undefined)) return undefined;
+  if (all.some((v) => v.unit === undefined) && all.slice(0, -1).some((v) => v.unit !== undefined)) return undefined;
+  const alike = everyOne.every(({ unit: own = unit }) => {
+    const level = own.decibels?.factor === unit.decibels?.factor && own.decibels?.reference === unit.decibels?.reference;
+    return (
+      level && own.exponents.every((e, i) => e === unit.exponents[i]) && (own.kind === unit.kind || own.kind === "" || unit.kind === "")
+    );
+  });
+  if (!alike) return undefined;
+  const values = all.map((v) => si(v.x.value, v.unit ?? unit));
+  if (new Set(values).size < values.length) return undefined;
+  const sum = shares.reduce<number>((total, share) => total + (share ?? 0), 0);
+  const given = shares.filter((share) => share !== undefined);
+  if (given.length > 0 && (given.length < shares.length || given.includes(0) || Math.abs(sum - 100) > 0.5)) return undefined;
+  const first = stated ?? (all[0] as Val);
+  const nominal = si(first.x.value, first.unit ?? unit);
+  if (!values.some((one) => Math.abs(one - nominal) <= 1e-11 * Math.abs(nominal))) return undefined;
+  const { exponents, kind } = first.unit ?? unit;
+  const parts = values.map((one, i): [number, number] => [one, given.length > 0 ? (shares[i] as number) / sum : 1 / values.length]);
+  return { si: nominal, exponents, kind, spread: "discrete", low: Math.min(...values), high: Math.max(...values), bins: parts };
 }
 
 function unequal(v: Val, a: Amount, b: Amount): Reading | undefined {

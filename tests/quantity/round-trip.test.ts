@@ -7,7 +7,7 @@ import { ownLimits } from "../../lib/quantity/limits";
 import { namedDimensions } from "../../lib/quantity/named-dimensions";
 import { quantity } from "../../lib/quantity/parse";
 import type { Quantity } from "../../lib/quantity/quantity";
-import type { Spread } from "../../lib/quantity/spread";
+import type { Discrete, Spread } from "../../lib/quantity/spread";
 import { unitOf } from "../../lib/quantity/unit";
 import { affineTable, unitTable } from "../../lib/quantity/unit-table";
 
@@ -63,8 +63,26 @@ const forms = [
   "±W ~ (2σ)",
   "(X ± W) #",
   "X # +0/-W",
+  "X # ±W ~ ν 9",
+  "X # ±W ~ (2σ) ν 4.5",
+  "X # σ W ~ ν 18",
+  "X # (L # to H #, rectangular) ν 3",
+  "one of X #, L #, H #",
+  "one of L, X, H #",
+  "H #, one of L # (25 %), H # (75 %)",
 ];
-const shares = ["X # ±5 %", "X # ±0.1 %", "X # ±20 ppm", "X # ±100 %", "X # +10/-20 %", "X # ±1.5 % (3σ)", "-X # ±5 %"];
+const shares = [
+  "X # ±5 %",
+  "X # ±0.1 %",
+  "X # ±20 ppm",
+  "X # ±100 %",
+  "X # +10/-20 %",
+  "X # ±1.5 % (3σ)",
+  "-X # ±5 %",
+  "X # ×/÷ 3",
+  "X # ×/÷ 1.5 (2σ)",
+  "X # ×/÷ 1.25 (triangular)",
+];
 
 function formsOf(unit: string): readonly string[] {
   if (/^(%|‰|ppm|ppb)$/.test(unit)) return forms.filter((form) => !/^X # [±σ]/.test(form)); // two readings
@@ -109,7 +127,8 @@ const anyCase = fc
 /** Re-read to 10⁻⁹ of its size: kind, limits, coverage, dimension with its kind. */
 function expectSame(text: string, printed: string, q: Quantity<any>, r: Quantity<any>, relative = 1e-9): void {
   const where = `${text} printed as ${printed}`;
-  expect([r.dimension.key, r.spread.kind, coverageOf(r.spread)], where).toEqual([q.dimension.key, q.spread.kind, coverageOf(q.spread)]);
+  expect([r.dimension.key, ...factsOf(r.spread)], where).toEqual([q.dimension.key, ...factsOf(q.spread)]);
+  if (q.spread.kind === "discrete") expectSameBins(where, q.spread, r.spread as Discrete, relative);
   const [low, high] = ownLimits(q.spread, q.si);
   const [low2, high2] = ownLimits(r.spread, r.si);
   const slack = relative * Math.max(Math.abs(q.si), Math.abs(low), Math.abs(high));
@@ -121,8 +140,18 @@ function expectSame(text: string, printed: string, q: Quantity<any>, r: Quantity
     expect(Math.abs(a - b), `${where}: ${a} is ${b}`).toBeLessThanOrEqual(slack);
 }
 
-function coverageOf(spread: Spread): number | undefined {
-  return spread.kind === "normal" ? spread.coverage : undefined;
+function factsOf(spread: Spread): unknown[] {
+  const coverage = spread.kind === "normal" ? spread.coverage : undefined;
+  const freedom = "freedom" in spread ? spread.freedom : undefined;
+  return [spread.kind, coverage, freedom, "scale" in spread ? spread.scale : undefined];
+}
+
+function expectSameBins(where: string, a: Discrete, b: Discrete, relative: number): void {
+  expect([b.values.length, b.shares === undefined], where).toEqual([a.values.length, a.shares === undefined]);
+  const size = Math.max(...a.values.map(Math.abs));
+  for (const [i, value] of a.values.entries())
+    expect(Math.abs((b.values[i] as number) - value), where).toBeLessThanOrEqual(relative * size);
+  for (const [i, share] of (a.shares ?? []).entries()) expect(b.shares?.[i], where).toBeCloseTo(share, 10);
 }
 
 describe("parse(format(q)) is q", () => {

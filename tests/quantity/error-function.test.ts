@@ -1,0 +1,35 @@
+import { createHash } from "node:crypto";
+import { describe, expect, it } from "vitest";
+import { erf, erfc } from "../../lib/quantity/error-function";
+import { exact, fixed, ulpsFrom } from "./exact";
+
+/** Arguments over every interval of the method, and powers of ten towards zero. */
+const xs = [...Array.from({ length: 6000 }, (_, i) => -7 + i * 0.002_353), ...Array.from({ length: 40 }, (_, k) => 1.3 * 10 ** (-k / 2))];
+
+describe("the error function", () => {
+  it("is within a unit in the last place of the exact value", () => {
+    const worst = Math.max(...xs.map((x) => ulpsFrom(erf(x), exact.erf(fixed(x)))));
+    expect(worst).toBeLessThan(1);
+    expect(worst).toBeGreaterThan(0.3);
+  });
+
+  it("has its complement within three, the tail included", () => {
+    const worst = Math.max(...xs.map((x) => ulpsFrom(erfc(x), exact.erfc(fixed(x)))));
+    expect(worst).toBeLessThan(3);
+    expect(worst).toBeGreaterThan(0.3);
+  });
+
+  it("has the values of tables, and its ends", () => {
+    // NIST DLMF 7.23; erfc(5) from M. Abramowitz and I. A. Stegun, table 7.3 (from memory).
+    expect(erf(0.5)).toBeCloseTo(0.5204998778130465, 15);
+    expect(erfc(5) / 1.5374597944280349e-12).toBeCloseTo(1, 13);
+    expect([erf(0), erf(Infinity), erf(-Infinity), erfc(0), erfc(Infinity), erfc(-Infinity)]).toEqual([0, 1, -1, 1, 0, 2]);
+    expect([erf(Number.NaN), erfc(Number.NaN)]).toEqual([Number.NaN, Number.NaN]);
+    expect(erfc(26)).toBeGreaterThan(0);
+  });
+
+  it("gives known bits, in this and every other version of Node", () => {
+    const bytes = new Uint8Array(Float64Array.from(xs.flatMap((x) => [erf(x), erfc(x)])).buffer);
+    expect(createHash("sha256").update(bytes).digest("hex").slice(0, 16)).toMatchInlineSnapshot(`"bd58d45a5ede1920"`);
+  });
+});
