@@ -4,6 +4,7 @@ import { type BookGraph, bookGraph } from "../book/graph";
 import { type Remedy, remedies } from "../book/remedies";
 import { bookResults, type RequirementResult } from "../book/results";
 import type { RequirementRow } from "../design/types";
+import { promptProblems } from "../document/prompt-links";
 import { type Literal, quantityLiterals } from "../kernel/literals";
 import { hasRun } from "../kernel/notebook";
 import { type TextProblem, textProblems } from "../prose/check-text";
@@ -41,7 +42,15 @@ export async function check({ options }: Command, streams: Streams): Promise<num
   const stale = sheets.filter(({ notebook }) => !hasRun(notebook)).map(({ worksheet }) => worksheet.file);
   const plan = planRun(book, book.worksheets, false, design);
   const unknown = book.worksheets.filter(({ name }) => plan.reasonToSkip(name, new Set()) === undefined).map(({ name }) => name);
-  const text = textProblems(sheets);
+  const nodes = graph.graph.nodes();
+  const prompts = sheets.flatMap(({ worksheet, notebook }) =>
+    notebook.cells.flatMap((cell) =>
+      cell.cell_type === "markdown"
+        ? promptProblems(cell.source, nodes).map((message) => ({ sheet: worksheet.name, id: cell.id, line: 1, message }))
+        : [],
+    ),
+  );
+  const text = [...textProblems(sheets), ...prompts];
   const found = findings(
     sheets.map(({ notebook }) => notebook),
     design.readings,
@@ -101,8 +110,8 @@ function report({ judged, literals, text, stale, unknown, found }: Found): strin
     ),
     ...text.map(({ sheet, id, line: row, message }) => `${sheet}, text (cell id ${id}), line ${row}: ${message}`),
     text.length === 0
-      ? "every number bound to a result in the text is the computed one"
-      : `${text.length} ${text.length === 1 ? "number is" : "numbers are"} not the computed ones in the text`,
+      ? "every number bound to a result in the text is the computed one, every prompt can be followed"
+      : `${text.length} ${text.length === 1 ? "number or prompt" : "numbers and prompts"} in the text not borne out by the book`,
     literals.length === 0
       ? "no quantity is typed into a cell"
       : `${literals.length} ${literals.length === 1 ? "quantity is" : "quantities are"} typed into cells`,

@@ -51,7 +51,7 @@ ${content.decisions}
 ${contents(content)}
 ${content.body}
 </main>
-<aside id="changes" class="changes" aria-label="Your changes" hidden></aside><p id="said" class="unseen" role="status" aria-live="polite"></p>
+<aside id="changes" class="changes" aria-label="Your changes" hidden></aside><p id="notice" class="notice" hidden></p><p id="said" class="unseen" role="status" aria-live="polite"></p>
 <script type="application/json" id="book">${trusted(inlineJson(content.data))}</script>
 <script id="program">${trusted(script)}</script></body></html>
 `.text;

@@ -18,8 +18,14 @@ export function linkedResult(target: string, sheet: string, { has, published }: 
   return has(id) ? id : undefined;
 }
 
+/** Whether a target is a state of the book (`#with?path=value`), to which the document's page turns, and not a place in it. */
+export function isStateLink(target: string): boolean {
+  return target.startsWith("#with?");
+}
+
 /** `sheet.name` for a target of the form of a link to a result, whether or not there is one. */
 export function linkedName(target: string, sheet: string): string | undefined {
+  if (isStateLink(target)) return undefined;
   const parts = /^(?:.*?([^/]+)\.ipynb)?#(.+)$/.exec(decoded(target));
   if (parts === null) return undefined;
   const owner = parts[1]?.replace(/^\d+-/, "") ?? sheet;

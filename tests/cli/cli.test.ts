@@ -145,7 +145,7 @@ describe("workings check", () => {
         "other   not shown       Nothing computes this.",
         "2 requirements: 1 hold, 0 do not hold, 1 not shown by any sheet",
         "not known to stand as they are: light; workings run brings them up to date",
-        "every number bound to a result in the text is the computed one",
+        "every number bound to a result in the text is the computed one, every prompt can be followed",
         "no quantity is typed into a cell",
         "",
       ].join("\n"),

@@ -128,6 +128,29 @@ describe.skipIf(noChromium)("the live page", () => {
     expectFresh(await state(opened.page), edited("lamp.current", "3 mA"));
   });
 
+  it("goes to the state that a link describes, and makes a link of the state that it is in", async () => {
+    const { page } = opened;
+    const changes = { ...edited("supply.high", "3.3 V ±1 %"), choices: { "decisions.lamp.rail": "low" } };
+    await page.evaluate(() => {
+      (globalThis as unknown as { location: { hash: string } }).location.hash =
+        "#with?supply.high=3.3%20V%20%C2%B11%20%25&decisions.lamp.rail=low";
+    });
+    expectFresh(await state(page), changes);
+    await page.getByRole("button", { name: "Undo" }).click();
+    expectFresh(await state(page), {});
+    await type(page, "current wanted", "3 mA");
+    await page.getByRole("button", { name: "Link to this state" }).click();
+    const address = page.url();
+    expect(address).toContain("#with?lamp.current=3%20mA");
+    await page.goto("about:blank");
+    await page.goto(address);
+    expectFresh(await state(page), edited("lamp.current", "3 mA"));
+    await page.goto("about:blank");
+    await page.goto(address.replace("lamp.current", "lamp.curent"));
+    expect((await state(page)).changes).toEqual({});
+    expect(await page.locator("#notice").textContent()).toContain("lamp.curent: this book has no such given or decision");
+  });
+
   it("gives every element of the published page back after a reset", async () => {
     const body = () => opened.page.locator("main").textContent();
     const before = await body();

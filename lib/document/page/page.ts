@@ -5,8 +5,10 @@ import { type Changes, Graph } from "../../graph/graph";
 import type { NodeId } from "../../graph/node";
 import type { BookData } from "../book-data";
 import { showText } from "../show";
+import { stateLink } from "../state-link";
 import { byId, fill, make } from "./dom";
 import { openFields } from "./fields";
+import { openStateLinks, showLink } from "./links";
 import { liveParts, liveTexts, setPart, setText } from "./live-elements";
 import type { Reply, Request, Summary } from "./messages";
 import { flips, headline, movements, renderMovements } from "./moved";
@@ -35,6 +37,7 @@ export function openPage(book: BookData, worker: Worker): { state(): State } {
   worker.addEventListener("message", ({ data }: MessageEvent<Reply>) => receive(data));
 
   const panel = changesPanel(store);
+  const follow = openStateLinks(book.nodes, store);
   store.listen((changes) => {
     for (const sync of fields) sync(changes);
     current = graph.withChanges(changes);
@@ -44,6 +47,8 @@ export function openPage(book: BookData, worker: Worker): { state(): State } {
     panel.busy();
     send({ type: "evaluate", generation: ++generation, changes });
   });
+
+  follow(location.hash);
 
   /** Nominal texts, within the frame of the change. */
   function nominalNow(): void {
@@ -109,11 +114,13 @@ function changesPanel(store: Store): Panel {
   const words = make("span", { class: "words" });
   const undo = make("button", { type: "button" }, "Undo");
   const reset = make("button", { type: "button" }, "Reset all");
+  const link = make("button", { type: "button" }, "Link to this state");
   const body = make("div", { class: "moved-list", tabindex: "0", role: "group", "aria-label": "What moved" });
   const details = make("details", {}, make("summary", {}, words), body);
-  box.append(details, make("div", { class: "buttons" }, undo, reset));
+  box.append(details, make("div", { class: "buttons" }, undo, reset, link));
   undo.addEventListener("click", () => store.undo());
   reset.addEventListener("click", () => store.reset());
+  link.addEventListener("click", () => showLink(stateLink(store.changes)));
   body.addEventListener("click", ({ target }) => {
     const button = target instanceof Element ? target.closest<HTMLButtonElement>("[data-reset]") : null;
     if (button) store.set(button.dataset.resetKind as Kind, button.dataset.reset ?? "", undefined);
@@ -132,7 +139,7 @@ function changesPanel(store: Store): Panel {
       words.textContent = text;
       fill(body, markup);
       box.hidden = !isChanged(store.changes) && !store.undoable;
-      reset.disabled = !isChanged(store.changes);
+      reset.disabled = link.disabled = !isChanged(store.changes);
       undo.disabled = !store.undoable;
     },
   };

@@ -29,6 +29,11 @@ export class Store {
     this.#go({ ...this.#present, [kind]: Object.fromEntries(entries) });
   }
 
+  /** All changes at once, in the place of those before: one step to undo. */
+  replace(changes: Changes): void {
+    this.#go(changes);
+  }
+
   reset(): void {
     this.#go({});
   }

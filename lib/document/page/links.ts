@@ -1,0 +1,45 @@
+/** Links to a state of the book: followed where they are clicked or stand in the address, and made for passing on. */
+import type { GraphNode } from "../../graph/node";
+import { isStateLink } from "../../prose/links";
+import { readStateLink } from "../state-link";
+import { byId } from "./dom";
+import type { Store } from "./store";
+
+/** Follows links to states from now on. Returns what follows one that is given. */
+export function openStateLinks(nodes: readonly GraphNode[], store: Store): (target: string) => void {
+  const follow = (target: string) => {
+    if (!isStateLink(target)) return;
+    const { changes, problems } = readStateLink(target, nodes);
+    store.replace(changes);
+    if (problems.length > 0) say(`This link asks for what the book does not have. ${problems.join("; ")}`);
+  };
+  document.addEventListener("click", (event) => {
+    const anchor = event.target instanceof Element ? event.target.closest("a") : null;
+    const target = anchor?.getAttribute("href") ?? "";
+    if (!isStateLink(target)) return;
+    event.preventDefault();
+    follow(target);
+  });
+  store.listen(() => {
+    byId("notice").hidden = true;
+  });
+  window.addEventListener("hashchange", () => follow(location.hash));
+  return follow;
+}
+
+/** Puts the link into the address, whence it can be passed on, and onto the clipboard where the browser lets it. */
+export function showLink(target: string): void {
+  history.replaceState(null, "", target);
+  say("The address of this page now leads to this state.");
+  void navigator.clipboard?.writeText(location.href).then(
+    () => say("The link to this state is copied, and stands in the address of this page."),
+    () => undefined,
+  );
+}
+
+function say(words: string): void {
+  byId("said").textContent = words;
+  const note = byId("notice");
+  note.textContent = words;
+  note.hidden = false;
+}

@@ -1,0 +1,51 @@
+import { describe, expect, it } from "vitest";
+import { editGiven } from "../../lib/document/edit";
+import { readStateLink, stateLink } from "../../lib/document/state-link";
+import type { Changes } from "../../lib/graph/graph";
+import type { GivenNode, TableNode } from "../../lib/graph/node";
+import { graph } from "./fixture";
+
+const nodes = graph.nodes();
+const curve = graph.get("lamp.curve") as TableNode;
+const supply = editGiven(graph.get("supply.high") as GivenNode, "4.8 V ±3 %").change;
+
+describe("a link to a state", () => {
+  it.each<[string, Changes]>([
+    ["no change", {}],
+    ["a given with a tolerance", { givens: { "supply.high": supply } }],
+    ["a table, to the last bit", { tables: { "lamp.curve": { x: curve.x, y: curve.y.map((y) => y * 1.1) } } }],
+    ["a decision", { choices: { "decisions.lamp.rail": "low" } }],
+    [
+      "all of them",
+      {
+        givens: { "supply.high": supply },
+        tables: { "lamp.curve": { x: curve.x, y: curve.y } },
+        choices: { "decisions.lamp.rail": "low" },
+      },
+    ],
+  ])("reads back what it was made of: %s", (_, changes) => {
+    expect(readStateLink(stateLink(changes), nodes)).toEqual({ changes, problems: [] });
+  });
+
+  it("asks for nothing where it says what the design file says", () => {
+    expect(readStateLink("#with?supply.high=4.5%20V%20%C2%B12%20%25&decisions.lamp.rail=high", nodes)).toEqual({
+      changes: {},
+      problems: [],
+    });
+  });
+
+  it("is followed as far as the book has what it asks for, and says what it has not", () => {
+    const { changes, problems } = readStateLink(
+      "#with?supply.high=4.8 V ±3 %25&supply.hihg=1 V&lamp.current=5 kg&decisions.lamp.rail=middle&lamp.curve=[1]&%E0%A4%A=1",
+      nodes,
+    );
+    expect(changes).toEqual({ givens: { "supply.high": supply } });
+    expect(problems).toEqual([
+      "supply.hihg: this book has no such given or decision",
+      'lamp.current: "5 kg" is mass; current is expected',
+      'decisions.lamp.rail: "middle" is none of low, high',
+      "lamp.curve: expected two columns of 4 numbers, the first rising",
+      "%E0%A4%A: this book has no such given or decision",
+    ]);
+  });
+});
