@@ -10,7 +10,7 @@ import type { Design } from "../design/types";
 import { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
 import { canonicalText } from "../graph/serialise";
-import { codeCells, hasRun, type Notebook } from "../kernel/notebook";
+import { codeCells, formatNotebook, hasRun, type Notebook } from "../kernel/notebook";
 import { rollUp, type Take } from "../kernel/takes";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
@@ -27,18 +27,18 @@ export interface Readable {
 export function fingerprint(sheet: Readable, design: Design, library: string, sheets: ReadonlyMap<string, Notebook>): string | undefined {
   if (!hasRun(sheet.notebook)) return undefined;
   try {
-    const facts = [
-      library,
-      codeCells(sheet.notebook).map(({ source, outputs }) => [source, outputs]),
-      designTexts(sheet.notebook, design),
-      takenGraphs(sheet.takes, sheets),
-    ];
+    const facts = [library, cellText(sheet.notebook), designTexts(sheet.notebook, design), takenGraphs(sheet.takes, sheets)];
     return createHash("sha256").update(JSON.stringify(facts)).digest("hex");
   } catch (error) {
     // A path or result that is gone: the run will say so at its place.
     if (error instanceof WorkingsError) return undefined;
     throw error;
   }
+}
+
+/** Sources and outputs as a file would hold them, whatever the order in memory. */
+function cellText(notebook: Notebook): string {
+  return formatNotebook({ ...notebook, metadata: {}, cells: codeCells(notebook).map((cell) => ({ ...cell, execution_count: null })) });
 }
 
 /** What the design file says at every path that the outputs name, word for word. */

@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { FreshRecord, fingerprint } from "../../lib/book/freshness";
 import type { Design } from "../../lib/design/types";
+import { formatNotebook, parseNotebook } from "../../lib/kernel/notebook";
 import { scratch } from "../kernel/fixture";
 import { display, publishBlock, requirementDisplay, shown } from "./display-fixture";
 
@@ -63,6 +64,11 @@ describe("the fingerprint of a sheet", () => {
       of(undefined, { ...design, text: () => "other" }),
     ];
     expect(new Set([of(), ...others]).size).toBe(5);
+  });
+
+  it("is the same of a notebook in memory and of the file that it was written to", () => {
+    const notebook = shown(display("light", publishBlock), requirementDisplay("light", "holds"));
+    expect(of(parseNotebook(formatNotebook(notebook), "light.ipynb"))).toBe(of(notebook));
   });
 
   it("is none of a sheet that has not run", () => {
