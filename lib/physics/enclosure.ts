@@ -1,5 +1,15 @@
 /** Shells, walls and drops: `import { enclosure } from "workings/physics"`. */
 export {
+  clipForce,
+  clipStrain,
+  conditionedModulus,
+  creepModulus,
+  creepModulusBetween,
+  creptDeflection,
+  moistureContent,
+  relaxedForce,
+} from "./enclosure-creep-laws";
+export {
   allowedStiffness,
   bossBendingStress,
   bossForce,
@@ -34,6 +44,7 @@ export {
   uniformDeflection,
   uniformSupportedCoefficient,
 } from "./enclosure-plate-laws";
+export { ribbedCentroid, ribbedMassThickness, ribbedSecondMoment, ribbedThickness, ribStress } from "./enclosure-rib-laws";
 export {
   areaTimesWall,
   bossVolume,

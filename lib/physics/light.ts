@@ -1,4 +1,5 @@
 /** Light and indicators: `import { light } from "workings/physics"`. */
+export { matchProbability, warmIndicator } from "./light-indicator-models";
 export {
   acceptanceAngle,
   acceptedShare,
@@ -17,6 +18,7 @@ export {
   resistorPower,
   seriesResistor,
 } from "./light-laws";
+export { binMatch, binRatio, ledJunction } from "./light-match-laws";
 export {
   currentForIntensity,
   forwardOffset,

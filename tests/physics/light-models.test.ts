@@ -16,7 +16,7 @@ const relative = table([5e-5, 5e-4, 1e-3, 2e-3, 5e-3, 2e-2], [0.034, 0.298, 0.55
 describe("models of light", () => {
   it("are registered under the name of their subject", () => {
     const models = Object.entries(light).filter(([, law]) => "evaluate" in law);
-    expect(models.length).toBe(8);
+    expect(models.length).toBe(10);
     for (const [name] of models) expect(modelNamed(`light.${name}`).name).toBe(`light.${name}`);
   });
 
