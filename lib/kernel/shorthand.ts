@@ -4,25 +4,16 @@
  */
 import type * as TypeScript from "@tslab/typescript-for-tslab";
 
-type CreateProgram = TypeScript.CreateProgram<TypeScript.EmitAndSemanticDiagnosticsBuilderProgram>;
-
 /** The declarations of earlier cells, as tslab hands them to the compiler. */
 const isOfEarlierCells = (declaration: TypeScript.Node) => declaration.getSourceFile().fileName.endsWith("/__prev__.d.ts");
 
-/** A factory of programs for `createWatchCompilerHost` whose emitted cells have the long form. */
-export function mendingPrograms(ts: typeof TypeScript): CreateProgram {
-  const create: CreateProgram = (...args) => {
-    const program = ts.createEmitAndSemanticDiagnosticsBuilderProgram(
-      ...(args as Parameters<typeof ts.createEmitAndSemanticDiagnosticsBuilderProgram>),
-    );
-    const emit = program.emit.bind(program);
-    program.emit = (file, write, cancellation, onlyDeclarations, transformers) => {
-      const mend = longForms(ts, program.getProgram().getTypeChecker());
-      return emit(file, write, cancellation, onlyDeclarations, { ...transformers, before: [mend, ...(transformers?.before ?? [])] });
-    };
-    return program;
+/** Makes a program emit the long form in cells. */
+export function mendShorthand(ts: typeof TypeScript, program: TypeScript.BuilderProgram): void {
+  const emit = program.emit.bind(program);
+  program.emit = (file, write, cancellation, onlyDeclarations, transformers) => {
+    const mend = longForms(ts, program.getProgram().getTypeChecker());
+    return emit(file, write, cancellation, onlyDeclarations, { ...transformers, before: [mend, ...(transformers?.before ?? [])] });
   };
-  return create;
 }
 
 function longForms(ts: typeof TypeScript, checker: TypeScript.TypeChecker): TypeScript.TransformerFactory<TypeScript.SourceFile> {

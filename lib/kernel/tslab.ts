@@ -10,8 +10,8 @@ import type * as TypeScript from "@tslab/typescript-for-tslab";
 import type { Converter, ConvertResult } from "tslab/dist/converter";
 import type { Executor } from "tslab/dist/executor";
 import { type SourceMaps, takeMaps } from "./positions";
+import { cellPrograms } from "./programs";
 import type { DisplayData } from "./protocol";
-import { mendingPrograms } from "./shorthand";
 
 /** What happened to the cell that was executed last. */
 export interface Outcome {
@@ -119,7 +119,7 @@ function prepareTypeScript(load: NodeJS.Require, watch: boolean): void {
   const { createWatchCompilerHost, transpileModule } = ts;
   const options = { inlineSourceMap: true, types: ["node"], typeRoots: [nodeTypes(load, fromTslab)] };
   const createHost = createWatchCompilerHost as (...args: unknown[]) => unknown;
-  const programs = mendingPrograms(ts);
+  const programs = cellPrograms(ts);
   ts.createWatchCompilerHost = ((files: string[], own: TypeScript.CompilerOptions, system: unknown, _: unknown, ...rest: unknown[]) =>
     createHost(files, { ...own, ...options }, system, programs, ...rest)) as typeof createWatchCompilerHost;
   ts.transpileModule = (source, own) =>

@@ -7,9 +7,18 @@ import { compile, type TopLevelSpec } from "vega-lite";
 
 export { renderSpec } from "./render";
 
+/** Vega-Lite gives all sets of the process a text of their own in JSON; here only while it compiles. */
+const setText = Object.getOwnPropertyDescriptor(Set.prototype, "toJSON");
+Reflect.deleteProperty(Set.prototype, "toJSON");
+
 /** Vega-Lite to Vega; datasets keep their names, so that the page can put new rows into them. */
 export function compileSpec(spec: TopLevelSpec): Spec {
-  return compile(spec, { logger: quiet }).spec;
+  if (setText !== undefined) Object.defineProperty(Set.prototype, "toJSON", setText);
+  try {
+    return compile(spec, { logger: quiet }).spec;
+  } finally {
+    Reflect.deleteProperty(Set.prototype, "toJSON");
+  }
 }
 
 interface Quiet {
