@@ -77,8 +77,12 @@ function facts(node: GraphNode): string[] {
     case "given":
     case "table":
     case "choice": {
+      const alike = node.kind === "given" ? (node.shared ?? []).map((one) => ("common" in one ? one.common : one.with)) : [];
       const { source, note, fromMemory } = node.provenance;
-      return [`source: ${source}${fromMemory === true ? ", from memory" : ""}${note === undefined ? "" : `; ${note}`}`];
+      return [
+        `source: ${source}${fromMemory === true ? ", from memory" : ""}${note === undefined ? "" : `; ${note}`}`,
+        ...(alike.length > 0 ? [`varies with: ${alike.join(", ")}`] : []),
+      ];
     }
     default:
       return [];

@@ -1,10 +1,14 @@
 /** `workings publish`: the document, from the outputs that the notebooks hold. */
 import { resolve } from "node:path";
+import type { Book } from "../book/book";
+import { bookResults } from "../book/results";
+import { csvFiles } from "../document/csv";
 import { publishBook } from "../document/publish";
 import { hasRun } from "../kernel/notebook";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
 import { buildPath, inBook, openBook, openDesign, readSheets, type Streams } from "./context";
+import { printPdf } from "./pdf";
 import { type Command, exitCodes } from "./usage";
 
 export async function publish({ options }: Command, streams: Streams): Promise<number> {
@@ -16,17 +20,34 @@ export async function publish({ options }: Command, streams: Streams): Promise<n
       throw new WorkingsError("usage", `${worksheet.file} has cells without outputs of a run: workings run ${worksheet.name} first`, {
         place: worksheet.file,
       });
-  const html = await publishBook({ book, sheets: sheets.map(({ name, notebook }) => ({ name, notebook })), design });
+  const inputs = sheets.map(({ name, notebook }) => ({ name, notebook }));
+  const html = await publishBook({ book, sheets: inputs, design });
   const path = options.output === undefined ? buildPath(book, `${fileName(design.name)}.html`) : resolve(options.output);
-  const changed = writeWhole(path, html);
-  const shown = inBook(book, path).startsWith("..") ? path : inBook(book, path);
-  const kilobytes = Math.round(Buffer.byteLength(html) / 1000);
+  const written = [write(book, path, html)];
+  const stem = path.replace(/\.html?$/i, "");
+  if (options.csv === true) {
+    const tables = csvFiles({ sheets: inputs, design, results: bookResults(book, sheets) });
+    for (const [name, text] of Object.entries(tables)) written.push(write(book, `${stem}-${name}.csv`, text));
+  }
+  if (options.pdf === true) written.push(write(book, `${stem}.pdf`, printPdf(path)));
   streams.out(
     options.json
-      ? `${JSON.stringify({ ok: true, file: shown, changed, kilobytes }, null, 1)}\n`
-      : `${shown}  ${kilobytes} kB${changed ? "" : ", as before"}\n`,
+      ? `${JSON.stringify({ ok: true, ...written[0], files: written }, null, 1)}\n`
+      : written.map(({ file, kilobytes, changed }) => `${file}  ${kilobytes} kB${changed ? "" : ", as before"}\n`).join(""),
   );
   return exitCodes.done;
+}
+
+interface Written {
+  readonly file: string;
+  readonly changed: boolean;
+  readonly kilobytes: number;
+}
+
+function write(book: Book, path: string, content: string | Uint8Array): Written {
+  const changed = writeWhole(path, content);
+  const file = inBook(book, path).startsWith("..") ? path : inBook(book, path);
+  return { file, changed, kilobytes: Math.round(Buffer.byteLength(content) / 1000) };
 }
 
 /** Letters, digits and hyphens of the product's name. */

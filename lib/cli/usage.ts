@@ -26,7 +26,9 @@ Options
   --strict         check: what is not shown, not confirmed or not known to be fresh fails as well
   --timeout S      run: time limit of one cell in seconds (120)
   --heap MIB       run: memory limit of a sheet in MiB (2048)
-  --output FILE    publish: where the document goes
+  --output FILE    publish: where the document goes; other files beside it
+  --pdf            publish: the document on paper as well, printed by Chromium
+  --csv            publish: register of givens, results, requirements and parts as well, as tables for other programs
   --json           one JSON object on standard output instead of text
   --help           this text
 
@@ -46,6 +48,7 @@ Examples
   workings run --timeout 600 --json   for another program
   workings run --design data/bittern/brighter.yaml
   workings publish && open build/bittern.html
+  workings publish --pdf --csv        for the archive
   workings why indicators.led
   workings vary "indicators.green.bin=±5 %" decisions.indicators.rail=auxiliary
   workings check --strict             before a release
@@ -63,6 +66,8 @@ export interface Options {
   readonly json: boolean;
   readonly all: boolean;
   readonly strict?: boolean;
+  readonly pdf?: boolean;
+  readonly csv?: boolean;
 }
 
 export interface Command {
@@ -81,6 +86,8 @@ const flags = {
   json: { type: "boolean", default: false },
   all: { type: "boolean" },
   strict: { type: "boolean" },
+  pdf: { type: "boolean" },
+  csv: { type: "boolean" },
   help: { type: "boolean", short: "h", default: false },
 } as const;
 
@@ -92,6 +99,8 @@ const only: Readonly<Record<string, Command["name"]>> = {
   all: "run",
   output: "publish",
   strict: "check",
+  pdf: "publish",
+  csv: "publish",
 };
 
 const commands = ["run", "publish", "check", "why", "vary", "lab", "kernel"] as const;
@@ -128,6 +137,8 @@ export function parseCommand(words: readonly string[]): Command {
       ...(design !== undefined && { design }),
       ...(output !== undefined && { output }),
       ...(values.strict === true && { strict: true }),
+      ...(values.pdf === true && { pdf: true }),
+      ...(values.csv === true && { csv: true }),
       ...(timeout !== undefined && { timeout: timeout * 1000 }),
       ...(heap !== undefined && { heap }),
     },

@@ -64,11 +64,16 @@ export interface View {
 }
 
 export function view(book: BookData, evaluation: Evaluation, plot: View["plot"]): View {
+  return { book, evaluation, owners: ownersOf(book.blocks), plot };
+}
+
+/** By node the reference of the block that shows it first. */
+export function ownersOf(blocks: BookData["blocks"]): ReadonlyMap<NodeId, string> {
   const owners = new Map<NodeId, string>();
-  for (const [ref, block] of Object.entries(book.blocks)) {
+  for (const [ref, block] of Object.entries(blocks)) {
     for (const node of shownBy(block)) if (!owners.has(node)) owners.set(node, ref);
   }
-  return { book, evaluation, owners, plot };
+  return owners;
 }
 
 function shownBy(block: Block): readonly NodeId[] {
@@ -111,7 +116,8 @@ export function nodeLink(id: NodeId, content: Html | string, view: View, classNa
     : html`<a${className !== undefined && html` class="${className}"`} href="#${target}">${content}</a>`;
 }
 
-function targetOf(node: GraphNode, { owners }: View): string | undefined {
+/** The anchor of the place where a node is shown, if it is. */
+export function targetOf(node: GraphNode, { owners }: Pick<View, "owners">): string | undefined {
   if (owners.has(node.id)) return anchor("node", node.id);
   if (node.kind === "switch" && owners.has(node.choice)) return anchor("node", node.choice);
   return node.kind === "given" || node.kind === "table" ? anchor("register", node.path) : undefined;

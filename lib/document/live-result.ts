@@ -2,7 +2,7 @@
 import { meets } from "../analysis/reading";
 import type { Contribution } from "../analysis/result";
 import type { NodeId } from "../graph/node";
-import { nodeLink, nodeOf, type View } from "./book-data";
+import { nodeLink, nodeOf, unitWith, type View } from "./book-data";
 import { type Html, html, nothing } from "./html";
 import { nodeWords, symbolHtml } from "./names";
 import { numberText, percent } from "./show";
@@ -41,6 +41,19 @@ function largestFirst(a: Contribution, b: Contribution): number {
 
 function bar(share: number): Html {
   return html`<svg class="bar" width="120" height="8" aria-hidden="true"><rect class="bar-all" width="120" height="8"/><rect class="bar-share" width="${numberText(share * 120, 4)}" height="8"/></svg>`;
+}
+
+/** U = k·u at 95 %, where a given states its degrees of freedom. JCGM 100:2008 G.6.4. */
+export function renderExpanded(id: string, view: View): Html {
+  const { expanded } = view.evaluation.analysis(id);
+  if (!expanded) return nothing;
+  const node = nodeOf(view, id);
+  const unit = unitWith(node.unit, node);
+  const width = unit.log ? undefined : Math.abs(unit.fromSI(expanded.uncertainty) - unit.fromSI(0));
+  const amount =
+    width === undefined ? "" : `${numberText(width, 2)}${unit.symbol === "1" ? "" : `\u00a0${unit.affine ? "K" : unit.symbol}`}, `;
+  const freedom = expanded.freedom === null ? "" : `, ν_eff\u00a0=\u00a0${numberText(Math.floor(expanded.freedom), 3)}`;
+  return html`${amount}k\u00a0=\u00a0${numberText(expanded.coverage, 3)}${freedom}`;
 }
 
 /** Whether a reading lies within the 95 % interval; `ref` is the node and the value read, SI, on two lines. */

@@ -9,10 +9,10 @@ import { renderDrawingPicture, renderPlotPicture } from "./live-figures";
 import { renderMap } from "./live-map";
 import { renderPartsList } from "./live-parts-list";
 import { renderRequirementLine, renderVerdictTable } from "./live-requirements";
-import { renderContributions, renderReadingFinding, renderWarnings } from "./live-result";
+import { renderContributions, renderExpanded, renderReadingFinding, renderWarnings } from "./live-result";
 import { renderResultTable } from "./live-table";
 
-/** `contributions` and `warnings` refer to a node, `reading` to a node and a number, `verdicts`, `budgets`, `decisions`, `map` and `parts` to the whole book, the others to a block. */
+/** `contributions`, `expanded` and `warnings` refer to a node, `reading` to a node and a number, `verdicts`, `budgets`, `decisions`, `map` and `parts` to the whole book, the others to a block. */
 export type PartKind =
   | "verdicts"
   | "budgets"
@@ -25,6 +25,7 @@ export type PartKind =
   | "drawing"
   | "contributions"
   | "warnings"
+  | "expanded"
   | "reading"
   | "confirmation"
   | "parts";
@@ -51,6 +52,8 @@ export function renderPart(kind: PartKind, ref: string, view: View): Html {
       return renderWarnings(ref, view);
     case "reading":
       return renderReadingFinding(ref, view);
+    case "expanded":
+      return renderExpanded(ref, view);
     case "contributions":
       return renderContributions(ref, view);
     default:

@@ -13,7 +13,7 @@ import { figurePrefix } from "./live-figures";
 import { renderUnanswered } from "./live-requirements";
 import { part } from "./parts";
 import { contentHash } from "./policy";
-import { renderBibliography, renderGlossary, renderQuestions, renderReadings, renderRegister } from "./render-back";
+import { renderBibliography, renderConventions, renderGlossary, renderQuestions, renderReadings, renderRegister } from "./render-back";
 import { type BookInfo, type PageAssets, renderPage } from "./render-page";
 import { renderAssumptions, renderParts } from "./render-roll-up";
 import { renderSheet, sheetTitle } from "./render-sheet";
@@ -83,6 +83,7 @@ function bookBody(sheets: readonly Sheet[], shown: View, design: PublishedDesign
     { id: "assumptions", title: "Assumptions", markup: renderAssumptions(shown) },
     { id: "readings", title: "Readings of prototypes", markup: renderReadings(design.readings, shown, published, cite) },
     { id: "register", title: "Register of givens", markup: renderRegister(shown, cite, (path) => placeIn(design, path)) },
+    { id: "conventions", title: "How the numbers are meant", markup: renderConventions() },
     { id: "glossary", title: "Symbols", markup: renderGlossary(shown) },
     { id: "bibliography", title: "Sources", markup: renderBibliography(shown, design.sources) },
   ].filter(({ markup }) => markup.text !== "");

@@ -15,7 +15,7 @@ export function renderRegister(view: View, cite: Cite, placeOf: (path: string) =
   const rows = givensByPath(view.book.nodes).map(
     (
       node,
-    ) => html`<tr id="${anchor("register", node.path)}"><th scope="row">${node.symbol && html`${symbolHtml(node.symbol)} `}${nodeWords(node)} <span class="path">${node.path}</span></th>
+    ) => html`<tr id="${anchor("register", node.path)}"><th scope="row">${node.symbol && html`${symbolHtml(node.symbol)} `}${nodeWords(node)} <span class="path">${node.path}</span>${sharedWords(node, view)}</th>
 <td data-label="Value" class="value">${givenValue(node, view)}</td>
 <td data-label="Source" class="source">${cite(placed(node.provenance, placeOf(node.path)))}</td></tr>`,
   );
@@ -26,6 +26,15 @@ export function renderRegister(view: View, cite: Cite, placeOf: (path: string) =
 <table class="stacking register"><caption class="unseen">All givens</caption><thead><tr><th scope="col">Given, and its path in the design file</th>
 <th scope="col">Value</th><th scope="col">Source</th></tr></thead><tbody>${rows}</tbody></table></div>`,
   );
+}
+
+/** What a given has in common with others. */
+function sharedWords(node: GivenNode | TableNode, view: View): Html {
+  if (node.kind !== "given" || node.shared === undefined) return nothing;
+  const words = node.shared.map((shared) =>
+    "common" in shared ? `${shared.common} (a cause in common with others)` : nodeWords(nodeOf(view, shared.with)),
+  );
+  return html` <span class="where">varies with ${words.join(", ")}</span>`;
 }
 
 function placed(provenance: Provenance, place: string | undefined): Provenance {
@@ -95,6 +104,40 @@ export function renderGlossary(view: View): Html {
     html`<dl class="glossary">${sorted.map(
       ({ symbol, meaning }) => html`<div><dt>${symbolHtml(symbol)}</dt><dd>${meaning}</dd></div>`,
     )}</dl>`,
+  );
+}
+
+/** How values, spreads and verdicts of the document are meant and written. */
+export function renderConventions(): Html {
+  const entries: readonly (readonly [string, string])[] = [
+    [
+      "digits",
+      "The spread decides: a value is rounded to two significant digits of its own spread, to four where it has none. Ends of a worst case and of an interval are rounded outward, so that what is written never promises more than was computed. Nothing is rounded before it is used.",
+    ],
+    [
+      "worst case",
+      "The extreme values while every tolerance and every condition of use stays inside its limits, all at once. Searched inside the limits too where a law is not monotone.",
+    ],
+    [
+      "95 % of units",
+      "The middle 95 % of units, their tolerances drawn (±: evenly between the limits; σ: normally), at the worst point of the conditions of use. 10 000 draws, the same ones in every sheet.",
+    ],
+    [
+      "share of the variance",
+      "Which given the spread comes from, to first order (JCGM 100:2008, uncertainty budget). Where first order and the draws disagree, the result says so.",
+    ],
+    ["holds", "In the worst case no unit misses the limit."],
+    [
+      "holds for 95 %",
+      "At least 95 units in a hundred meet the limit, at the worst point of use; 95 % sure of that in spite of the finite number of draws.",
+    ],
+    ["not shown", "No sheet computes it yet."],
+    ["from memory", "The value was not looked up for this design. The open questions rank such givens by what they do to the margins."],
+  ];
+  return section(
+    "conventions",
+    "How the numbers are meant",
+    html`<dl class="conventions">${entries.map(([term, text]) => html`<dt>${term}</dt><dd>${text}</dd>`)}</dl>`,
   );
 }
 

@@ -45,6 +45,7 @@ export function renderPage(content: PageContent, assets: PageAssets): string {
 <body><a class="skip" href="#content">Skip to the content</a>
 ${titleBlock(content)}
 <main id="content" tabindex="-1">
+<div id="find" class="find" role="search" hidden></div>
 <section id="verdicts" aria-labelledby="verdicts-title"><h2 id="verdicts-title">Requirements</h2>${content.verdicts}</section>
 ${content.budgets}
 ${content.decisions}

@@ -53,7 +53,9 @@ function spreadNote(id: NodeId, view: View, source?: string): Html {
     (analysis.worst || analysis.interval) &&
     html`
 <div><dt>worst case</dt><dd>${live({ node: id, show: "worst", unit }, view.evaluation)}</dd></div>
-<div><dt>95 % of units</dt><dd>${live({ node: id, show: "interval", unit }, view.evaluation)}</dd></div>`;
+<div><dt>95 % of units</dt><dd>${live({ node: id, show: "interval", unit }, view.evaluation)}</dd></div>${
+      analysis.expanded && html`<div><dt>expanded uncertainty</dt><dd>${part("expanded", id, view)}</dd></div>`
+    }`;
   const origin = source && html`<div><dt>law from</dt><dd>${source}</dd></div>`;
   return spread || origin ? html`<dl class="note">${spread}${origin}</dl>` : nothing;
 }

@@ -30,6 +30,15 @@ interface SpecialStep {
 
 type Step = Arithmetic | SpecialStep;
 
+/** What a model is given, and whether it varies from row to row. */
+interface Argument {
+  readonly moves: boolean;
+  readonly read: (row: number) => number | CurveArgument;
+}
+
+/** Where the rows of a model's output go. */
+type Rows = { readonly numbers: Float64Array; readonly curves?: never } | { readonly numbers?: never; readonly curves: Curve[] };
+
 export class BlockPlan {
   readonly #tape: Tape<InnerProgram>;
   readonly #inputs: readonly number[];
@@ -120,30 +129,38 @@ export class BlockPlan {
   }
 
   #runModel(call: ModelCall, state: State, n: number): void {
-    const readers = call.symbols.map((symbol, i) => ({ symbol, read: this.#argumentReader(call.inputs[i] as number, state) }));
-    const curves = call.outputs.map((slot) => (this.#tape.curveSlots.has(slot) ? new Array<Curve>(n) : undefined));
+    const inputs = call.symbols.map((symbol, i) => ({ symbol, ...this.#argument(call.inputs[i] as number, state) }));
+    const moving = inputs.filter(({ moves }) => moves);
+    const outputs = call.outputs.map((slot, i) => ({ slot, name: call.outputNames[i] as string, ...this.#rowsOf(slot, n) }));
+    // One object for all rows: what does not vary is put into it once.
+    const args: ModelArgumentValues = Object.fromEntries(inputs.map(({ symbol, read }) => [symbol, read(0)]));
     for (let row = 0; row < n; row++) {
-      const args: ModelArgumentValues = {};
-      for (const { symbol, read } of readers) args[symbol] = read(row);
+      for (const { symbol, read } of moving) args[symbol] = read(row);
       const results = evaluateModel(call, args, false);
-      call.outputs.forEach((slot, i) => {
-        const output = modelOutput(call, results, call.outputNames[i] as string, false);
-        const rows = curves[i];
-        if (rows !== undefined) rows[row] = typeof output === "number" ? noCurve : output;
-        else this.#registers.column(slot)[row] = typeof output === "number" ? output : Number.NaN;
-      });
+      for (const { name, numbers, curves } of outputs) {
+        const output = modelOutput(call, results, name, false);
+        if (numbers !== undefined) numbers[row] = typeof output === "number" ? output : Number.NaN;
+        else curves[row] = typeof output === "number" ? noCurve : output;
+      }
     }
-    call.outputs.forEach((slot, i) => {
-      const rows = curves[i];
-      if (rows !== undefined) this.#curves.set(slot, rows);
-    });
+    for (const { slot, curves } of outputs) if (curves !== undefined) this.#curves.set(slot, curves);
   }
 
-  #argumentReader(slot: number, state: State): (row: number) => number | ReturnType<typeof toArgument> {
-    if (!this.#tape.curveSlots.has(slot)) return (row) => this.#numberAt(slot, state, row);
-    if (this.#curves.has(slot)) return (row) => toArgument(this.#curveAt(slot, state, row));
+  #rowsOf(slot: number, n: number): Rows {
+    return this.#tape.curveSlots.has(slot) ? { curves: new Array<Curve>(n) } : { numbers: this.#registers.column(slot) };
+  }
+
+  #argument(slot: number, state: State): Argument {
+    if (!this.#tape.curveSlots.has(slot)) return this.#numberArgument(slot, state);
+    if (this.#curves.has(slot)) return { moves: true, read: (row) => toArgument(this.#curveAt(slot, state, row)) };
     const constant = toArgument(state.curves[slot]);
-    return () => constant;
+    return { moves: false, read: () => constant };
+  }
+
+  #numberArgument(slot: number, state: State): Argument {
+    if (!this.#registers.isVarying(slot)) return { moves: false, read: () => state.values[slot] as number };
+    const column = this.#registers.column(slot);
+    return { moves: true, read: (row) => column[row] as number };
   }
 
   #runReading({ node, inputs, outputs }: CurveReading, state: State, n: number): void {

@@ -21,8 +21,8 @@ import { temporaryName } from "./scraps";
  * Returns false, and touches nothing, when the file already has these bytes. Folders are made as needed; a link is
  * followed; the file's mode is kept. Throws WorkingsError "write" (full disk, read-only folder), the old file unharmed.
  */
-export function writeWhole(path: string, text: string): boolean {
-  const bytes = Buffer.from(text, "utf8");
+export function writeWhole(path: string, content: string | Uint8Array): boolean {
+  const bytes = typeof content === "string" ? Buffer.from(content, "utf8") : Buffer.from(content);
   try {
     const target = existsSync(path) ? realpathSync(path) : path;
     if (existsSync(target) && readFileSync(target).equals(bytes)) return false;

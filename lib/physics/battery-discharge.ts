@@ -64,10 +64,15 @@ export function dischargeByCurrent(cell: CellUse, I: number): Discharge {
   requireUse(cell, "I", I, "A");
   const { Q, R, V_c } = cell;
   const { pieces, s_end } = discharge(cell, V_c + I * R);
-  const width = sum(pieces, (piece) => piece.width);
+  let width = 0;
+  let V = 0;
+  for (const piece of pieces) {
+    width += piece.width;
+    V += voltage(piece);
+  }
   const Q_out = Q * width;
   const E_loss = Q_out * I * R;
-  return { t: Q_out / I, s_end, Q_out, E_load: Q * sum(pieces, voltage) - E_loss, E_loss };
+  return { t: Q_out / I, s_end, Q_out, E_load: Q * V - E_loss, E_loss };
 }
 
 /**
@@ -80,10 +85,16 @@ export function dischargeByPower(cell: CellUse, P: number): Discharge {
   const last = Math.max(V_c, Math.sqrt(R * P));
   const { pieces, s_end } = discharge(cell, last + (R * P) / last);
   const c = 4 * R * P;
-  const V = sum(pieces, voltage);
-  const w = sum(pieces, ({ width, V0, V1 }) => width * meanRoot(V0, V1, c));
+  let width = 0;
+  let V = 0;
+  let w = 0;
+  for (const piece of pieces) {
+    width += piece.width;
+    V += voltage(piece);
+    w += piece.width * meanRoot(piece.V0, piece.V1, c);
+  }
   const E_load = (Q * (V + w)) / 2;
-  return { t: E_load / P, s_end, Q_out: Q * sum(pieces, (piece) => piece.width), E_load, E_loss: (Q * (V - w)) / 2 };
+  return { t: E_load / P, s_end, Q_out: Q * width, E_load, E_loss: (Q * (V - w)) / 2 };
 }
 
 /** Mean of √(V² − c) for V evenly from V0 to V1, both ≥ √c; without cancellation for V0 = V1 or c = 0. */
@@ -117,10 +128,6 @@ function discharge({ ocv, s_0 }: CellUse, V_end: number): { readonly pieces: rea
 
 function voltage({ width, V0, V1 }: Piece): number {
   return (width * (V0 + V1)) / 2;
-}
-
-function sum(pieces: readonly Piece[], part: (piece: Piece) => number): number {
-  return pieces.reduce((total, piece) => total + part(piece), 0);
 }
 
 function requireUse({ Q, R, V_c, ocv }: CellUse, symbol: string, load: number, unit: string): void {

@@ -31,48 +31,39 @@ export function turned({ a, b, u, v }: LoadedPlate): LoadedPlate {
 
 /**
  * Coefficient α of w = α·F·a²/D, a the shorter side. The arguments of all exponentials and sines are in the ratio of the
- * odd numbers, so that each follows from the last by a product.
+ * odd numbers m, so that each follows from the last: e^−m by a product, the sine by turning through 2x.
  */
 export function supportedCoefficient(plate: LoadedPlate): number {
   const { a, b, u, v } = turned(plate);
   const k = Math.PI / a;
-  const [B, V, x] = [(k * b) / 2, (k * v) / 2, (k * u) / 2];
-  const whole = geometric(exp(-2 * B));
-  const near = geometric(exp(-V));
-  const far = geometric(exp(V - 2 * B));
-  const wave = oddSines(x);
+  const B = (k * b) / 2;
+  const V = (k * v) / 2;
+  const x = (k * u) / 2;
+  let e = exp(-2 * B);
+  let rise = exp(-V);
+  let fall = exp(V - 2 * B);
+  let sine = sin(x);
+  let cosine = cos(x);
+  const eTwice = e * e;
+  const riseTwice = rise * rise;
+  const fallTwice = fall * fall;
+  const turnSine = sin(2 * x);
+  const turnCosine = cos(2 * x);
   let sum = 0;
-  for (let i = 0; i < terms; i++) {
-    const m = 2 * i + 1;
-    sum += (sinc(m * x, wave()) * strip(m * B, m * V, whole(), near(), far())) / (m * m * m);
+  for (let m = 1; m < 2 * terms; m += 2) {
+    sum += (sinc(m * x, sine) * strip(m * B, m * V, e, rise, fall)) / (m * m * m);
+    e *= eTwice;
+    rise *= riseTwice;
+    fall *= fallTwice;
+    const next = sine * turnCosine + cosine * turnSine;
+    cosine = cosine * turnCosine - sine * turnSine;
+    sine = next;
   }
   return sum / (2 * Math.PI * Math.PI * Math.PI);
 }
 
 function sinc(x: number, sine: number): number {
   return x < 1e-4 ? 1 - (x * x) / 6 : sine / x;
-}
-
-/** q, q³, q⁵, … */
-function geometric(q: number): () => number {
-  const square = q * q;
-  let next = q;
-  return () => {
-    const now = next;
-    next *= square;
-    return now;
-  };
-}
-
-/** sin x, sin 3x, sin 5x, …, by turning through 2x. */
-function oddSines(x: number): () => number {
-  const [turnSine, turnCosine] = [sin(2 * x), cos(2 * x)];
-  let [sine, cosine] = [sin(x), cos(x)];
-  return () => {
-    const now = sine;
-    [sine, cosine] = [now * turnCosine + cosine * turnSine, cosine * turnCosine - now * turnSine];
-    return now;
-  };
 }
 
 /**

@@ -151,6 +151,25 @@ describe.skipIf(noChromium)("the live page", () => {
     expect(await page.locator("#notice").textContent()).toContain("lamp.curent: this book has no such given or decision");
   });
 
+  it("finds a number by its name, says what it is, and what rests on it", async () => {
+    const { page } = opened;
+    await page.keyboard.press("/");
+    await page.keyboard.type("V_f");
+    const first = page.locator(".found a").first();
+    expect(await first.textContent()).toMatch(/^V_f: forward voltage of the lamp 2\.85 V ±0\.12 V lamp\.forward$/);
+    const target = await first.getAttribute("href");
+    await first.click();
+    expect(await page.locator(`[id="${(target ?? "#").slice(1)}"]`).textContent()).toContain("forward voltage");
+    await page.keyboard.press("Escape");
+    const law = page.locator(".law.numbers [data-node='lamp.forward']").first();
+    await law.hover();
+    expect(await law.getAttribute("title")).toBe("V_f, forward voltage of the lamp: 2.85 V ±0.12 V");
+    const uses = page.locator("#register-lamp\\.forward details.uses");
+    await uses.locator("summary").click();
+    await expect.poll(() => uses.locator("li").count()).toBeGreaterThan(1);
+    expect(await uses.textContent()).toContain("requirement bright");
+  });
+
   it("gives every element of the published page back after a reset", async () => {
     const body = () => opened.page.locator("main").textContent();
     const before = await body();

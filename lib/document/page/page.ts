@@ -3,11 +3,14 @@ import { Evaluation } from "../../analysis/evaluation";
 import type { Analysis } from "../../analysis/result";
 import { type Changes, Graph } from "../../graph/graph";
 import type { NodeId } from "../../graph/node";
+import { unitOfNode } from "../../graph/node-unit";
+import { intervalText } from "../../sheet/words";
 import type { BookData } from "../book-data";
 import { showText } from "../show";
 import { stateLink } from "../state-link";
 import { byId, fill, make } from "./dom";
 import { openFields } from "./fields";
+import { openFinding } from "./finding";
 import { openStateLinks, showLink } from "./links";
 import { liveParts, liveTexts, setPart, setText } from "./live-elements";
 import type { Reply, Request, Summary } from "./messages";
@@ -49,6 +52,15 @@ export function openPage(book: BookData, worker: Worker): { state(): State } {
   });
 
   follow(location.hash);
+  openFinding(book, {
+    value: (id) => {
+      const node = current.get(id);
+      const show = known[id] ? "result" : "nominal";
+      const text = problem(() => showText({ node: id, show, unit: node.unit }, quick), new Set());
+      return node.kind === "given" ? node.text : typeof text === "string" ? text : undefined;
+    },
+    interval: (id) => (known[id] ? intervalText(known[id], unitOfNode(current.get(id))) || undefined : undefined),
+  });
 
   /** Nominal texts, within the frame of the change. */
   function nominalNow(): void {

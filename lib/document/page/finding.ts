@@ -1,0 +1,106 @@
+/** The page's way to a number: a field that finds it, words that say what it is, and what rests on it. */
+import type { NodeId } from "../../graph/node";
+import type { BookData } from "../book-data";
+import { Finder, type Place } from "../find";
+import { anchor } from "../html";
+import { nodeWords, symbolText } from "../names";
+import { all, byId, make } from "./dom";
+
+/** What the page knows of a number just now. */
+export interface Known {
+  /** `4.5 V`; undefined where it cannot be computed. */
+  value(id: NodeId): string | undefined;
+  interval(id: NodeId): string | undefined;
+}
+
+const most = 12;
+
+export function openFinding(book: BookData, known: Known): void {
+  const finder = new Finder(book);
+  openField(finder, known);
+  openTitles(book, known);
+  openUses(finder, known);
+}
+
+function openField(finder: Finder, known: Known): void {
+  const box = byId("find");
+  const field = make("input", {
+    type: "search",
+    placeholder: "name, symbol or meaning",
+    "aria-label": "Find a number by name, symbol or meaning",
+    autocomplete: "off",
+    spellcheck: "false",
+  });
+  const list = make("ul", { class: "found" });
+  const count = make("p", { class: "unseen", role: "status" });
+  box.append(make("label", {}, make("span", {}, "Find a number"), field), list, count);
+  box.hidden = false;
+  const show = () => {
+    const found = finder.find(field.value, most);
+    list.replaceChildren(...found.map((place) => make("li", {}, linkTo(place, known))));
+    const asked = field.value.trim() !== "";
+    count.textContent = asked ? `${found.length === most ? `first ${most}` : found.length} found` : "";
+    if (asked && found.length === 0) list.replaceChildren(make("li", {}, "nothing of that name, symbol or meaning"));
+  };
+  field.addEventListener("input", show);
+  box.addEventListener("keydown", (event) => {
+    if (event.key !== "Escape") return;
+    field.value = "";
+    show();
+    field.focus();
+  });
+  document.addEventListener("keydown", (event) => {
+    const typing = event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement;
+    if (event.key !== "/" || typing || event.ctrlKey || event.metaKey || event.altKey) return;
+    event.preventDefault();
+    field.focus();
+  });
+}
+
+function linkTo({ node, target }: Place, known: Known): HTMLElement {
+  const words = [node.symbol ? `${symbolText(node.symbol)}:` : "", nodeWords(node), known.value(node.id) ?? ""].filter(Boolean);
+  return make("a", { href: `#${target}` }, words.join(" "), make("span", { class: "symbol" }, ` ${node.id}`));
+}
+
+/** Symbol, meaning, value and spread of a number under the pointer or the focus, made when it is asked for. */
+function openTitles(book: BookData, known: Known): void {
+  const nodes = new Map(book.nodes.map((node) => [node.id, node]));
+  const tell = (event: Event) => {
+    const element = event.target instanceof Element ? event.target.closest<HTMLElement>("[data-node]") : null;
+    const node = nodes.get(element?.dataset.node ?? "");
+    if (!element || !node) return;
+    const value = known.value(node.id);
+    const interval = known.interval(node.id);
+    const parts = [node.symbol ? symbolText(node.symbol) : "", nodeWords(node)].filter(Boolean).join(", ");
+    element.setAttribute("title", `${parts}${value ? `: ${value}` : ""}${interval ? `; 95 % of units ${interval}` : ""}`);
+  };
+  document.addEventListener("pointerover", tell);
+  document.addEventListener("focusin", tell);
+}
+
+/** Behind each result and each given of the register, folded away, what is computed from it. */
+function openUses(finder: Finder, known: Known): void {
+  const places = [...all<HTMLElement>(".result[id^='node-']"), ...all<HTMLElement>(".register tr[id^='register-'] > th")];
+  const ids = finder.nodesByTarget();
+  for (const element of places) {
+    const id = ids.get(element.id || (element.parentElement?.id ?? ""));
+    if (id === undefined) continue;
+    const box = make("details", { class: "uses" }, make("summary", {}, "What rests on it"));
+    box.addEventListener("toggle", () => box.open && fillUses(box, finder, id, known));
+    element.append(box);
+  }
+}
+
+function fillUses(box: HTMLDetailsElement, finder: Finder, id: NodeId, known: Known): void {
+  const { places, requirements } = finder.uses(id);
+  const list = make(
+    "ul",
+    {},
+    ...places.map((place) => make("li", {}, linkTo(place, known))),
+    ...requirements.map((name) => make("li", {}, "requirement ", make("a", { href: `#${anchor("requirement", name)}` }, name))),
+  );
+  box.replaceChildren(
+    ...[...box.children].slice(0, 1),
+    places.length + requirements.length > 0 ? list : make("p", {}, "nothing in this book"),
+  );
+}

@@ -1,0 +1,60 @@
+import { describe, expect, it } from "vitest";
+import { allBlocks, collectSheet } from "../../lib/document/collect";
+import { Finder } from "../../lib/document/find";
+import type { Block } from "../../lib/sheet/block";
+import { graph, lampSheet } from "./fixture";
+
+const blocks: Record<string, Block> = allBlocks([collectSheet(lampSheet)]);
+const answers = Object.values(blocks).flatMap((block) => (block.type === "requirement" ? [block] : []));
+const requirements = answers.map(({ requirement, node }) => ({
+  id: requirement,
+  statement: requirement,
+  limit: {},
+  unit: "A",
+  dimension: "A",
+  judged: "typical" as const,
+  answers: [{ node, sheet: "lamp" }],
+}));
+const finder = new Finder({ nodes: graph.nodes(), blocks, requirements });
+const ids = (query: string) => finder.find(query, 20).map(({ node }) => node.id);
+
+describe("finding a number", () => {
+  it("by symbol puts the number of that symbol first", () => {
+    expect(ids("V_f")[0]).toBe("lamp.forward");
+    expect(ids("v_f")[0]).toBe("lamp.forward");
+  });
+
+  it("by words of its meaning finds each number that has them all, in any order", () => {
+    expect(ids("forward voltage lamp")).toContain("lamp.forward");
+    expect(ids("voltage forward")).toContain("lamp.forward");
+    expect(ids("forward elephant")).toEqual([]);
+  });
+
+  it("by the path in the design file finds that given", () => {
+    expect(ids("supply.high")[0]).toBe("supply.high");
+  });
+
+  it("says nothing to nothing, and no more than it is asked for", () => {
+    expect(ids("  ")).toEqual([]);
+    expect(finder.find("l", 3)).toHaveLength(3);
+  });
+
+  it("leads only to places that the document has", () => {
+    for (const { target } of finder.places()) expect(target).toMatch(/^(node|register)-/);
+  });
+});
+
+describe("what rests on a number", () => {
+  it("is what is computed from it and shown next, and every requirement that it bears on", () => {
+    const { places, requirements: borne } = finder.uses("lamp.forward");
+    expect(places.length).toBeGreaterThan(0);
+    for (const { node } of places) expect(graph.ancestors([node.id])).toContain("lamp.forward");
+    const expected = answers.filter(({ node }) => graph.ancestors([node]).includes("lamp.forward")).map(({ requirement }) => requirement);
+    expect(borne.toSorted()).toEqual(expected.toSorted());
+    expect(borne.length).toBeGreaterThan(0);
+  });
+
+  it("is nothing where nothing is computed from it", () => {
+    expect(finder.uses("lamp.nothing")).toEqual({ places: [], requirements: [] });
+  });
+});
