@@ -2,6 +2,7 @@
 import { special } from "./code";
 import type { Column, Curve } from "./curve";
 import { blockRows, type Kernel, kernel } from "./kernels";
+import type { CurveArgument } from "./model";
 import type { NodeId } from "./node";
 import { Registers } from "./registers";
 import { evaluateModel, evaluateReading, type ModelArgumentValues, modelOutput, noCurve, type State, toArgument } from "./state";
