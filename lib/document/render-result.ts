@@ -6,7 +6,7 @@ import type { ResultBlock, SelectBlock } from "../sheet/block";
 import { nodeAnchor, nodeOf, type View } from "./book-data";
 import { type Html, html, nothing } from "./html";
 import { mathml, substitutedMath } from "./math";
-import { nameOf, nodeWords, symbolHtml } from "./names";
+import { nameOf, nodeWords, symbolHtml, wordsHtml } from "./names";
 import { part } from "./parts";
 import { live, showText } from "./show";
 
@@ -14,16 +14,17 @@ export function renderResult(block: ResultBlock, ref: string, view: View): Html 
   const node = nodeOf(view, block.node);
   const name = typesetSymbol(node.symbol ?? nameOf(node.id));
   const law =
-    block.law && html`<div class="law" tabindex="0" role="group" aria-label="law">${mathml(`${name} = ${block.law}`, true)}</div>`;
+    block.law &&
+    html`<div class="law${widthClass(block.law)}" tabindex="0" role="group" aria-label="law">${mathml(`${name} = ${block.law}`, true)}</div>`;
   const substituted =
     block.substituted &&
-    html`<div class="law numbers" tabindex="0" role="group" aria-label="the law with numbers">${substitutedMath(
+    html`<div class="law numbers${widthClass(block.substituted.latex)}" tabindex="0" role="group" aria-label="the law with numbers">${substitutedMath(
       { ...block.substituted, latex: `${name} = ${block.substituted.latex}` },
       (shown) => showText(shown, view.evaluation),
     )}</div>`;
   return html`<div role="group" class="block result"${nodeAnchor(node.id, ref, view)} aria-label="${nodeWords(node)}">
 <p class="lead">${sentence(nodeWords(node))}</p>
-${block.model && html`<p class="model">${block.model}</p>`}${law}${substituted}
+${block.model && html`<p class="model">${wordsHtml(block.model)}</p>`}${law}${substituted}
 <p class="value">${symbolHtml(node.symbol ?? nameOf(node.id))} = <strong>${live({ node: node.id, show: "result", unit: node.unit }, view.evaluation)}</strong></p>
 ${spreadNote(block.node, view, block.source)}
 ${part("warnings", node.id, view)}${part("contributions", node.id, view)}</div>`;
@@ -39,6 +40,16 @@ export function renderSelect(block: SelectBlock, ref: string, view: View): Html 
 <span class="aside-words">chosen for ${live({ node: wanted.id, show: "nominal", unit: wanted.unit }, view.evaluation)} from the series ${rule}</span></p>
 ${spreadNote(block.node, view)}
 ${part("warnings", node.id, view)}</div>`;
+}
+
+/** A line that is wider than the column is set smaller; what is still too wide scrolls on a screen. */
+function widthClass(latex: string): string {
+  // A number that stands for `\text{⟦0⟧}` takes about six letters with its unit.
+  const letters = latex
+    .replace(/\\text\{⟦\d+⟧\}/g, "000000")
+    .replace(/\\(?:mathrm|left|right|,|;|cdot|frac|sqrt|text)/g, "")
+    .replace(/[{}\\_^\s]/g, "").length;
+  return letters > 85 ? " widest" : letters > 62 ? " wide" : "";
 }
 
 function sentence(words: string): string {
