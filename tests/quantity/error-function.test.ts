@@ -3,8 +3,12 @@ import { describe, expect, it } from "vitest";
 import { erf, erfc } from "../../lib/quantity/error-function";
 import { exact, fixed, ulpsFrom } from "./exact";
 
-/** Arguments over every interval of the method, and powers of ten towards zero. */
-const xs = [...Array.from({ length: 6000 }, (_, i) => -7 + i * 0.002_353), ...Array.from({ length: 40 }, (_, k) => 1.3 * 10 ** (-k / 2))];
+/** Towards zero, by products alone: a power of ten has other bits in another version of Node. */
+const small = [1.3];
+while (small.length < 40) small.push((small.at(-1) as number) * 0.316);
+
+/** Arguments over every interval of the method. */
+const xs = [...Array.from({ length: 6000 }, (_, i) => -7 + i * 0.002_353), ...small];
 
 describe("the error function", () => {
   it("is within a unit in the last place of the exact value", () => {
@@ -30,6 +34,6 @@ describe("the error function", () => {
 
   it("gives known bits, in this and every other version of Node", () => {
     const bytes = new Uint8Array(Float64Array.from(xs.flatMap((x) => [erf(x), erfc(x)])).buffer);
-    expect(createHash("sha256").update(bytes).digest("hex").slice(0, 16)).toMatchInlineSnapshot(`"bd58d45a5ede1920"`);
+    expect(createHash("sha256").update(bytes).digest("hex").slice(0, 16)).toMatchInlineSnapshot(`"cd9335b5b39eb34a"`);
   });
 });
