@@ -22,9 +22,12 @@ import { type Asked, yieldOf } from "./yield";
 export interface EvaluationOptions {
   /** Default 1. */
   readonly seed?: number;
-  /** Draws of each result at each range point, default 10 000. */
+  /** Draws of each result at each range point, default `defaultSamples`. */
   readonly samples?: number;
 }
+
+/** Draws unless asked otherwise; a model may state that it is given fewer. */
+export const defaultSamples = 10_000;
 
 export class Evaluation {
   readonly graph: Graph;
@@ -38,7 +41,7 @@ export class Evaluation {
   #sampler: Sampler;
   #revision: number;
 
-  constructor(graph: Graph, { seed = 1, samples = 10_000 }: EvaluationOptions = {}) {
+  constructor(graph: Graph, { seed = 1, samples = defaultSamples }: EvaluationOptions = {}) {
     this.graph = graph;
     this.#options = { seed, samples };
     this.#nominals = new Nominals(graph);

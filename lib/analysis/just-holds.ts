@@ -20,21 +20,17 @@ const halvings = 12;
 
 /**
  * The nominal value, SI, nearest to the present one at which the requirement holds, tolerance kept; found by trying steps
- * to either side and halving the last one. Undefined where it holds nowhere between none and four times the present
+ * to either side and halving the last one. Undefined where it holds at none of the steps, up to four times the present
  * value, or nowhere that the given may be: a condition of use stays inside its range.
  */
 export function justHolds(graph: Graph, demand: Demand, given: GivenNode, options: EvaluationOptions = {}): number | undefined {
   const holds = (nominal: number) => holdsAt(graph, demand, given, nominal, options);
   const unit = stepUnit(given);
-  let inside = given.nominal;
   let before: readonly [number, number] = [given.nominal, given.nominal];
   for (const step of steps) {
     const tries = [given.nominal + step * unit, given.nominal - step * unit] as const;
     const found = tries.findIndex((nominal) => isAllowed(given, nominal) && holds(nominal));
-    if (found >= 0) {
-      inside = tries[found] as number;
-      return halved(before[found] as number, inside, holds);
-    }
+    if (found >= 0) return halved(before[found] as number, tries[found] as number, holds);
     before = tries;
   }
   return undefined;

@@ -46,7 +46,7 @@ export async function check({ options }: Command, streams: Streams): Promise<num
   const prompts = sheets.flatMap(({ worksheet, notebook }) =>
     notebook.cells.flatMap((cell) =>
       cell.cell_type === "markdown"
-        ? promptProblems(cell.source, nodes).map((message) => ({ sheet: worksheet.name, id: cell.id, line: 1, message }))
+        ? promptProblems(cell.source, nodes).map((problem) => ({ sheet: worksheet.name, id: cell.id, ...problem }))
         : [],
     ),
   );

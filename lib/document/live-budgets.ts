@@ -1,11 +1,12 @@
 /** Live: what the sheets add up to, on the first screen: each budget's items as bars, the sum, and the limit that it is held against. */
 import type { GraphNode, NodeId } from "../graph/node";
 import type { CollectionBlock } from "../sheet/block";
+import { bar } from "./bar";
 import { nodeLink, nodeOf, type RequirementData, unitWith, type View } from "./book-data";
 import { anchor, type Html, html, nothing } from "./html";
 import { requirementVerdict } from "./live-requirements";
-import { nodeWords } from "./names";
-import { live, numberText } from "./show";
+import { nodeWords, sentence } from "./names";
+import { live } from "./show";
 import { badge, limitText } from "./verdict-text";
 
 interface Item {
@@ -28,10 +29,10 @@ function renderBudget(block: CollectionBlock, view: View): Html {
   const largest = Math.max(...values.map((value) => Math.abs(value)));
   const figure = (node: NodeId) => live({ node, show: "result", unit }, view.evaluation);
   const rows = items.map(
-    ({ label, node }, index) => html`<tr><th scope="row">${label}</th><td>${bar((values[index] ?? 0) / largest)}</td>
+    ({ label, node }, index) => html`<tr><th scope="row">${label}</th><td>${bar((values[index] ?? 0) / largest, 90)}</td>
 <td>${nodeLink(node, figure(node), view)}</td></tr>`,
   );
-  return html`<table class="budget-bars"><caption>${block.budget[0]?.toUpperCase()}${block.budget.slice(1)}</caption><thead class="unseen"><tr><th scope="col">Item</th><th scope="col">Share</th><th scope="col">Value</th></tr></thead>
+  return html`<table class="budget-bars"><caption>${sentence(block.budget)}</caption><thead class="unseen"><tr><th scope="col">Item</th><th scope="col">Share</th><th scope="col">Value</th></tr></thead>
 <tbody>${rows}</tbody><tfoot><tr><th scope="row" colspan="2">${nodeWords(nodeOf(view, total.node))}</th><td><strong>${nodeLink(total.node, figure(total.node), view)}</strong></td></tr>
 ${total.requirement && limitRow(total.requirement, view)}</tfoot></table>`;
 }
@@ -71,9 +72,4 @@ function chosenCase(node: GraphNode, view: View): GraphNode {
 
 function isSum({ text }: { readonly text: string }): boolean {
   return /^[\w\s]+(\+[\w\s]+)+$/.test(text);
-}
-
-function bar(share: number): Html {
-  const width = numberText(Math.max(0, Math.min(1, share)) * 90, 4);
-  return html`<svg class="bar" width="90" height="10" aria-hidden="true"><rect class="bar-all" width="90" height="10"/><rect class="bar-share" width="${width}" height="10"/></svg>`;
 }

@@ -2,6 +2,7 @@
 import { meets } from "../analysis/reading";
 import type { Contribution } from "../analysis/result";
 import type { NodeId } from "../graph/node";
+import { bar } from "./bar";
 import { nodeLink, nodeOf, unitWith, type View } from "./book-data";
 import { type Html, html, nothing } from "./html";
 import { nodeWords, symbolHtml } from "./names";
@@ -29,7 +30,7 @@ export function renderContributions(id: NodeId, view: View): Html {
   const rows = shares.map(({ given, share }) => {
     const node = nodeOf(view, given);
     return html`<tr><th scope="row">${nodeLink(given, html`${node.symbol && html`${symbolHtml(node.symbol)} `}${nodeWords(node)}`, view)}</th>
-<td>${percent(share)}</td><td>${bar(share)}</td></tr>`;
+<td>${percent(share)}</td><td>${bar(share, 120)}</td></tr>`;
   });
   return html`<details class="contributions"><summary>Where its spread comes from</summary>
 <table><thead><tr><th scope="col">given</th><th scope="col">share of the variance</th><th scope="col"><span class="unseen">as a bar</span></th></tr></thead><tbody>${rows}</tbody></table></details>`;
@@ -37,10 +38,6 @@ export function renderContributions(id: NodeId, view: View): Html {
 
 function largestFirst(a: Contribution, b: Contribution): number {
   return b.share - a.share || (a.given < b.given ? -1 : 1);
-}
-
-function bar(share: number): Html {
-  return html`<svg class="bar" width="120" height="8" aria-hidden="true"><rect class="bar-all" width="120" height="8"/><rect class="bar-share" width="${numberText(share * 120, 4)}" height="8"/></svg>`;
 }
 
 /** U = k·u at 95 %, where a given states its degrees of freedom. JCGM 100:2008 G.6.4. */

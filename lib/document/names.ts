@@ -51,6 +51,11 @@ export function wordsHtml(text: string): Html {
   return html`${parts.map((part, index) => (index % 2 === 1 ? symbolHtml(part) : part))}`;
 }
 
+/** Words that begin with a capital. */
+export function sentence(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
 /** What a node is, in words: its meaning, else its symbol, else its id. */
 export function nodeWords(node: GraphNode): string {
   return node.meaning ?? (node.symbol ? symbolText(node.symbol) : node.id);

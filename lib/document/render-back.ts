@@ -1,4 +1,5 @@
 /** The back of the book: register of givens, open questions, glossary of symbols, bibliography. */
+import { defaultSamples } from "../analysis/evaluation";
 import type { Reading } from "../design/types";
 import type { GivenNode, GraphNode, NodeId, Provenance, TableNode } from "../graph/node";
 import { nodeLink, nodeOf, type View } from "./book-data";
@@ -120,7 +121,7 @@ export function renderConventions(): Html {
     ],
     [
       "95 % of units",
-      "The middle 95 % of units, their tolerances drawn (±: evenly between the limits; σ: normally), at the worst point of the conditions of use. 10 000 draws, the same ones in every sheet.",
+      `The middle 95 % of units, their tolerances drawn (±: evenly between the limits; σ: normally), at the worst point of the conditions of use. ${defaultSamples} draws, the same ones in every sheet; fewer where a model takes long.`,
     ],
     [
       "share of the variance",

@@ -6,7 +6,7 @@ import type { ResultBlock, SelectBlock } from "../sheet/block";
 import { nodeAnchor, nodeOf, type View } from "./book-data";
 import { type Html, html, nothing } from "./html";
 import { mathml, substitutedMath } from "./math";
-import { nameOf, nodeWords, symbolHtml, wordsHtml } from "./names";
+import { nameOf, nodeWords, sentence, symbolHtml, wordsHtml } from "./names";
 import { part } from "./parts";
 import { live, showText } from "./show";
 
@@ -50,10 +50,6 @@ function widthClass(latex: string): string {
     .replace(/\\(?:mathrm|left|right|,|;|cdot|frac|sqrt|text)/g, "")
     .replace(/[{}\\_^\s]/g, "").length;
   return letters > 85 ? " widest" : letters > 62 ? " wide" : "";
-}
-
-function sentence(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 /** Beside the text on a wide screen, under it on a narrow one. */

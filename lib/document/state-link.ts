@@ -4,10 +4,9 @@
  */
 import type { Changes } from "../graph/graph";
 import type { GraphNode, TableNode } from "../graph/node";
+import { stateMark } from "../prose/links";
 import { WorkingsError } from "../quantity/error";
 import { editGiven } from "./edit";
-
-const mark = "#with?";
 
 /** The link that leads to these changes. */
 export function stateLink({ givens = {}, tables = {}, choices = {} }: Changes): string {
@@ -16,7 +15,7 @@ export function stateLink({ givens = {}, tables = {}, choices = {} }: Changes): 
     ...Object.entries(tables).map(([path, { x, y }]) => [path, JSON.stringify([x, y])] as const),
     ...Object.entries(choices),
   ];
-  return mark + parts.map(([path, text]) => `${encodeURIComponent(path)}=${encodeURIComponent(text)}`).join("&");
+  return stateMark + parts.map(([path, text]) => `${encodeURIComponent(path)}=${encodeURIComponent(text)}`).join("&");
 }
 
 export interface LinkedState {
@@ -29,7 +28,7 @@ export interface LinkedState {
 export function readStateLink(target: string, nodes: readonly GraphNode[]): LinkedState {
   const changes = { givens: {} as Record<string, unknown>, tables: {} as Record<string, unknown>, choices: {} as Record<string, unknown> };
   const problems: string[] = [];
-  for (const part of target.slice(mark.length).split("&").filter(Boolean)) {
+  for (const part of target.slice(stateMark.length).split("&").filter(Boolean)) {
     const [path = "", ...rest] = part.split("=").map(decoded);
     try {
       const { kind, change } = readPart(path, rest.join("="), nodes);

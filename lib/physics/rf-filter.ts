@@ -7,6 +7,7 @@ import { exp, ln } from "../quantity/elementary";
 import { WorkingsError } from "../quantity/error";
 import { type Circuit, type CircuitElement, ground } from "./circuit-data";
 import { type Complex, inverse } from "./complex";
+import { refined } from "./extremes";
 import { type CapacitorPart, type CoilPart, elementsOf, inductorOrWire, resistorOrWire } from "./rf-parts";
 import { chainTwoPort, insertionRatio, type Section } from "./rf-two-port";
 
@@ -82,29 +83,9 @@ export function leastLoss(loss: (f: number) => number, from: number, to: number)
   const grid = frequencies(from, to, 96);
   const values = grid.map(loss);
   const best = values.reduce((least, value, i) => (value < (values[least] as number) ? i : least), 0);
-  const found = goldenSection(loss, grid[Math.max(0, best - 1)] as number, grid[Math.min(grid.length - 1, best + 1)] as number);
+  const found = refined(loss, grid[Math.max(0, best - 1)] as number, grid[Math.min(grid.length - 1, best + 1)] as number, -1);
   // The end of a band is a corner that the section only approaches
-  return found.IL < (values[best] as number) ? found : { IL: values[best] as number, f: grid[best] as number };
-}
-
-const golden = (Math.sqrt(5) - 1) / 2;
-
-function goldenSection(loss: (f: number) => number, from: number, to: number): LeastLoss {
-  let [low, high] = [from, to];
-  let [left, right] = [high - golden * (high - low), low + golden * (high - low)];
-  let [atLeft, atRight] = [loss(left), loss(right)];
-  for (let round = 0; round < 24; round++) {
-    if (atLeft < atRight) {
-      [high, right, atRight] = [right, left, atLeft];
-      left = high - golden * (high - low);
-      atLeft = loss(left);
-    } else {
-      [low, left, atLeft] = [left, right, atRight];
-      right = low + golden * (high - low);
-      atRight = loss(right);
-    }
-  }
-  return atLeft < atRight ? { IL: atLeft, f: left } : { IL: atRight, f: right };
+  return found.y < (values[best] as number) ? { IL: found.y, f: found.x } : { IL: values[best] as number, f: grid[best] as number };
 }
 
 /**

@@ -18,9 +18,12 @@ export function linkedResult(target: string, sheet: string, { has, published }: 
   return has(id) ? id : undefined;
 }
 
-/** Whether a target is a state of the book (`#with?path=value`), to which the document's page turns, and not a place in it. */
+/** How the target of a link to a state of the book begins: `#with?path=value`. */
+export const stateMark = "#with?";
+
+/** Whether a target is a state, to which the document's page turns, and not a place in it. */
 export function isStateLink(target: string): boolean {
-  return target.startsWith("#with?");
+  return target.startsWith(stateMark);
 }
 
 /** `sheet.name` for a target of the form of a link to a result, whether or not there is one. */

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { editGiven } from "../../lib/document/edit";
+import { promptProblems } from "../../lib/document/prompt-links";
 import { readStateLink, stateLink } from "../../lib/document/state-link";
 import type { Changes } from "../../lib/graph/graph";
 import type { GivenNode, TableNode } from "../../lib/graph/node";
@@ -47,5 +48,12 @@ describe("a link to a state", () => {
       "lamp.curve: expected two columns of 4 numbers, the first rising",
       "%E0%A4%A: this book has no such given or decision",
     ]);
+  });
+});
+
+describe("the prompts of a text", () => {
+  it("are held against the book, each wrong one told at its line", () => {
+    const text = "Turn this.\n\n1. [Lower.](#with?supply.high=4%20V) and [a result](#R)\n2. [Wrong.](#with?supply.hihg=4%20V)";
+    expect(promptProblems(text, nodes)).toEqual([{ line: 4, message: "supply.hihg: this book has no such given or decision" }]);
   });
 });

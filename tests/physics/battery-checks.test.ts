@@ -1,42 +1,14 @@
-import { readFileSync } from "node:fs";
-import { describe, expect, it } from "vitest";
-import { readReferences } from "../../lib/design/reference";
-import { evaluate } from "../../lib/formula/evaluate";
-import type { Expression } from "../../lib/formula/expression";
 import { curveArgument } from "../../lib/graph/model";
-import type { GivenNode } from "../../lib/graph/node";
 import { battery } from "../../lib/physics";
-import { unitOf } from "../../lib/units";
+import { type Computed, checkRows, law, reference, si } from "./check-rows";
 
-interface Row {
-  readonly id: string;
-  readonly inputs: Readonly<Record<string, string>>;
-  readonly expected: Readonly<Record<string, string>>;
-  readonly tolerance_rel: number;
-  readonly source: string;
-}
+const usb = reference("usb");
 
-const read = (path: string): string => readFileSync(new URL(path, import.meta.url), "utf8");
-const rows: readonly Row[] = JSON.parse(read("../checks/battery.json"));
-const usb = readReferences({ "usb.yaml": read("../../data/reference/usb.yaml") });
-
-/** SI value of "number unit". */
-function si(text: string | undefined): number {
-  const [, number = "", unit = ""] = /^\s*([-+\d.eE]+)\s*(.*)$/.exec(text ?? "") ?? [];
-  return unitOf(unit || "1").toSI(Number(number));
-}
-
-function law(formula: { readonly expression: Expression }, symbols: Readonly<Record<string, number>>): number {
-  return evaluate(formula.expression, symbols);
-}
-
-const offered = (name: string): number => (usb.nodes.get(`reference.usb.${name}`) as GivenNode).nominal;
+const offered = (name: string): number => usb.value(name);
 const straight = (a: number, b: number) => curveArgument({ x: Float64Array.of(0, 1), y: Float64Array.of(a, a + b) });
 
-type Outputs = Readonly<Record<string, number>>;
-
 /** Each row computed with the library, by the names of its expected values. */
-const computed: Readonly<Record<string, (inputs: Row["inputs"]) => Outputs>> = {
+const computed: Computed = {
   "battery-01": ({ I, Q }) => ({
     C_rate: law(battery.cRate, { I: si(I), Q: si(Q) }),
     "I_0.5C": law(battery.currentAtRate, { x: si("0.5 1/h"), Q: si(Q) }),
@@ -85,26 +57,4 @@ const computed: Readonly<Record<string, (inputs: Row["inputs"]) => Outputs>> = {
   },
 };
 
-const lines = rows.flatMap((row) => {
-  const outputs = computed[row.id]?.(row.inputs) ?? {};
-  return Object.entries(row.expected).map(([name, text]) => {
-    const expected = si(text);
-    const tolerance = row.tolerance_rel * Math.abs(expected);
-    const got = outputs[name] ?? Number.NaN;
-    const title = `${row.id} ${name}: expected ${text} = ${Number(expected.toPrecision(7))} (SI), got ${Number(got.toPrecision(7))} (SI), within ${Number(tolerance.toPrecision(2))}; ${row.source}`;
-    return { title, expected, got, tolerance };
-  });
-});
-
-describe("published and independently computed values of cells", () => {
-  for (const { title, expected, got, tolerance } of lines) {
-    it(title, () => {
-      expect(Math.abs(got - expected)).toBeLessThanOrEqual(tolerance);
-    });
-  }
-
-  it("leave no row uncomputed", () => {
-    expect(rows.map(({ id }) => id).filter((id) => !(id in computed))).toEqual([]);
-    expect(lines.length).toBe(28);
-  });
-});
+checkRows("battery", computed, 28);

@@ -21,8 +21,17 @@ export type Computed = Readonly<Record<string, (inputs: Inputs, expected: CheckR
 
 const read = (path: string): string => readFileSync(new URL(path, import.meta.url), "utf8");
 
+/** How the rows write units, and how they are meant. */
+const written = [
+  ["mohm", "mΩ"],
+  ["ohm", "Ω"],
+  ["Pa²h", "Pa²·h"],
+  ["kg/m3", "kg/m³"],
+  [" (uniform)", ""],
+] as const;
+
 function parts(text: string | undefined): readonly [number, string] {
-  const plain = (text ?? "").replace("ohm", "Ω").replace("Pa²h", "Pa²·h");
+  const plain = written.reduce((words, [as, meant]) => words.replace(as, meant), text ?? "");
   const [, number = "", unit = ""] = /^\s*([-+\d.]+(?:e[-+]?\d+)?)\s*(.*)$/.exec(plain) ?? [];
   return [Number(number), unit || "1"];
 }

@@ -1,56 +1,17 @@
-import { readFileSync } from "node:fs";
-import { describe, expect, it } from "vitest";
-import { readReferences } from "../../lib/design/reference";
-import { evaluate } from "../../lib/formula/evaluate";
-import type { Expression } from "../../lib/formula/expression";
-import type { GivenNode } from "../../lib/graph/node";
 import { esd } from "../../lib/physics";
 import { normalising } from "../../lib/physics/esd-waveform";
-import { unitOf } from "../../lib/units";
+import { type Computed, checkRows, law, reference, si } from "./check-rows";
 
-interface Row {
-  readonly id: string;
-  readonly inputs: Readonly<Record<string, string>>;
-  readonly expected: Readonly<Record<string, string>>;
-  readonly tolerance_rel: number;
-  readonly source: string;
-}
+const levels = reference("esd");
 
-const read = (path: string): string => readFileSync(new URL(path, import.meta.url), "utf8");
-const rows: readonly Row[] = JSON.parse(read("../checks/esd.json"));
-const levels = readReferences({ "esd.yaml": read("../../data/reference/esd.yaml") });
-
-/** SI value of "number unit". */
-function si(text: string | undefined): number {
-  const [, number = "", unit = ""] = /^\s*([-+\d.eE]+)\s*(.*)$/.exec((text ?? "").replace("ohm", "Ω")) ?? [];
-  return unitOf(unit || "1").toSI(Number(number));
-}
-
-interface Law {
-  readonly expression: Expression;
-  readonly numerical?: {
-    readonly arguments: Readonly<Record<string, { readonly factor: number }>>;
-    readonly result: { readonly factor: number };
-  };
-}
-
-/** A law of SI values; a numerical value equation through the factors of its units. */
-function law({ expression, numerical }: Law, symbols: Readonly<Record<string, number>>): number {
-  if (numerical === undefined) return evaluate(expression, symbols);
-  const numbers = Object.entries(symbols).map(([symbol, value]) => [symbol, value / (numerical.arguments[symbol]?.factor ?? Number.NaN)]);
-  return evaluate(expression, Object.fromEntries(numbers)) * numerical.result.factor;
-}
-
-const stated = (name: string): number => (levels.nodes.get(`reference.esd.${name}`) as GivenNode).nominal;
+const stated = (name: string): number => levels.value(name);
 const [breakdown, dynamic] = [/([\d.]+ V)/, /([\d.]+ ohm)/].map((form) => (text: string | undefined) => si(form.exec(text ?? "")?.[1])) as [
   (text: string | undefined) => number,
   (text: string | undefined) => number,
 ];
 
-type Outputs = Readonly<Record<string, number>>;
-
 /** Each row computed with the library, by the names of its expected values. */
-const computed: Readonly<Record<string, (inputs: Row["inputs"], expected: Row["expected"]) => Outputs>> = {
+const computed: Computed = {
   "esd-01": (_, expected) => {
     const laws = { Ip: esd.firstPeak, I30: esd.currentAt30ns, I60: esd.currentAt60ns };
     const names = Object.keys(expected).map((name) => name.split("_") as [keyof typeof laws, string]);
@@ -92,26 +53,4 @@ const computed: Readonly<Record<string, (inputs: Row["inputs"], expected: Row["e
   },
 };
 
-const lines = rows.flatMap((row) => {
-  const outputs = computed[row.id]?.(row.inputs, row.expected) ?? {};
-  return Object.entries(row.expected).map(([name, text]) => {
-    const expected = si(text);
-    const tolerance = row.tolerance_rel * Math.abs(expected);
-    const got = outputs[name] ?? Number.NaN;
-    const title = `${row.id} ${name}: expected ${text} = ${Number(expected.toPrecision(7))} (SI), got ${Number(got.toPrecision(7))} (SI), within ${Number(tolerance.toPrecision(2))}; ${row.source}`;
-    return { title, expected, got, tolerance };
-  });
-});
-
-describe("published and independently computed values of discharges", () => {
-  for (const { title, expected, got, tolerance } of lines) {
-    it(title, () => {
-      expect(Math.abs(got - expected)).toBeLessThanOrEqual(tolerance);
-    });
-  }
-
-  it("leave no row uncomputed", () => {
-    expect(rows.map(({ id }) => id).filter((id) => !(id in computed))).toEqual([]);
-    expect(lines.length).toBe(35);
-  });
-});
+checkRows("esd", computed, 35);

@@ -1,29 +1,5 @@
-import { readFileSync } from "node:fs";
-import { describe, expect, it } from "vitest";
-import { evaluate } from "../../lib/formula/evaluate";
-import type { Expression } from "../../lib/formula/expression";
 import { rails } from "../../lib/physics";
-import { unitOf } from "../../lib/units";
-
-interface Row {
-  readonly id: string;
-  readonly inputs: Readonly<Record<string, string>>;
-  readonly expected: Readonly<Record<string, string>>;
-  readonly tolerance_rel: number;
-  readonly source: string;
-}
-
-const rows: readonly Row[] = JSON.parse(readFileSync(new URL("../checks/rails.json", import.meta.url), "utf8"));
-
-/** SI value of "number unit". */
-function si(text: string | undefined): number {
-  const [, number = "", unit = ""] = /^\s*([-+\d.eE]+)\s*(.*)$/.exec((text ?? "").replace("mohm", "mΩ").replace("ohm", "Ω")) ?? [];
-  return unitOf(unit || "1").toSI(Number(number));
-}
-
-function law(formula: { readonly expression: Expression }, symbols: Readonly<Record<string, number>>): number {
-  return evaluate(formula.expression, symbols);
-}
+import { type Computed, checkRows, law, si } from "./check-rows";
 
 /** "10 µF, 5 mohm, 1 nH" as the kind k of a bank. */
 function kind(k: number, text = "0 F, 0 ohm, 0 H") {
@@ -32,10 +8,9 @@ function kind(k: number, text = "0 F, 0 ohm, 0 H") {
 }
 
 type Bank = Omit<Parameters<typeof rails.bankImpedance.evaluate>[0], "f">;
-type Outputs = Readonly<Record<string, number>>;
 
 /** Each row computed with the library, by the names of its expected values. */
-const computed: Readonly<Record<string, (inputs: Row["inputs"]) => Outputs>> = {
+const computed: Computed = {
   "rails-01": ({ Vin, Vout, Iout, f, L, C }) => {
     const given = { V_in: si(Vin), V_out: si(Vout), I_out: si(Iout), f: si(f), L: si(L), C: si(C) };
     const D = law(rails.boostDuty, given);
@@ -72,26 +47,4 @@ const computed: Readonly<Record<string, (inputs: Row["inputs"]) => Outputs>> = {
   },
 };
 
-const lines = rows.flatMap((row) => {
-  const outputs = computed[row.id]?.(row.inputs) ?? {};
-  return Object.entries(row.expected).map(([name, text]) => {
-    const expected = si(text);
-    const tolerance = row.tolerance_rel * Math.abs(expected);
-    const got = outputs[name] ?? Number.NaN;
-    const title = `${row.id} ${name}: expected ${text} = ${Number(expected.toPrecision(7))} (SI), got ${Number(got.toPrecision(7))} (SI), within ${Number(tolerance.toPrecision(2))}; ${row.source}`;
-    return { title, expected, got, tolerance };
-  });
-});
-
-describe("published and independently computed values of rails", () => {
-  for (const { title, expected, got, tolerance } of lines) {
-    it(title, () => {
-      expect(Math.abs(got - expected)).toBeLessThanOrEqual(tolerance);
-    });
-  }
-
-  it("leave no row uncomputed", () => {
-    expect(rows.map(({ id }) => id).filter((id) => !(id in computed))).toEqual([]);
-    expect(lines.length).toBe(22);
-  });
-});
+checkRows("rails", computed, 22);

@@ -1,0 +1,9 @@
+/** A share as a bar beside its number, which says the same. */
+import { type Html, html } from "./html";
+import { numberText } from "./show";
+
+/** `share` from 0 to 1; the length of the whole in CSS pixels. */
+export function bar(share: number, length: number): Html {
+  const width = numberText(Math.max(0, Math.min(1, share)) * length, 4);
+  return html`<svg class="bar" width="${length}" height="8" aria-hidden="true"><rect class="bar-all" width="${length}" height="8"/><rect class="bar-share" width="${width}" height="8"/></svg>`;
+}
