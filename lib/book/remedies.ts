@@ -17,13 +17,14 @@ export interface Remedy {
 /** Each given alone, the others as they are; those with which it cannot hold are left out. */
 export function remedies({ graph }: Pick<BookGraph, "graph">, demand: Demand): Remedy[] {
   const { contributions } = new Evaluation(graph).analysis(demand.node);
-  const givens = contributions
-    .toSorted((a, b) => b.share - a.share)
-    .flatMap(({ given }): GivenNode[] => {
-      const node = graph.get(given);
-      return node.kind === "given" ? [node] : [];
-    });
-  return givens.slice(0, tried).flatMap((given) => {
+  const givens = contributions.flatMap(({ given }): GivenNode[] => {
+    const node = graph.get(given);
+    return node.kind === "given" ? [node] : [];
+  });
+  // Several parts of one given change together.
+  const paths = [...new Set(givens.map(({ path }) => path))].slice(0, tried);
+  return paths.flatMap((path) => {
+    const given = givens.find((one) => one.path === path) as GivenNode;
     const nominal = justHolds(graph, demand, given);
     if (nominal === undefined) return [];
     const value = format({ si: nominal, unit: unitOfNode(given) }, { digits: 3 });

@@ -19,6 +19,18 @@ describe("remedies of a requirement that does not hold", () => {
     ]);
   });
 
+  it("name a given once, however many parts are drawn from it", () => {
+    const parts = Graph.from([
+      tolerant("part", 2, 0.1),
+      tolerant("part#second", 2, 0.1),
+      formula("y", "a + b", { a: "part", b: "part#second" }),
+    ]);
+    // 2·1.1·p = 4
+    expect(remedies({ graph: parts }, { node: "y", limit: { high: 4 }, judged: "worst case" })).toEqual([
+      { given: "part", text: "would just hold with part at 1.82 instead of 2" },
+    ]);
+  });
+
   it("leave out a given that cannot make it hold", () => {
     expect(remedies({ graph }, { node: "y", limit: { high: 9 }, judged: "worst case" }).map(({ given: path }) => path)).toEqual(["large"]);
   });
