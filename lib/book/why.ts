@@ -69,7 +69,9 @@ function facts(node: GraphNode): string[] {
     case "model":
       return [`model: ${modelNamed(node.model).meaning}  (${modelNamed(node.model).source})`];
     case "select":
-      return [`preferred value of ${node.series}, ${node.rule}`];
+      return [
+        `preferred value of ${node.series}, ${node.rule}${node.pair === undefined ? "" : `, the ${node.pair.part} of two in ${node.pair.joined}`}`,
+      ];
     case "switch":
       return [`the chosen one of ${Object.keys(node.cases).join(", ")}`];
     case "frozen":

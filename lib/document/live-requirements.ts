@@ -4,6 +4,7 @@ import { format } from "../quantity/format";
 import type { RequirementBlock } from "../sheet/block";
 import { nodeLink, type RequirementData, unitWith, type View } from "./book-data";
 import { anchor, type Html, html, nothing } from "./html";
+import { renderYield } from "./live-yield";
 import { badge, decidingText, judgedText, limitText, marginText, probabilityText } from "./verdict-text";
 
 interface Answer {
@@ -30,7 +31,7 @@ export function requirementVerdict(requirement: RequirementData, view: View): Ve
 /** Every requirement that a sheet answers, with limit, result, margin and verdict. */
 export function renderVerdictTable(view: View): Html {
   const answered = view.book.requirements.filter((requirement) => requirement.answers.length > 0);
-  return html`<p class="tally">${tally(view)}</p>${answered.length > 0 && verdictTable("Requirements and verdicts", answered, view)}`;
+  return html`<p class="tally">${tally(view)}</p>${renderYield(view)}${answered.length > 0 && verdictTable("Requirements and verdicts", answered, view)}`;
 }
 
 /** The requirements that no sheet computes yet, folded away: a reader should see first what is known. */

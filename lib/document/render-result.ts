@@ -1,7 +1,7 @@
 /** A derived result: its law, the law with numbers, the value, how far it spreads and what it depends on. */
 
 import { typesetSymbol } from "../formula/typeset";
-import type { NodeId } from "../graph/node";
+import type { GraphNode, NodeId } from "../graph/node";
 import type { ResultBlock, SelectBlock } from "../sheet/block";
 import { nodeAnchor, nodeOf, type View } from "./book-data";
 import { type Html, html, nothing } from "./html";
@@ -33,13 +33,25 @@ ${part("warnings", node.id, view)}${part("contributions", node.id, view)}</div>`
 export function renderSelect(block: SelectBlock, ref: string, view: View): Html {
   const node = nodeOf(view, block.node);
   const wanted = nodeOf(view, block.of);
-  const rule = node.kind === "select" ? `${node.series}, ${node.rule}` : "preferred value";
+  const rule = ruleOf(nodeOf(view, block.parts?.[0] ?? block.node));
   return html`<div role="group" class="block result"${nodeAnchor(node.id, ref, view)} aria-label="${nodeWords(node)}">
 <p class="lead">${sentence(nodeWords(node))}</p>
 <p class="value">${symbolHtml(node.symbol ?? nameOf(node.id))} = <strong>${live({ node: node.id, show: "nominal", unit: node.unit }, view.evaluation)}</strong>
-<span class="aside-words">chosen for ${live({ node: wanted.id, show: "nominal", unit: wanted.unit }, view.evaluation)} from the series ${rule}</span></p>
+<span class="aside-words">${pairWords(block, view)}chosen for ${live({ node: wanted.id, show: "nominal", unit: wanted.unit }, view.evaluation)} from the series ${rule}</span></p>
 ${spreadNote(block.node, view)}
 ${part("warnings", node.id, view)}</div>`;
+}
+
+function ruleOf(node: GraphNode): string {
+  return node.kind === "select" ? `${node.series}, ${node.rule}` : "preferred value";
+}
+
+/** "1.2 kΩ and 150 Ω in series, ". */
+function pairWords({ parts }: SelectBlock, view: View): Html | undefined {
+  if (parts === undefined) return undefined;
+  const [larger, smaller] = parts.map((id) => nodeOf(view, id)) as [GraphNode, GraphNode];
+  const value = (node: GraphNode) => live({ node: node.id, show: "nominal", unit: node.unit }, view.evaluation);
+  return html`${value(larger)} and ${value(smaller)} in ${larger.kind === "select" ? (larger.pair?.joined ?? "") : ""}, `;
 }
 
 /** A line that is wider than the column is set smaller; what is still too wide scrolls on a screen. */

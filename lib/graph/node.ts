@@ -123,6 +123,8 @@ export interface SelectNode extends NodeCommon {
   readonly of: NodeId;
   readonly series: "E3" | "E6" | "E12" | "E24" | "E48" | "E96" | "E192";
   readonly rule: "nearest" | "not below" | "not above";
+  /** Where two parts stand for one value: how they are joined, and which of them this node is. */
+  readonly pair?: { readonly joined: "series" | "parallel"; readonly part: "larger" | "smaller" };
   /** Given with the part's relative deviation (nominal 0, spread ±0.01): the part is value·(1 + deviation). */
   readonly deviation?: NodeId;
 }

@@ -4,8 +4,8 @@ import type { Curve } from "./curve";
 import { nodeName } from "./diagnose";
 import { checkCurve, curveAt, curveCrossing, curveIntegral, curveMaximum, curveMinimum } from "./interpolate";
 import { type CurveArgument, type CurveResult, curveArgument } from "./model";
-import type { CurveOperationNode, GraphNode, NodeId } from "./node";
-import { preferred } from "./preferred";
+import type { CurveOperationNode, GraphNode, NodeId, SelectNode } from "./node";
+import { preferred, preferredPair } from "./preferred";
 import type { ModelCall, Selection } from "./tape";
 
 /** Preferred values as they were chosen, by the id of their node; and those of each point of each sweep. */
@@ -34,7 +34,13 @@ export interface Mode {
 export function evaluateSelection({ node }: Selection, of: number, mode: Mode): number {
   const held = mode.held?.chosen.get(node.id);
   if (held !== undefined) return held;
-  return attempt(node, mode.strict, () => preferred(of, node.series, node.rule), Number.NaN);
+  return attempt(node, mode.strict, () => chosenPart(node, of), Number.NaN);
+}
+
+function chosenPart({ series, rule, pair }: SelectNode, of: number): number {
+  if (pair === undefined) return preferred(of, series, rule);
+  const [larger, smaller] = preferredPair(of, series, pair.joined, rule).parts;
+  return pair.part === "larger" ? larger : smaller;
 }
 
 /** A number read from a curve. */

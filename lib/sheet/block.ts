@@ -41,6 +41,8 @@ export interface SelectBlock {
   readonly type: "select";
   readonly node: NodeId;
   readonly of: NodeId;
+  /** Of a pair, the larger and the smaller one. */
+  readonly parts?: readonly [NodeId, NodeId];
 }
 
 export interface Criterion {

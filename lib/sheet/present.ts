@@ -7,7 +7,7 @@ import { dimension } from "../quantity/dimension";
 import { format, numberToTwelve } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
 import { confirmationWord } from "./assumption-word";
-import { type Block, type DecisionBlock, type Display, displayType, type ResultBlock, type TableBlock } from "./block";
+import { type Block, type DecisionBlock, type Display, displayType, type ResultBlock, type SelectBlock, type TableBlock } from "./block";
 import { assessDecision } from "./decision";
 import type { MimeBundle } from "./emit";
 import type { Session } from "./session";
@@ -69,7 +69,7 @@ function plainOf(session: Session, { block, analyses, verdicts }: Content): stri
       return tableLines(session, block);
     case "select":
       return [
-        `${session.node(block.node).symbol} = ${valueText(session, block.node)}, the preferred value for ${valueText(session, block.of)}`,
+        `${session.node(block.node).symbol} = ${valueText(session, block.node)}, ${chosenWords(session, block)} ${valueText(session, block.of)}`,
       ];
     case "decision":
       return decisionLines(session, block);
@@ -104,6 +104,14 @@ function plainOf(session: Session, { block, analyses, verdicts }: Content): stri
           .join(", ")}`,
       ];
   }
+}
+
+function chosenWords(session: Session, { parts }: SelectBlock): string {
+  const [larger, smaller] = parts ?? [];
+  if (larger === undefined || smaller === undefined) return "the preferred value for";
+  const node = session.node(larger);
+  const joined = node.kind === "select" ? ` in ${node.pair?.joined}` : "";
+  return `made by ${valueText(session, larger)} and ${valueText(session, smaller)}${joined}, for`;
 }
 
 function givenLine(session: Session, symbol: string, id: NodeId): string {

@@ -1,14 +1,14 @@
 /** Preferred values: the part that one buys instead of the value that was computed. */
-import type { GivenNode } from "../graph/node";
-import type { Series } from "../graph/preferred";
+import type { GivenNode, NodeId, SelectNode } from "../graph/node";
+import type { Arrangement, SelectionRule, Series } from "../graph/preferred";
 import { assignable, dimension, dimensionless } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
 import type { Quantity, Unit } from "../quantity/quantity";
-import type { Session } from "./session";
+import type { AnyQuantity, Session } from "./session";
 
 export interface SelectOptions {
   /** Nearest by least relative error unless stated. */
-  readonly rule?: "nearest" | "not below" | "not above";
+  readonly rule?: SelectionRule;
 }
 
 /**
@@ -22,25 +22,96 @@ export function select<D extends Dim>(
   tolerance: string,
   { rule = "nearest" }: SelectOptions = {},
 ): Quantity<D> {
+  const wanted = wantedBy(session, of, series, rule);
+  const id = definePart(session, wanted, wanted.id, wanted.symbol, tolerance);
+  session.show({ type: "select", node: id, of: wanted.source });
+  return session.quantity(id) as Quantity<D>;
+}
+
+/** Two preferred values that stand for one, and what they make together. */
+export interface SelectedPair<D extends Dim> {
+  readonly larger: Quantity<D>;
+  readonly smaller: Quantity<D>;
+  readonly together: Quantity<D>;
+}
+
+/**
+ * The two members of an IEC 60063 series that come nearest to a computed value when they are joined: `series` where values add
+ * (resistors or inductors in series, capacitors in parallel), `parallel` where their reciprocals do. Each part has the tolerance of the
+ * given at `tolerance` and is drawn on its own, so that the pair spreads less than one part.
+ */
+export function selectPair<D extends Dim>(
+  session: Session,
+  of: Quantity<D>,
+  series: Series,
+  joined: Arrangement,
+  tolerance: string,
+  { rule = "nearest" }: SelectOptions = {},
+): SelectedPair<D> {
+  const wanted = wantedBy(session, of, series, rule);
+  const [larger, smaller] = (["larger", "smaller"] as const).map((part) =>
+    definePart(session, wanted, `${wanted.id}.${part}`, `${wanted.symbol}_${part}`, tolerance, { joined, part }),
+  ) as [NodeId, NodeId];
+  const id = session.define({
+    ...(joined === "series" ? sum : product),
+    arguments: { a: larger, b: smaller },
+    kind: "formula",
+    id: wanted.id,
+    dimension: wanted.node.dimension,
+    unit: wanted.node.unit,
+    symbol: wanted.symbol,
+    meaning: `${wanted.meaning}, two parts`,
+  });
+  session.show({ type: "select", node: id, of: wanted.source, parts: [larger, smaller] });
+  const quantityOf = (node: NodeId) => session.quantity(node) as Quantity<D>;
+  return { larger: quantityOf(larger), smaller: quantityOf(smaller), together: quantityOf(id) };
+}
+
+const [a, b] = [{ symbol: "a" }, { symbol: "b" }];
+const sum = { text: "a + b", expression: { call: "add", of: [a, b] } } as const;
+const product = {
+  text: "a*b/(a + b)",
+  expression: { call: "divide", of: [{ call: "multiply", of: [a, b] }, sum.expression] },
+} as const;
+
+/** What a selection is for, and how it is called. */
+function wantedBy(session: Session, of: AnyQuantity, series: Series, rule: SelectionRule) {
   const source = session.enter(of);
   const node = session.node(source);
   const symbol = node.symbol ?? "x";
-  const id = `${source}.${series}`;
-  const deviation = deviationOf(session, tolerance, id);
-  session.define({
+  const ruleWords = rule === "nearest" ? "" : `, ${rule} it`;
+  return {
+    source,
+    node,
+    series,
+    rule,
+    id: `${source}.${series}`,
+    symbol: `${symbol}_${series}`,
+    meaning: `${node.meaning ?? symbol}: preferred value of ${series}${ruleWords}`,
+  };
+}
+
+function definePart(
+  session: Session,
+  { source, node, series, rule, meaning }: ReturnType<typeof wantedBy>,
+  id: NodeId,
+  symbol: string,
+  tolerance: string,
+  pair?: SelectNode["pair"],
+): NodeId {
+  return session.define({
     kind: "select",
     id,
     dimension: node.dimension,
     unit: node.unit,
-    symbol: `${symbol}_${series}`,
-    meaning: `${node.meaning ?? symbol}: preferred value of ${series}${rule === "nearest" ? "" : `, ${rule} it`}`,
+    symbol,
+    meaning: pair === undefined ? meaning : `${meaning}, the ${pair.part} of two in ${pair.joined}`,
     of: source,
     series,
     rule,
-    deviation,
+    ...(pair && { pair }),
+    deviation: deviationOf(session, tolerance, id),
   });
-  session.show({ type: "select", node: id, of: source });
-  return session.quantity(id) as Quantity<D>;
 }
 
 /**

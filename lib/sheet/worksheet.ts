@@ -1,5 +1,5 @@
 /** The worksheet API that cells use: givens in, results derived, alternatives decided, requirements judged, results published. */
-import type { Series } from "../graph/preferred";
+import type { Arrangement, Series } from "../graph/preferred";
 import type { Dim } from "../quantity/dimension-types";
 import type { Quantity, Unit } from "../quantity/quantity";
 import {
@@ -24,7 +24,7 @@ import { type PlotOptions, plot } from "./plot-call";
 import { findProject } from "./project";
 import { requireResult } from "./requirement";
 import { type CollectOptions, collect, contribute } from "./roll-up";
-import { part, type SelectOptions, select } from "./select";
+import { part, type SelectedPair, type SelectOptions, select, selectPair } from "./select";
 import { type AnyQuantity, Session } from "./session";
 import { type SweepEnds, type SweepOptions, sweep } from "./sweep";
 import { type EachOf, each, type Members, table } from "./table";
@@ -90,6 +90,20 @@ export class Worksheet {
    */
   select<D extends Dim>(of: Quantity<D>, series: Series, tolerance: string, options?: SelectOptions): Quantity<D> {
     return select(this.session, of, series, tolerance, options);
+  }
+
+  /**
+   * Two preferred values for a computed one, joined in "series" (values add) or "parallel" (reciprocals add):
+   * `selectPair(R, E24, "series", "indicators.resistor").together`. Each part has its own draw of the tolerance.
+   */
+  selectPair<D extends Dim>(
+    of: Quantity<D>,
+    series: Series,
+    joined: Arrangement,
+    tolerance: string,
+    options?: SelectOptions,
+  ): SelectedPair<D> {
+    return selectPair(this.session, of, series, joined, tolerance, options);
   }
 
   /**

@@ -1,0 +1,65 @@
+/** The sentence about the yield, where the share that meets each limit and all of them is known. */
+import { describe, expect, it } from "vitest";
+import { Evaluation } from "../../lib/analysis/evaluation";
+import { type BookData, type RequirementData, view } from "../../lib/document/book-data";
+import { renderYield } from "../../lib/document/live-yield";
+import { Graph } from "../../lib/graph/graph";
+import type { GivenNode } from "../../lib/graph/node";
+
+/** Even between 9 V and 11 V. */
+const evenly = (path: string): GivenNode => ({
+  kind: "given",
+  id: path,
+  path,
+  text: "10 V ±1 V",
+  nominal: 10,
+  spread: { kind: "rectangular", low: 9, high: 11 },
+  dimension: "m2kgs-3A-1",
+  unit: "V",
+  provenance: { source: "own" },
+});
+
+const atMost = (id: string, high: number, judged: RequirementData["judged"] = "95 %"): RequirementData => ({
+  id,
+  statement: id,
+  limit: { high },
+  judged,
+  answers: [{ node: id, sheet: "s" }],
+  dimension: "m2kgs-3A-1",
+  unit: "V",
+});
+
+function sentence(...requirements: RequirementData[]): string {
+  const graph = Graph.from(["first", "second", "third"].map(evenly));
+  const book: BookData = {
+    nodes: graph.nodes(),
+    blocks: {},
+    requirements,
+    plots: {},
+    map: { size: [0, 0], places: [], lines: [] },
+    verdicts: {},
+  };
+  return renderYield(view(book, new Evaluation(graph), () => ""))
+    .text.replace(/<[^>]+>/g, "")
+    .replace(/\s+/g, " ");
+}
+
+describe("the yield", () => {
+  it("is the product of the shares where results share nothing", () => {
+    const text = sentence(atMost("first", 10.6), atMost("second", 10.2, "worst case"));
+    const share = Number(/design: ([\d.]+) %/.exec(text)?.[1]);
+    expect(Math.abs(share - 48)).toBeLessThan(1.5);
+    expect(text).toContain("meet all 2 requirements");
+    expect(text).toMatch(/fewest meet second \((59|60|61)[\d.]* %\), first \((79|80|81)[\d.]* %\)/);
+  });
+
+  it("names no requirement that every unit meets, and leaves out what is judged by its typical value", () => {
+    const text = sentence(atMost("first", 12), atMost("second", 12), atMost("third", 9, "typical"));
+    expect(text).toContain("100 % of units meet all 2 requirements");
+    expect(text).not.toContain("fewest");
+  });
+
+  it("is not told of one requirement alone: its verdict says it", () => {
+    expect(sentence(atMost("first", 10.6))).toBe("");
+  });
+});
