@@ -27,30 +27,39 @@ export function budget(study: Study): Budget {
 export class FirstOrder {
   readonly #study: Study;
   readonly #ids: readonly NodeId[];
-  readonly #uncertainties: readonly number[];
+  readonly #uncertainties: Float64Array;
   readonly #pairs: readonly Correlated[];
   readonly #adjoint: Adjoint;
+  readonly #sensitivities: Float64Array;
+  readonly #shares: Float64Array;
 
   constructor(study: Study) {
     this.#study = study;
     this.#ids = study.tolerances.map((given) => given.id);
-    this.#uncertainties = study.tolerances.map(standardUncertainty);
+    this.#uncertainties = Float64Array.from(study.tolerances, standardUncertainty);
     this.#pairs = correlatedPairs(study.tolerances);
     this.#adjoint = new Adjoint(study.program, study.id, this.#ids);
+    this.#sensitivities = new Float64Array(this.#ids.length);
+    this.#shares = new Float64Array(this.#ids.length);
   }
 
-  /** Combined standard uncertainty, SI; derivatives and shares of the variance in the order of the study's tolerances. */
-  at(state: State): {
-    readonly standardUncertainty: number;
-    readonly sensitivities: readonly number[];
-    readonly shares: readonly number[];
-  } {
-    const sensitivities = this.#sensitivities(state);
-    if (this.#pairs.length > 0) return this.#correlated(sensitivities);
-    const shares: number[] = new Array(sensitivities.length);
+  /**
+   * Combined standard uncertainty, SI; derivatives and shares of the variance in the order of the study's tolerances. Both arrays are
+   * written anew by the next call.
+   */
+  at(state: State): FirstOrderBudget {
+    const budget = this.#adjoint.isArithmetic ? this.#from(this.#adjoint.derivatives(state, this.#sensitivities)) : undefined;
+    if (budget !== undefined && Number.isFinite(budget.standardUncertainty)) return budget;
+    return this.#from(this.#differences(state));
+  }
+
+  #from(sensitivities: Float64Array): FirstOrderBudget {
+    if (this.#pairs.length > 0) return this.#correlated();
+    const shares = this.#shares;
+    const uncertainties = this.#uncertainties;
     let variance = 0;
-    for (let k = 0; k < sensitivities.length; k++) {
-      const part = (sensitivities[k] as number) * (this.#uncertainties[k] as number);
+    for (let k = 0; k < shares.length; k++) {
+      const part = (sensitivities[k] as number) * (uncertainties[k] as number);
       shares[k] = part * part;
       variance += part * part;
     }
@@ -58,36 +67,38 @@ export class FirstOrder {
     return { standardUncertainty: Math.sqrt(variance), sensitivities, shares };
   }
 
-  #correlated(sensitivities: readonly number[]) {
+  #correlated(): FirstOrderBudget {
+    const sensitivities = this.#sensitivities;
     const parts = varianceParts(
-      sensitivities.map((c, k) => c * (this.#uncertainties[k] as number)),
+      Array.from(sensitivities, (c, k) => c * (this.#uncertainties[k] as number)),
       this.#pairs,
     );
     const sum = parts.reduce((total, part) => total + part, 0);
     const most = Math.max(...parts.map(Math.abs), 0);
     // What is left of perfect cancellation is rounding.
-    const variance = sum > 1e-14 * most ? sum : 0;
-    return { standardUncertainty: Math.sqrt(variance), sensitivities, shares: parts.map((part) => (variance > 0 ? part / variance : 0)) };
+    const variance = sum <= 1e-14 * most ? 0 : sum;
+    parts.forEach((part, k) => {
+      this.#shares[k] = variance > 0 ? part / variance : 0;
+    });
+    return { standardUncertainty: Math.sqrt(variance), sensitivities, shares: this.#shares };
   }
 
   /**
    * By differences across models, and where a derivative is infinite (a root at 0): steps of a tenth of the standard uncertainty,
    * long against the noise of a model and short against its curvature.
    */
-  #sensitivities(state: State): number[] {
-    if (this.#adjoint.isArithmetic) {
-      const derivatives = this.#adjoint.derivatives(state);
-      if (allFinite(derivatives)) return derivatives;
-    }
+  #differences(state: State): Float64Array {
     const { program, id } = this.#study;
-    const steps = this.#uncertainties.map((u) => u / 10);
-    return centralDifferences(program, state, id, this.#ids, steps).map((c) => (Number.isFinite(c) ? c : 0));
+    const steps = Array.from(this.#uncertainties, (u) => u / 10);
+    centralDifferences(program, state, id, this.#ids, steps).forEach((c, k) => {
+      this.#sensitivities[k] = Number.isFinite(c) ? c : 0;
+    });
+    return this.#sensitivities;
   }
 }
 
-/** x − x is 0 for finite numbers alone. */
-function allFinite(values: readonly number[]): boolean {
-  let sum = 0;
-  for (let k = 0; k < values.length; k++) sum += (values[k] as number) - (values[k] as number);
-  return sum === 0;
+export interface FirstOrderBudget {
+  readonly standardUncertainty: number;
+  readonly sensitivities: Float64Array;
+  readonly shares: Float64Array;
 }

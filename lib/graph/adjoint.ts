@@ -16,6 +16,7 @@ export class Adjoint {
   readonly #inputs: readonly number[];
   /** The instructions that matter, last first. */
   readonly #reverse: Int32Array;
+  /** By slot; 0 between runs in every slot that a run reads, inputs apart. */
   readonly #adjoint: Float64Array;
   /** True where the result depends on an input through arithmetic alone; else use `centralDifferences`. */
   readonly isArithmetic: boolean;
@@ -42,16 +43,18 @@ export class Adjoint {
     this.#adjoint = new Float64Array(tape.slotCount);
   }
 
-  /** ∂output/∂input at a state, in the order of the inputs. A held preferred value has none; a step function 0. */
-  derivatives({ values }: State): number[] {
+  /**
+   * ∂output/∂input at a state, in the order of the inputs, into an array of that length: the same one can serve for many states. A held
+   * preferred value has none; a step function 0.
+   */
+  derivatives({ values }: State, into: Float64Array = new Float64Array(this.#inputs.length)): Float64Array {
     const adjoint = this.#adjoint;
     const inputs = this.#inputs;
-    adjoint.fill(0);
+    for (let k = 0; k < inputs.length; k++) adjoint[inputs[k] as number] = 0;
     adjoint[this.#output] = 1;
     runBackwards(this.#reverse, values, adjoint);
-    const derivatives: number[] = new Array(inputs.length);
-    for (let k = 0; k < inputs.length; k++) derivatives[k] = adjoint[inputs[k] as number] as number;
-    return derivatives;
+    for (let k = 0; k < inputs.length; k++) into[k] = adjoint[inputs[k] as number] as number;
+    return into;
   }
 }
 

@@ -1,4 +1,3 @@
-import { createHash } from "node:crypto";
 import { describe, expect, it } from "vitest";
 import { normalProbability, normalQuantile } from "../../lib/analysis/normal";
 import { studentQuantile, studentScores } from "../../lib/analysis/student";
@@ -44,18 +43,5 @@ describe("Student's t", () => {
       expect(Math.abs(Math.abs(score(z)) + t), `z = ${z}`).toBeLessThanOrEqual((freedom < 3 ? 2e-6 : 2e-8) * Math.abs(t) + 1e-15);
       expect(score(-z)).toBe(-score(z));
     }
-  });
-
-  it("gives known bits, in this and every other version of Node", () => {
-    const values = [1, 2.5, 5, 18, 300].flatMap((freedom) => {
-      const score = studentScores(freedom);
-      return Array.from({ length: 400 }, (_, i) => [
-        studentQuantile((i + 0.5) / 400, freedom),
-        score(i / 50 - 4),
-        normalProbability(i / 50 - 4),
-      ]);
-    });
-    const bytes = new Uint8Array(Float64Array.from(values.flat()).buffer);
-    expect(createHash("sha256").update(bytes).digest("hex").slice(0, 16)).toMatchInlineSnapshot(`"d30b8c3b27f62c99"`);
   });
 });

@@ -36,7 +36,7 @@ function sentence(...requirements: RequirementData[]): string {
     blocks: {},
     requirements,
     plots: {},
-    map: { size: [0, 0], places: [], lines: [] },
+    map: { width: 0, height: 0, places: [], lines: [] },
     verdicts: {},
   };
   return renderYield(view(book, new Evaluation(graph), () => ""))

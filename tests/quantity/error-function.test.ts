@@ -1,4 +1,3 @@
-import { createHash } from "node:crypto";
 import { describe, expect, it } from "vitest";
 import { erf, erfc } from "../../lib/quantity/error-function";
 import { exact, fixed, ulpsFrom } from "./exact";
@@ -30,10 +29,5 @@ describe("the error function", () => {
     expect([erf(0), erf(Infinity), erf(-Infinity), erfc(0), erfc(Infinity), erfc(-Infinity)]).toEqual([0, 1, -1, 1, 0, 2]);
     expect([erf(Number.NaN), erfc(Number.NaN)]).toEqual([Number.NaN, Number.NaN]);
     expect(erfc(26)).toBeGreaterThan(0);
-  });
-
-  it("gives known bits, in this and every other version of Node", () => {
-    const bytes = new Uint8Array(Float64Array.from(xs.flatMap((x) => [erf(x), erfc(x)])).buffer);
-    expect(createHash("sha256").update(bytes).digest("hex").slice(0, 16)).toMatchInlineSnapshot(`"cd9335b5b39eb34a"`);
   });
 });
