@@ -12,7 +12,7 @@ import type { Sampler } from "./sampler";
 import { sourceOf } from "./shared";
 import { Stream } from "./stream";
 import { Study } from "./study";
-import { worstCase } from "./worst-case";
+import { type WorstCaseFound, worstCase } from "./worst-case";
 
 /** SI. Where nothing but what is swept has a spread, all four equal the curve. */
 export interface Band {
@@ -32,21 +32,32 @@ interface BandRow {
 
 /** Draws at each point of a band: enough for a line on a plot. */
 const bandDraws = 2000;
+/** At one point in so many the worst case is searched from nothing, at the others from that of the point before. */
+const searchedWholly = 10;
 /** Rows of a band about a model's curve, for each of: spread over the limits, drawn. */
 const curveRows = 256;
 
-/** Of a sweep, the analysis of its result with the swept node held at each point. */
-export function sweepBand(graph: Graph, node: SweepNode, { x, y }: Curve, sampler: Sampler): Band {
+/** Of a sweep, the analysis of its result with the swept node held at each point; a step is a point. */
+export function* sweepBand(graph: Graph, node: SweepNode, { x, y }: Curve, sampler: Sampler): Generator<undefined, Band> {
   const program = Program.compile(graph, [node.of], new Set([node.over]));
-  const rows = node.points.map((point, j): BandRow => {
+  const rows: BandRow[] = [];
+  let before: WorstCaseFound | undefined;
+  for (const [j, point] of node.points.entries()) {
     const study = new Study(graph, node.of, program, new Map([[node.over, point]]));
-    const worst = worstCase(study)?.worst;
-    if (worst === undefined) return flat(y[j] as number);
-    const points = decidingPoints(study, sampler, worst);
-    const interval = union(points.map((at) => intervalAt(sampler.sample(study, at, bandDraws))));
-    return { worstLow: worst.low, worstHigh: worst.high, low: interval.low, high: interval.high };
-  });
+    const found = worstCase(study, j % searchedWholly === 0 ? undefined : before);
+    rows.push(sweepRow(study, y[j] as number, found, sampler));
+    before = found;
+    yield;
+  }
   return bandOf(x, rows);
+}
+
+function sweepRow(study: Study, nominal: number, found: WorstCaseFound | undefined, sampler: Sampler): BandRow {
+  if (found === undefined) return flat(nominal);
+  const { worst } = found;
+  const points = decidingPoints(study, sampler, worst);
+  const interval = union(points.map((at) => intervalAt(sampler.sample(study, at, bandDraws))));
+  return { worstLow: worst.low, worstHigh: worst.high, low: interval.low, high: interval.high };
 }
 
 /**

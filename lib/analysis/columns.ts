@@ -13,6 +13,16 @@ export class ColumnCache {
     const present = this.#columns.get(key);
     if (present !== undefined) return present;
     const column = make();
+    this.#add(key, column);
+    return column;
+  }
+
+  /** Columns of another cache whose keys are kept, no longer than `rows`. */
+  takeOver(other: ColumnCache, isKept: (key: string) => boolean, rows: number): void {
+    for (const [key, column] of other.#columns) if (isKept(key) && !this.#columns.has(key)) this.#add(key, column.subarray(0, rows));
+  }
+
+  #add(key: string, column: Float64Array): void {
     this.#columns.set(key, column);
     this.#bytes += column.byteLength;
     for (const [oldest, { byteLength }] of this.#columns) {
@@ -20,7 +30,6 @@ export class ColumnCache {
       this.#columns.delete(oldest);
       this.#bytes -= byteLength;
     }
-    return column;
   }
 
   clear(): void {

@@ -1,6 +1,7 @@
 /** Everything that can be asked about results: lazy, cached, pure. The graph may grow while it is asked. */
 import type { Curve } from "../graph/curve";
-import type { Graph } from "../graph/graph";
+import { differing } from "../graph/differing";
+import type { Changes, Graph } from "../graph/graph";
 import { chosenCase } from "../graph/lower";
 import type { GraphNode, NodeId } from "../graph/node";
 import { WorkingsError } from "../quantity/error";
@@ -12,7 +13,7 @@ import { decidingPoints, intervalAt, union } from "./interval";
 import { isCurve, Nominals } from "./nominals";
 import { finiteValues, moments, shortestInterval } from "./quantile";
 import type { Analysis, Expanded, Interval, JudgedBy, Limit, Point, Verdict, Yield } from "./result";
-import { Sampler } from "./sampler";
+import { keyOf, nodeOfKey, Sampler } from "./sampler";
 import { Study } from "./study";
 import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
 import { disagreementWarning, failureWarning, negativeShareWarning, validityWarnings } from "./warnings";
@@ -24,6 +25,11 @@ export interface EvaluationOptions {
   readonly seed?: number;
   /** Draws of each result at each range point, default `defaultSamples`. */
   readonly samples?: number;
+  /**
+   * Evaluations of other states of the book: what is known there and follows from nothing that differs here is taken over, first from
+   * the one that differs least. The answers are the same as without, or better where the other had more draws.
+   */
+  readonly from?: readonly Evaluation[];
 }
 
 /** Draws unless asked otherwise; a model may state that it is given fewer. */
@@ -31,22 +37,29 @@ export const defaultSamples = 10_000;
 
 export class Evaluation {
   readonly graph: Graph;
-  readonly #options: Required<EvaluationOptions>;
+  readonly #options: Required<Omit<EvaluationOptions, "from">>;
   readonly #nominals: Nominals;
   readonly #studies = new Map<NodeId, Study>();
   readonly #worst = new Map<NodeId, WorstCaseFound | undefined>();
   readonly #points = new Map<NodeId, Point[]>();
   readonly #analyses = new Map<NodeId, Analysis>();
   readonly #bands = new Map<NodeId, Band>();
+  readonly #verdicts = new Map<string, Verdict>();
   #sampler: Sampler;
   #revision: number;
 
-  constructor(graph: Graph, { seed = 1, samples = defaultSamples }: EvaluationOptions = {}) {
+  constructor(graph: Graph, { seed = 1, samples = defaultSamples, from = [] }: EvaluationOptions = {}) {
     this.graph = graph;
     this.#options = { seed, samples };
     this.#nominals = new Nominals(graph);
     this.#sampler = this.#newSampler();
     this.#revision = graph.revision;
+    this.#takeOver(from);
+  }
+
+  /** The book with other givens, tables or choices; what no change reaches is not computed again. */
+  withChanges(changes: Changes): Evaluation {
+    return new Evaluation(this.graph.withChanges(changes), { ...this.#options, from: [this] });
   }
 
   /** The nominal value of a result, SI. Throws "nominal-domain" naming the formula that has none, "graph-shape" for a curve. */
@@ -74,8 +87,18 @@ export class Evaluation {
 
   /** Worst case and 95 % interval at every point of a sweep or a model's curve; of a table, the table itself. */
   band(id: NodeId): Band {
+    const steps = this.bandSteps(id);
+    for (let step = steps.next(); ; step = steps.next()) if (step.done === true) return step.value;
+  }
+
+  /** The same in steps, one a point of a sweep: a page looks at what its reader does between them. */
+  *bandSteps(id: NodeId): Generator<undefined, Band> {
     this.#followGraph();
-    return remember(this.#bands, id, () => this.#band(id));
+    const known = this.#bands.get(id);
+    if (known !== undefined) return known;
+    const band = yield* this.#band(id);
+    this.#bands.set(id, band);
+    return band;
   }
 
   /** Worst case, 95 % interval (union over the range points), contributions and warnings of a result. */
@@ -87,6 +110,10 @@ export class Evaluation {
   /** A result against a limit (SI). A result that has no spread is judged by its nominal value. */
   verdict(id: NodeId, limit: Limit, judged: JudgedBy): Verdict {
     this.#followGraph();
+    return remember(this.#verdicts, keyOf(id, [judged, limit]), () => this.#judge(id, limit, judged));
+  }
+
+  #judge(id: NodeId, limit: Limit, judged: JudgedBy): Verdict {
     const node = this.graph.get(id);
     const study = this.#study(id);
     if (judged === "typical") return typicalVerdict(node, study.value, limit);
@@ -143,12 +170,11 @@ export class Evaluation {
       : Float64Array.of(study.program.valueIn(study.stateAt(study.own(at)), id) as number);
   }
 
-  #band(id: NodeId): Band {
+  *#band(id: NodeId): Generator<undefined, Band> {
     const node = this.#followSwitches(id);
     const curve = this.curve(id);
-    return node.kind === "sweep"
-      ? sweepBand(this.graph, node, curve, this.#sampler)
-      : curveBand(this.graph, node.id, curve, this.#options.seed);
+    if (node.kind === "sweep") return yield* sweepBand(this.graph, node, curve, this.#sampler);
+    return curveBand(this.graph, node.id, curve, this.#options.seed);
   }
 
   /** The node that stands for another through decisions. */
@@ -215,6 +241,26 @@ export class Evaluation {
     return remember(this.#points, id, () => decidingPoints(this.#study(id), this.#sampler, this.#worstOf(id)?.worst ?? null));
   }
 
+  /** What does not rest on draws from any of them; what does, from those with as many or more. */
+  #takeOver(others: readonly Evaluation[]): void {
+    const candidates = others
+      .filter((other) => other.#options.seed === this.#options.seed)
+      .map((other) => ({ other, affected: differing(other.graph, this.graph) }));
+    for (const { other, affected } of candidates.toSorted((a, b) => a.affected.size - b.affected.size)) {
+      other.#followGraph();
+      const isKept = (id: NodeId): boolean => !affected.has(id);
+      this.#nominals.takeOver(other.#nominals, isKept);
+      takeOver(other.#studies, this.#studies, isKept);
+      takeOver(other.#worst, this.#worst, isKept);
+      if (other.#options.samples < this.#options.samples) continue;
+      this.#sampler.takeOver(other.#sampler, isKept);
+      takeOver(other.#points, this.#points, isKept);
+      takeOver(other.#analyses, this.#analyses, isKept);
+      takeOver(other.#bands, this.#bands, isKept);
+      takeOver(other.#verdicts, this.#verdicts, (key) => isKept(nodeOfKey(key)));
+    }
+  }
+
   #newSampler(): Sampler {
     return new Sampler(this.graph, this.#options, (id) => this.#study(id));
   }
@@ -224,14 +270,18 @@ export class Evaluation {
     if (this.graph.revision === this.#revision) return;
     this.#revision = this.graph.revision;
     this.#nominals.clear();
-    for (const map of [this.#studies, this.#worst, this.#points, this.#analyses, this.#bands]) map.clear();
+    for (const map of [this.#studies, this.#worst, this.#points, this.#analyses, this.#bands, this.#verdicts]) map.clear();
     this.#sampler = this.#newSampler();
   }
 }
 
-function remember<T>(map: Map<NodeId, T>, id: NodeId, make: () => T): T {
-  if (map.has(id)) return map.get(id) as T;
+function takeOver<T>(from: ReadonlyMap<string, T>, to: Map<string, T>, isKept: (key: string) => boolean): void {
+  for (const [key, value] of from) if (!to.has(key) && isKept(key)) to.set(key, value);
+}
+
+function remember<T>(map: Map<string, T>, key: string, make: () => T): T {
+  if (map.has(key)) return map.get(key) as T;
   const value = make();
-  map.set(id, value);
+  map.set(key, value);
   return value;
 }

@@ -1,10 +1,9 @@
 /** What a given would have to be for a requirement to just hold. */
-import type { Graph } from "../graph/graph";
 import type { GivenNode, NodeId } from "../graph/node";
 import { unitOfNode } from "../graph/node-unit";
 import { WorkingsError } from "../quantity/error";
 import { limitsOf } from "../quantity/limits";
-import { Evaluation, type EvaluationOptions } from "./evaluation";
+import type { Evaluation } from "./evaluation";
 import { keptSpread } from "./kept-spread";
 import type { JudgedBy, Limit } from "./result";
 
@@ -23,8 +22,8 @@ const halvings = 12;
  * to either side and halving the last one. Undefined where it holds at none of the steps, up to four times the present
  * value, or nowhere that the given may be: a condition of use stays inside its range.
  */
-export function justHolds(graph: Graph, demand: Demand, given: GivenNode, options: EvaluationOptions = {}): number | undefined {
-  const holds = (nominal: number) => holdsAt(graph, demand, given, nominal, options);
+export function justHolds(present: Evaluation, demand: Demand, given: GivenNode): number | undefined {
+  const holds = (nominal: number) => holdsAt(present, demand, given, nominal);
   const unit = stepUnit(given);
   let before: readonly [number, number] = [given.nominal, given.nominal];
   for (const step of steps) {
@@ -60,11 +59,10 @@ function isAllowed({ nominal: present, spread }: GivenNode, nominal: number): bo
   return nominal >= low && nominal <= high;
 }
 
-function holdsAt(graph: Graph, { node, limit, judged }: Demand, given: GivenNode, nominal: number, options: EvaluationOptions): boolean {
+function holdsAt(present: Evaluation, { node, limit, judged }: Demand, given: GivenNode, nominal: number): boolean {
   try {
     const change = { nominal, spread: keptSpread(given, nominal), text: "" };
-    const changed = graph.withChanges({ givens: { [given.path]: change } });
-    return new Evaluation(changed, options).verdict(node, limit, judged).verdict !== "does not hold";
+    return present.withChanges({ givens: { [given.path]: change } }).verdict(node, limit, judged).verdict !== "does not hold";
   } catch (error) {
     // A value for which the law has no result.
     if (error instanceof WorkingsError) return false;

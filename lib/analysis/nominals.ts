@@ -28,6 +28,11 @@ export class Nominals {
     for (const id of program.tape.order) this.#values.set(id, program.valueIn(state, id));
   }
 
+  /** Values known to another graph's, of nodes that are the same here. */
+  takeOver(other: Nominals, isKept: (id: NodeId) => boolean): void {
+    for (const [id, value] of other.#values) if (isKept(id)) this.#values.set(id, value);
+  }
+
   clear(): void {
     this.#values.clear();
   }

@@ -40,10 +40,17 @@ export class Sampler {
   column(id: NodeId, at: Point): Float64Array {
     const study = this.#study(id);
     const point = study.own(at);
-    const key = JSON.stringify([id, point]);
+    const key = keyOf(id, point);
     const column = this.#columns.get(key, () => this.#fromDrawn(study, point));
     this.#drawn.add(id);
     return column;
+  }
+
+  /** Columns of another graph's sampler, of nodes that are the same here; of longer ones the beginning, which is what would be drawn. */
+  takeOver(other: Sampler, isKept: (id: NodeId) => boolean): void {
+    this.#columns.takeOver(other.#columns, (key) => isKept(nodeOfKey(key)), this.#options.samples);
+    for (const id of other.#drawn) if (isKept(id)) this.#drawn.add(id);
+    for (const [id, program] of other.#programs) if (isKept(id) && !this.#programs.has(id)) this.#programs.set(id, program);
   }
 
   /** The first `rows` values of a result at a range point, computed from the givens; not kept. */
@@ -91,10 +98,19 @@ export class Sampler {
     const { seed, samples } = this.#options;
     const fill = drawer(given, sourceOf(given, seed));
     if (samples > keptLength) return fill;
-    return this.#columns.get(given.id, () => {
+    return this.#columns.get(keyOf(given.id), () => {
       const column = new Float64Array(samples);
       fill(column, 0, samples);
       return column;
     });
   }
+}
+
+/** Key of something known of a node under some condition, such as a column at a range point. */
+export function keyOf(id: NodeId, condition?: unknown): string {
+  return condition === undefined ? `${id}\n` : `${id}\n${JSON.stringify(condition)}`;
+}
+
+export function nodeOfKey(key: string): NodeId {
+  return key.slice(0, key.indexOf("\n"));
 }

@@ -38,15 +38,24 @@ export interface Extremes {
 
 type Point = readonly number[];
 
-/** Searches from `nominal`, a point of the cube that is tried too. */
-export function findExtremes(objective: Objective, nominal: Point, options: SearchOptions): Extremes {
+/**
+ * Searches from `nominal`, a point of the cube that is tried too. `near` are the extremes of a function that is nearly the same: climbs
+ * then start from those and from the best point on a line through the nominal alone.
+ */
+export function findExtremes(
+  objective: Objective,
+  nominal: Point,
+  options: SearchOptions,
+  near?: Pick<Extremes, "low" | "high">,
+): Extremes {
   const search = new Search(objective, options);
   const d = objective.dimensions;
   const axes = axisPoints(nominal);
   const axisValues = search.values(axes);
-  const corners = d <= options.corners ? allCorners(d) : guessedCorners(nominal, axes, axisValues);
+  const corners = d <= options.corners && near === undefined ? allCorners(d) : guessedCorners(nominal, axes, axisValues);
+  if (near !== undefined) corners.push(near.low.at, near.high.at);
   const cornerValues = search.values(corners);
-  const inner = [nominal, ...sequence(d, options.points)];
+  const inner = near === undefined ? [nominal, ...sequence(d, options.points)] : [nominal];
   const innerValues = search.values(inner);
   const others = [...inner, ...axes];
   const otherValues = Float64Array.of(...innerValues, ...axisValues);
@@ -54,8 +63,10 @@ export function findExtremes(objective: Objective, nominal: Point, options: Sear
   const span = spanOf([cornerValues, otherValues]);
   const extreme = (sign: 1 | -1): { found: Found; inside: boolean } => {
     const corner = search.climb(bestOf(corners, cornerValues, sign), sign, span);
-    const climbed = startsAmong(others, otherValues, sign).map((start) => search.climb(start, sign, span));
-    const other = pick(climbed, sign);
+    const starts = startsAmong(others, otherValues, sign, near === undefined ? climbs : 1);
+    // Beside a known extreme, a climb from a worse place is worth its price only where it starts from a better one.
+    const hopeful = near === undefined ? starts : starts.filter(({ value }) => value * sign > corner.value * sign);
+    const other = pick([corner, ...hopeful.map((start) => search.climb(start, sign, span))], sign);
     const better = corner.value * sign >= other.value * sign - 1e-9 * span ? corner : other;
     const found = search.snap(better, sign, span);
     return { found, inside: found.at.some((t) => t > 0 && t < 1) };
@@ -178,10 +189,10 @@ function bestOf(points: readonly Point[], values: Float64Array, sign: 1 | -1): F
 }
 
 /** Starts of climbs: the best point, and the best of those far from it and from one another. */
-function startsAmong(points: readonly Point[], values: Float64Array, sign: 1 | -1): Found[] {
+function startsAmong(points: readonly Point[], values: Float64Array, sign: 1 | -1, count: number): Found[] {
   const starts: Found[] = [];
   let rest = points.map((at, i) => ({ at, value: values[i] as number }));
-  while (starts.length < climbs && rest.length > 0) {
+  while (starts.length < count && rest.length > 0) {
     const start = pick(rest, sign);
     starts.push(start);
     rest = rest.filter(({ at }) => at.some((t, k) => Math.abs(t - (start.at[k] as number)) > apart));

@@ -15,6 +15,8 @@ export interface WorstCaseFound {
   readonly tried: number;
   /** Points inside the limits at which the result has no value. */
   readonly failed: number;
+  /** Where the extremes lie between the limits. */
+  readonly extremes: Pick<Extremes, "low" | "high">;
 }
 
 const arithmetic: SearchOptions = {
@@ -25,8 +27,8 @@ const arithmetic: SearchOptions = {
 };
 const costly: SearchOptions = { corners: 8, points: 48, rounds: 12, steps: [1, 0.4, 0.1, 0.02, 2e-3, 1e-4] };
 
-/** Undefined when nothing that the result depends on has a spread. */
-export function worstCase(study: Study): WorstCaseFound | undefined {
+/** Undefined when nothing that the result depends on has a spread. `near`: of the same result at a point close by, to search less. */
+export function worstCase(study: Study, near?: WorstCaseFound): WorstCaseFound | undefined {
   const { givens } = study;
   if (givens.length === 0) return undefined;
   const values = givens.map(betweenLimits);
@@ -40,13 +42,14 @@ export function worstCase(study: Study): WorstCaseFound | undefined {
         n,
       ),
   };
-  const extremes = findExtremes(objective, leaders.map(nominalPart), study.isCostly ? costly : arithmetic);
+  const start = near?.extremes.low.at.length === leaders.length ? near.extremes : undefined;
+  const extremes = findExtremes(objective, leaders.map(nominalPart), study.isCostly ? costly : arithmetic, start);
   const point = ({ at }: Found) =>
     pointOf(
       follow(at.map((part) => Float64Array.of(part))).map(([part]) => part as number),
       givens,
     );
-  return { worst: describe(extremes, point, study.value), tried: extremes.tried, failed: extremes.failed };
+  return { worst: describe(extremes, point, study.value), tried: extremes.tried, failed: extremes.failed, extremes };
 }
 
 /** The nominal belongs to the worst case: rounding of its part of the way must not leave it outside. */

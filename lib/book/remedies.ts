@@ -16,7 +16,8 @@ export interface Remedy {
 
 /** Each given alone, the others as they are; those with which it cannot hold are left out. */
 export function remedies({ graph }: Pick<BookGraph, "graph">, demand: Demand): Remedy[] {
-  const { contributions } = new Evaluation(graph).analysis(demand.node);
+  const present = new Evaluation(graph);
+  const { contributions } = present.analysis(demand.node);
   const givens = contributions.flatMap(({ given }): GivenNode[] => {
     const node = graph.get(given);
     return node.kind === "given" ? [node] : [];
@@ -25,7 +26,7 @@ export function remedies({ graph }: Pick<BookGraph, "graph">, demand: Demand): R
   const paths = [...new Set(givens.map(({ path }) => path))].slice(0, tried);
   return paths.flatMap((path) => {
     const given = givens.find((one) => one.path === path) as GivenNode;
-    const nominal = justHolds(graph, demand, given);
+    const nominal = justHolds(present, demand, given);
     if (nominal === undefined) return [];
     const value = format({ si: nominal, unit: unitOfNode(given) }, { digits: 3 });
     return [{ given: given.path, text: `would just hold with ${given.path} at ${value} instead of ${given.text}` }];

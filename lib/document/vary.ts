@@ -28,7 +28,7 @@ export function vary(book: BookGraph, design: Pick<Design, "requirement">, assig
     choices: Object.fromEntries(edits.flatMap(({ path, choice }) => (choice === undefined ? [] : [[path, choice]]))),
   };
   const before = new Evaluation(book.graph);
-  const after = new Evaluation(book.graph.withChanges(changes));
+  const after = before.withChanges(changes);
   return {
     changes: edits.map(({ path, was, now, note }) => ({ path, before: was, after: now, ...(note === undefined ? {} : { note }) })),
     moved: [...book.published].flatMap(([name, id]) => movement(name, id, before, after)),

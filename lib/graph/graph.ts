@@ -13,6 +13,11 @@ export interface Changes {
   readonly choices?: Readonly<Record<string, string>>;
 }
 
+/** Whether there is any change in them. */
+export function isChanged(changes: Changes): boolean {
+  return Object.values(changes).some((entries) => Object.keys(entries ?? {}).length > 0);
+}
+
 export interface GivenChange {
   readonly nominal: number;
   readonly spread: Spread;

@@ -38,13 +38,6 @@ export interface CellUse {
   readonly ocv: Curve;
 }
 
-/** A straight piece of the discharge: `width` of charge between the open-circuit voltages V0 and V1. */
-interface Piece {
-  readonly width: number;
-  readonly V0: number;
-  readonly V1: number;
-}
-
 /**
  * Operating point of a load of constant power P (W, ≥ 0) on an open-circuit voltage V (V, > 0) behind R (Ω, ≥ 0).
  * Throws "nominal-domain" where P is more than the cell can give, V²/(4·R), and "not-finite" outside those ranges.
@@ -63,13 +56,7 @@ export function constantPowerPoint(V: number, R: number, P: number): LoadPoint {
 export function dischargeByCurrent(cell: CellUse, I: number): Discharge {
   requireUse(cell, "I", I, "A");
   const { Q, R, V_c } = cell;
-  const { pieces, s_end } = discharge(cell, V_c + I * R);
-  let width = 0;
-  let V = 0;
-  for (const piece of pieces) {
-    width += piece.width;
-    V += voltage(piece);
-  }
+  const { width, V, s_end } = discharge(cell, V_c + I * R, 0);
   const Q_out = Q * width;
   const E_loss = Q_out * I * R;
   return { t: Q_out / I, s_end, Q_out, E_load: Q * V - E_loss, E_loss };
@@ -83,16 +70,7 @@ export function dischargeByPower(cell: CellUse, P: number): Discharge {
   requireUse(cell, "P", P, "W");
   const { Q, R, V_c } = cell;
   const last = Math.max(V_c, Math.sqrt(R * P));
-  const { pieces, s_end } = discharge(cell, last + (R * P) / last);
-  const c = 4 * R * P;
-  let width = 0;
-  let V = 0;
-  let w = 0;
-  for (const piece of pieces) {
-    width += piece.width;
-    V += voltage(piece);
-    w += piece.width * meanRoot(piece.V0, piece.V1, c);
-  }
+  const { width, V, w, s_end } = discharge(cell, last + (R * P) / last, 4 * R * P);
   const E_load = (Q * (V + w)) / 2;
   return { t: E_load / P, s_end, Q_out: Q * width, E_load, E_loss: (Q * (V - w)) / 2 };
 }
@@ -109,25 +87,32 @@ export function meanRoot(V0: number, V1: number, c: number): number {
   return (w / 2 + (V * V) / (2 * w) - c * k * (x === 0 ? 1 : log1p(x) / x)) / 2;
 }
 
-/** From s_0 down to where the open-circuit voltage first falls to V_end, or to the table's end. */
-function discharge({ ocv, s_0 }: CellUse, V_end: number): { readonly pieces: readonly Piece[]; readonly s_end: number } {
-  const pieces: Piece[] = [];
-  let s = s_0;
-  let V = curveAt(ocv, s_0);
-  for (let i = ocv.x.length - 1; i >= 0 && V > V_end; i--) {
-    const [x, y] = [ocv.x[i] as number, ocv.y[i] as number];
-    if (x >= s) continue;
-    const width = y >= V_end ? s - x : ((s - x) * (V - V_end)) / (V - y);
-    const V1 = Math.max(y, V_end);
-    pieces.push({ width, V0: V, V1 });
-    s = y >= V_end ? x : s - width;
-    V = V1;
-  }
-  return { pieces, s_end: s };
+/** Along a discharge: the charge used, and the integrals over it of V and of w = √(V² − c). */
+interface Course {
+  readonly width: number;
+  readonly V: number;
+  readonly w: number;
+  readonly s_end: number;
 }
 
-function voltage({ width, V0, V1 }: Piece): number {
-  return (width * (V0 + V1)) / 2;
+/** From s_0 down to where the open-circuit voltage first falls to V_end, or to the table's end, one straight piece after another. */
+function discharge({ ocv, s_0 }: CellUse, V_end: number, c: number): Course {
+  let [width, V, w] = [0, 0, 0];
+  let s = s_0;
+  let V0 = curveAt(ocv, s_0);
+  for (let i = ocv.x.length - 1; i >= 0 && V0 > V_end; i--) {
+    const x = ocv.x[i] as number;
+    const y = ocv.y[i] as number;
+    if (x >= s) continue;
+    const piece = y >= V_end ? s - x : ((s - x) * (V0 - V_end)) / (V0 - y);
+    const V1 = Math.max(y, V_end);
+    width += piece;
+    V += (piece * (V0 + V1)) / 2;
+    if (c > 0) w += piece * meanRoot(V0, V1, c);
+    s = y >= V_end ? x : s - piece;
+    V0 = V1;
+  }
+  return { width, V, w: c > 0 ? w : V, s_end: s };
 }
 
 function requireUse({ Q, R, V_c, ocv }: CellUse, symbol: string, load: number, unit: string): void {

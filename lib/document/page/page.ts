@@ -1,7 +1,7 @@
 /** The live page: the reader's changes go in, nominal numbers follow at once, everything else from the worker. */
 import { Evaluation } from "../../analysis/evaluation";
 import type { Analysis } from "../../analysis/result";
-import { type Changes, Graph } from "../../graph/graph";
+import { Graph, isChanged } from "../../graph/graph";
 import type { NodeId } from "../../graph/node";
 import { unitOfNode } from "../../graph/node-unit";
 import { intervalText } from "../../sheet/words";
@@ -32,7 +32,8 @@ export function openPage(book: BookData, worker: Worker): { state(): State } {
   let generation = 0;
   let settled = -1;
   let current = graph;
-  let quick = new QuickEvaluation(graph, known);
+  const published = new QuickEvaluation(graph, known);
+  let quick = published;
 
   const send = (request: Request) => worker.postMessage(request);
   send({ type: "open", book, shown: texts.map(({ shown }) => shown), parts: parts.map(({ key }) => key) });
@@ -44,7 +45,7 @@ export function openPage(book: BookData, worker: Worker): { state(): State } {
   store.listen((changes) => {
     for (const sync of fields) sync(changes);
     current = graph.withChanges(changes);
-    quick = new QuickEvaluation(current, known);
+    quick = new QuickEvaluation(current, known, [published, quick]);
     nominalNow();
     document.body.classList.add("computing");
     panel.busy();
@@ -105,8 +106,8 @@ export function openPage(book: BookData, worker: Worker): { state(): State } {
 class QuickEvaluation extends Evaluation {
   readonly #known: Readonly<Record<NodeId, Analysis>>;
 
-  constructor(graph: Graph, known: Readonly<Record<NodeId, Analysis>>) {
-    super(graph);
+  constructor(graph: Graph, known: Readonly<Record<NodeId, Analysis>>, from: readonly Evaluation[] = []) {
+    super(graph, { from });
     this.#known = known;
   }
 
@@ -155,8 +156,4 @@ function changesPanel(store: Store): Panel {
       undo.disabled = !store.undoable;
     },
   };
-}
-
-function isChanged(changes: Changes): boolean {
-  return Object.values(changes).some((entries) => Object.keys(entries ?? {}).length > 0);
 }

@@ -1,8 +1,7 @@
 /** The worker: worst cases, intervals, verdicts, plots and drawings of the changed book, in small steps. */
-import type { Evaluation } from "../../analysis/evaluation";
+import { Evaluation, type EvaluationOptions } from "../../analysis/evaluation";
 import type { Analysis } from "../../analysis/result";
-import type { Changes } from "../../graph/graph";
-import { Graph } from "../../graph/graph";
+import { type Changes, Graph, isChanged } from "../../graph/graph";
 import type { NodeId } from "../../graph/node";
 import { assessDecision } from "../../sheet/decision";
 import { plotData } from "../../sheet/plot/data";
@@ -15,10 +14,11 @@ import { type Shown, showText } from "../show";
 import { withData } from "../spec-data";
 import type { PartKey, Reply, Request, Summary } from "./messages";
 import { problem } from "./problem";
-import { Remembering } from "./remembering";
 
 /** ms between two looks at the letter box. */
 const slice = 12;
+/** Draws of what is shown at once. */
+const roughSamples = 500;
 
 /** Starts the worker: `post` sends a reply, `receive` registers for requests. */
 export function startWorker(post: (reply: Reply) => void, receive: (listen: (request: Request) => void) => void): void {
@@ -32,7 +32,10 @@ export function startWorker(post: (reply: Reply) => void, receive: (listen: (req
 class Desk {
   #generation = -1;
   readonly #sent = new Map<string, string>();
-  readonly #remembering: Remembering;
+  /** The book as published, and in the state asked for last. */
+  readonly #published: Evaluation;
+  #latest: Evaluation;
+  readonly #plots = new Map<string, { readonly numbers: string; readonly picture: string }>();
 
   constructor(
     private readonly book: BookData,
@@ -40,31 +43,80 @@ class Desk {
     private readonly parts: readonly PartKey[],
     private readonly post: (reply: Reply) => void,
   ) {
-    this.#remembering = new Remembering(Graph.from(book.nodes));
+    this.#published = new Evaluation(Graph.from(book.nodes));
+    this.#latest = this.#published;
   }
 
+  /** First roughly, so that nobody waits for a change, then as a run of the worksheets would. */
   async evaluate(generation: number, changes: Changes): Promise<void> {
     this.#generation = generation;
-    const state = viewAt(this.book, this.#remembering.at(changes));
+    const rough = isChanged(changes) ? this.#at(changes, { samples: roughSamples }) : undefined;
+    if (rough !== undefined && !(await this.#pass(generation, rough, new Set()))) return;
+    const evaluation = rough === undefined ? this.#published : this.#at(changes, {}, rough);
+    this.#latest = evaluation;
     const problems = new Set<string>();
+    if (!(await this.#pass(generation, evaluation, problems))) return;
+    this.post({ type: "done", generation, summary: summary(this.#view(evaluation), this.shown, [...problems]) });
+  }
+
+  /** Everything that the page shows, as it is found. False where a later request came in. */
+  async #pass(generation: number, evaluation: Evaluation, problems: Set<string>): Promise<boolean> {
     let pause = performance.now() + slice;
-    for (const step of this.#steps(generation, state, problems)) {
+    for (const step of this.#steps(generation, this.#view(evaluation), problems)) {
       step();
       if (performance.now() < pause) continue;
       await new Promise((resume) => setTimeout(resume, 0));
-      if (this.#generation !== generation) return;
+      if (this.#generation !== generation) return false;
       pause = performance.now() + slice;
     }
-    this.post({ type: "done", generation, summary: summary(state, this.shown, [...problems]) });
+    return true;
+  }
+
+  #at(changes: Changes, options: EvaluationOptions, ...more: readonly Evaluation[]): Evaluation {
+    const from = [this.#published, this.#latest, ...more];
+    return new Evaluation(this.#published.graph.withChanges(changes), { ...options, from });
   }
 
   *#steps(generation: number, state: View, problems: Set<string>): Generator<() => void> {
-    const verdictsFirst = this.parts.map((key, index) => ({ key, index })).toSorted((a, b) => rank(a.key) - rank(b.key));
-    for (const { key, index } of verdictsFirst.filter(({ key: { kind } }) => kind === "verdicts"))
-      yield () => this.#part(generation, key, index, state, problems);
+    const ordered = this.parts.map((key, index) => ({ key, index })).toSorted((a, b) => rank(a.key) - rank(b.key));
+    const [first, others] = [ordered.filter(({ key }) => key.kind === "verdicts"), ordered.filter(({ key }) => key.kind !== "verdicts")];
+    for (const { key, index } of first) yield () => this.#part(generation, key, index, state, problems);
     for (const [index, shown] of this.shown.entries()) yield () => this.#text(generation, shown, index, state.evaluation, problems);
-    for (const { key, index } of verdictsFirst.filter(({ key: { kind } }) => kind !== "verdicts"))
+    for (const { key, index } of others) {
+      yield* this.#bandSteps(key, state.evaluation);
       yield () => this.#part(generation, key, index, state, problems);
+    }
+  }
+
+  /** The bands of a plot point by point; what cannot be computed is told when the plot is drawn. */
+  *#bandSteps({ kind, ref }: PartKey, evaluation: Evaluation): Generator<() => void> {
+    const block = this.book.blocks[ref];
+    if (kind !== "plot" || block?.type !== "plot") return;
+    for (const { curve, band } of block.series) {
+      if (curve === undefined || band !== true) continue;
+      const steps = evaluation.bandSteps(curve);
+      let more = true;
+      while (more) {
+        yield () => {
+          more = problem(() => steps.next().done !== true, new Set()) === true;
+        };
+      }
+    }
+  }
+
+  /** The book in a state; a plot whose numbers are those of before keeps its picture. */
+  #view(evaluation: Evaluation): View {
+    return view(this.book, evaluation, (ref) => {
+      const block = this.book.blocks[ref];
+      if (block?.type !== "plot") throw new Error(`${ref} is no plot`);
+      const data = plotData(block, evaluation);
+      const numbers = JSON.stringify(data);
+      const known = this.#plots.get(ref);
+      if (known?.numbers === numbers) return known.picture;
+      const picture = renderSpec(withData(this.book.plots[ref], data), figurePrefix(ref));
+      this.#plots.set(ref, { numbers, picture });
+      return picture;
+    });
   }
 
   #text(generation: number, shown: Shown, index: number, evaluation: Evaluation, problems: Set<string>): void {
@@ -85,14 +137,6 @@ class Desk {
 
 function rank({ kind }: PartKey): number {
   return ["verdicts", "decisions", "requirement", "decision", "table", "warnings", "contributions", "drawing", "plot"].indexOf(kind);
-}
-
-function viewAt(book: BookData, evaluation: Evaluation): View {
-  return view(book, evaluation, (ref) => {
-    const block = book.blocks[ref];
-    if (block?.type !== "plot") throw new Error(`${ref} is no plot`);
-    return renderSpec(withData(book.plots[ref], plotData(block, evaluation)), figurePrefix(ref));
-  });
 }
 
 function summary(state: View, shown: readonly Shown[], problems: readonly string[]): Summary {
