@@ -1,5 +1,6 @@
 /** The content-security-policy of the document: nothing is fetched, only the two scripts and styles it holds run. */
 import { createHash } from "node:crypto";
+import { deflateRawSync } from "node:zlib";
 
 /** `'sha256-…'` of the text of an inline script or style. */
 export function sourceHash(text: string): string {
@@ -26,12 +27,9 @@ export function inline(text: string, element: "script" | "style"): string {
   return text;
 }
 
-/** JSON for the inside of a script element that is data. */
-export function inlineJson(value: unknown): string {
-  return JSON.stringify(value)
-    .replace(/</g, "\\u003c")
-    .replace(/\u2028/g, "\\u2028")
-    .replace(/\u2029/g, "\\u2029");
+/** JSON for the inside of a script element that is data: deflated (RFC 1951) to a tenth, which the page undoes. */
+export function packedJson(value: unknown): string {
+  return deflateRawSync(JSON.stringify(value), { level: 9 }).toString("base64");
 }
 
 /** The first twelve digits of the SHA-256 of everything the document was made from. */

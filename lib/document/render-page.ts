@@ -1,6 +1,6 @@
 /** The whole page around its parts: head with policy, title block, navigation, sheets, back matter, program. */
 import { anchor, type Html, html, trusted } from "./html";
-import { contentPolicy, inline, inlineJson } from "./policy";
+import { contentPolicy, inline, packedJson } from "./policy";
 
 /** What book.yaml says of the book. */
 export interface BookInfo {
@@ -53,7 +53,7 @@ ${contents(content)}
 ${content.body}
 </main>
 <aside id="changes" class="changes" aria-label="Your changes" hidden></aside><p id="notice" class="notice" hidden></p><p id="said" class="unseen" role="status" aria-live="polite"></p>
-<script type="application/json" id="book">${trusted(inlineJson(content.data))}</script>
+<script type="application/octet-stream" id="book">${trusted(packedJson(content.data))}</script>
 <script id="program">${trusted(script)}</script></body></html>
 `.text;
 }

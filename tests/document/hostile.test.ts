@@ -96,7 +96,7 @@ const hostile = () => {
 describe("a hostile notebook", () => {
   it("leaves no tag of its own in the document", async () => {
     const markup = await hostile();
-    const body = markup.slice(0, markup.indexOf('<script type="application/json"'));
+    const body = markup.slice(0, markup.indexOf('<script type="application/octet-stream"'));
     expect(body.match(/<script/g)).toBeNull();
     const tags = body.match(/<[a-z](?:[^<>"]|"[^"]*")*>/gi) ?? [];
     expect(tags.length).toBeGreaterThan(100);

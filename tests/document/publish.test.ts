@@ -9,7 +9,7 @@ let markup: string;
 let body: string;
 beforeAll(async () => {
   markup = await publishFixture();
-  body = markup.slice(markup.indexOf("<body>"), markup.indexOf('<script type="application/json"'));
+  body = markup.slice(markup.indexOf("<body>"), markup.indexOf('<script type="application/octet-stream"'));
 });
 
 const count = (pattern: RegExp) => [...body.matchAll(pattern)].length;

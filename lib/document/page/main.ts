@@ -15,7 +15,15 @@ if (typeof document === "undefined") {
 } else {
   const program = byId("program").textContent ?? "";
   const address = URL.createObjectURL(new Blob([program], { type: "text/javascript" }));
-  const book = JSON.parse(byId("book").textContent ?? "") as BookData;
-  const workings = openPage(book, new Worker(address));
-  Object.defineProperty(window, "workings", { value: Object.freeze(workings) });
+  const worker = new Worker(address);
+  void bookOf(byId("book").textContent ?? "").then((book) => {
+    Object.defineProperty(window, "workings", { value: Object.freeze(openPage(book, worker)) });
+  });
+}
+
+/** The book's data: JSON, deflated, in base64. */
+async function bookOf(text: string): Promise<BookData> {
+  const bytes = Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0));
+  const inflated = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
+  return (await new Response(inflated).json()) as BookData;
 }
