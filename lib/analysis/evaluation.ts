@@ -1,7 +1,7 @@
 /** Everything that can be asked about results: lazy, cached, pure. The graph may grow while it is asked. */
-import type { Curve } from "../graph/curve";
+import type { Curve, Value } from "../graph/curve";
 import { differing } from "../graph/differing";
-import type { Changes, Graph } from "../graph/graph";
+import { type Changes, Graph } from "../graph/graph";
 import { chosenCase } from "../graph/lower";
 import type { GraphNode, NodeId } from "../graph/node";
 import { WorkingsError } from "../quantity/error";
@@ -32,6 +32,22 @@ export interface EvaluationOptions {
   readonly from?: readonly Evaluation[];
 }
 
+/** What an evaluation has found, as plain data that can be kept and given to another of the same library. */
+export interface Found {
+  readonly nodes: readonly GraphNode[];
+  readonly seed: number;
+  readonly samples: number;
+  readonly nominals: ReadonlyMap<NodeId, Value>;
+  readonly worst: ReadonlyMap<NodeId, WorstCaseFound | undefined>;
+  readonly points: ReadonlyMap<NodeId, Point[]>;
+  readonly analyses: ReadonlyMap<NodeId, Analysis>;
+  readonly bands: ReadonlyMap<NodeId, Band>;
+  /** By node, limit and how it is judged. */
+  readonly verdicts: ReadonlyMap<string, Verdict>;
+  /** By the results and limits asked for together. */
+  readonly yields: ReadonlyMap<string, Yield>;
+}
+
 /** Draws unless asked otherwise; a model may state that it is given fewer. */
 export const defaultSamples = 10_000;
 
@@ -45,6 +61,7 @@ export class Evaluation {
   readonly #analyses = new Map<NodeId, Analysis>();
   readonly #bands = new Map<NodeId, Band>();
   readonly #verdicts = new Map<string, Verdict>();
+  readonly #yields = new Map<string, Yield>();
   #sampler: Sampler;
   #revision: number;
 
@@ -55,6 +72,34 @@ export class Evaluation {
     this.#sampler = this.#newSampler();
     this.#revision = graph.revision;
     this.#takeOver(from);
+  }
+
+  /** An evaluation that knows what another has found. */
+  static knowing(found: Found): Evaluation {
+    const evaluation = new Evaluation(Graph.from(found.nodes), found);
+    evaluation.#nominals.takeOver(found.nominals, () => true);
+    takeOver(found.worst, evaluation.#worst);
+    takeOver(found.points, evaluation.#points);
+    takeOver(found.analyses, evaluation.#analyses);
+    takeOver(found.bands, evaluation.#bands);
+    takeOver(found.verdicts, evaluation.#verdicts);
+    takeOver(found.yields, evaluation.#yields);
+    return evaluation;
+  }
+
+  get found(): Found {
+    this.#followGraph();
+    return {
+      nodes: this.graph.nodes(),
+      ...this.#options,
+      nominals: this.#nominals.values,
+      worst: this.#worst,
+      points: this.#points,
+      analyses: this.#analyses,
+      bands: this.#bands,
+      verdicts: this.#verdicts,
+      yields: this.#yields,
+    };
   }
 
   /** The book with other givens, tables or choices; what no change reaches is not computed again. */
@@ -158,7 +203,10 @@ export class Evaluation {
   yieldOf(asked: readonly Asked[]): Yield {
     this.#followGraph();
     if (asked.length === 0) throw new WorkingsError("graph-shape", "a yield is asked of at least one result and its limit");
-    return yieldOf(asked.map(({ node, limit }) => ({ limit, columns: this.#pointsOf(node).map((at) => this.column(node, at)) })));
+    const key = JSON.stringify(asked.map(({ node, limit }) => [node, limit.low, limit.high]));
+    return remember(this.#yields, key, () =>
+      yieldOf(asked.map(({ node, limit }) => ({ limit, columns: this.#pointsOf(node).map((at) => this.column(node, at)) }))),
+    );
   }
 
   /** The draws of a result at a range point, SI; NaN where a draw has no value. Not to be written to. */
@@ -249,7 +297,7 @@ export class Evaluation {
     for (const { other, affected } of candidates.toSorted((a, b) => a.affected.size - b.affected.size)) {
       other.#followGraph();
       const isKept = (id: NodeId): boolean => !affected.has(id);
-      this.#nominals.takeOver(other.#nominals, isKept);
+      this.#nominals.takeOver(other.#nominals.values, isKept);
       takeOver(other.#studies, this.#studies, isKept);
       takeOver(other.#worst, this.#worst, isKept);
       if (other.#options.samples < this.#options.samples) continue;
@@ -258,6 +306,7 @@ export class Evaluation {
       takeOver(other.#analyses, this.#analyses, isKept);
       takeOver(other.#bands, this.#bands, isKept);
       takeOver(other.#verdicts, this.#verdicts, (key) => isKept(nodeOfKey(key)));
+      if (affected.size === 0) takeOver(other.#yields, this.#yields);
     }
   }
 
@@ -270,12 +319,12 @@ export class Evaluation {
     if (this.graph.revision === this.#revision) return;
     this.#revision = this.graph.revision;
     this.#nominals.clear();
-    for (const map of [this.#studies, this.#worst, this.#points, this.#analyses, this.#bands, this.#verdicts]) map.clear();
+    for (const map of [this.#studies, this.#worst, this.#points, this.#analyses, this.#bands, this.#verdicts, this.#yields]) map.clear();
     this.#sampler = this.#newSampler();
   }
 }
 
-function takeOver<T>(from: ReadonlyMap<string, T>, to: Map<string, T>, isKept: (key: string) => boolean): void {
+function takeOver<T>(from: ReadonlyMap<string, T>, to: Map<string, T>, isKept: (key: string) => boolean = () => true): void {
   for (const [key, value] of from) if (!to.has(key) && isKept(key)) to.set(key, value);
 }
 

@@ -12,6 +12,11 @@ export class Nominals {
     this.#graph = graph;
   }
 
+  /** What is known so far. */
+  get values(): ReadonlyMap<NodeId, Value> {
+    return this.#values;
+  }
+
   /** Throws what the nominal pass throws. */
   value(id: NodeId): Value {
     const known = this.#values.get(id);
@@ -29,8 +34,8 @@ export class Nominals {
   }
 
   /** Values known to another graph's, of nodes that are the same here. */
-  takeOver(other: Nominals, isKept: (id: NodeId) => boolean): void {
-    for (const [id, value] of other.#values) if (isKept(id)) this.#values.set(id, value);
+  takeOver(values: ReadonlyMap<NodeId, Value>, isKept: (id: NodeId) => boolean): void {
+    for (const [id, value] of values) if (isKept(id)) this.#values.set(id, value);
   }
 
   clear(): void {

@@ -1,5 +1,4 @@
 /** What a book has to say against itself: choices that no longer stand, assumptions and readings that the results contradict. */
-import { Evaluation } from "../analysis/evaluation";
 import { meets } from "../analysis/reading";
 import type { Reading } from "../design/types";
 import type { Notebook } from "../kernel/notebook";
@@ -10,7 +9,7 @@ import { confirmationWord } from "../sheet/assumption-word";
 import { assessDecision } from "../sheet/decision";
 import { intervalText } from "../sheet/words";
 import { displaysOf } from "./displays";
-import { bookGraph } from "./graph";
+import { type BookGraph, bookGraph } from "./graph";
 
 export interface Finding {
   /** `open`: nothing answers the question yet; `wrong`: what the book says does not stand. */
@@ -18,9 +17,8 @@ export interface Finding {
   readonly text: string;
 }
 
-export function findings(notebooks: readonly Notebook[], readings: readonly Reading[]): Finding[] {
-  const { graph, published, decisions } = bookGraph(notebooks);
-  const evaluation = new Evaluation(graph);
+export function findings(notebooks: readonly Notebook[], readings: readonly Reading[], book: BookGraph = bookGraph(notebooks)): Finding[] {
+  const { graph, evaluation, published, decisions } = book;
   const displays = notebooks.flatMap(displaysOf);
   const confirmations = displays.flatMap(({ block }) => (block.type === "confirmation" ? [block] : []));
 

@@ -1,10 +1,9 @@
 /** For a requirement that does not hold: what its weightiest givens would have to be. */
-import { Evaluation } from "../analysis/evaluation";
+import type { Evaluation } from "../analysis/evaluation";
 import { type Demand, justHolds } from "../analysis/just-holds";
 import type { GivenNode } from "../graph/node";
 import { unitOfNode } from "../graph/node-unit";
 import { format } from "../quantity/format";
-import type { BookGraph } from "./graph";
 
 /** How many givens are tried, the largest contribution first. */
 const tried = 3;
@@ -15,18 +14,17 @@ export interface Remedy {
 }
 
 /** Each given alone, the others as they are; those with which it cannot hold are left out. */
-export function remedies({ graph }: Pick<BookGraph, "graph">, demand: Demand): Remedy[] {
-  const present = new Evaluation(graph);
-  const { contributions } = present.analysis(demand.node);
+export function remedies(evaluation: Evaluation, demand: Demand): Remedy[] {
+  const { contributions } = evaluation.analysis(demand.node);
   const givens = contributions.flatMap(({ given }): GivenNode[] => {
-    const node = graph.get(given);
+    const node = evaluation.graph.get(given);
     return node.kind === "given" ? [node] : [];
   });
   // Several parts of one given change together.
   const paths = [...new Set(givens.map(({ path }) => path))].slice(0, tried);
   return paths.flatMap((path) => {
     const given = givens.find((one) => one.path === path) as GivenNode;
-    const nominal = justHolds(present, demand, given);
+    const nominal = justHolds(evaluation, demand, given);
     if (nominal === undefined) return [];
     const value = format({ si: nominal, unit: unitOfNode(given) }, { digits: 3 });
     return [{ given: given.path, text: `would just hold with ${given.path} at ${value} instead of ${given.text}` }];

@@ -1,6 +1,6 @@
 /** `workings check`: the verdict of every requirement, what the book says against itself, numbers in the text, quantities typed into cells. */
 import { type Finding, findings } from "../book/findings";
-import { type BookGraph, bookGraph } from "../book/graph";
+import type { BookGraph } from "../book/graph";
 import { type Remedy, remedies } from "../book/remedies";
 import { bookResults, type RequirementResult } from "../book/results";
 import type { RequirementRow } from "../design/types";
@@ -9,6 +9,7 @@ import { type Literal, quantityLiterals } from "../kernel/literals";
 import { hasRun } from "../kernel/notebook";
 import { type TextProblem, textProblems } from "../prose/check-text";
 import { openBook, openDesign, readSheets, type Streams } from "./context";
+import { graphOf } from "./keeping";
 import { planRun } from "./plan";
 import { type Command, exitCodes } from "./usage";
 
@@ -25,7 +26,7 @@ export async function check({ options }: Command, streams: Streams): Promise<num
   const design = openDesign(book);
   const sheets = readSheets(book);
   const results = bookResults(book, sheets).requirements;
-  const graph = bookGraph(sheets.map(({ notebook }) => notebook));
+  const graph = graphOf(book, sheets);
   const judged = design.requirements().map((row): Judged => {
     const result = results[row.id];
     return {
@@ -54,6 +55,7 @@ export async function check({ options }: Command, streams: Streams): Promise<num
   const found = findings(
     sheets.map(({ notebook }) => notebook),
     design.readings,
+    graph,
   );
   const wrong =
     literals.length + text.length > 0 ||
@@ -82,7 +84,7 @@ function remediesOf(row: RequirementRow, result: RequirementResult | undefined, 
   if (result?.verdict !== "does not hold") return [];
   return book.answers
     .filter(({ requirement }) => requirement === row.id)
-    .flatMap(({ node }) => remedies(book, { node, limit: row.limit, judged: row.judged }));
+    .flatMap(({ node }) => remedies(book.evaluation, { node, limit: row.limit, judged: row.judged }));
 }
 
 function asData({ requirement, verdict, result, row, remedies: found }: Judged): object {

@@ -82,7 +82,14 @@ function upstream(name: string, takes: ReadonlyMap<string, readonly Take[]>, see
 }
 
 /** Of the bundle that cells import; where it has not been built, of nothing. */
-function libraryHash(): string {
+export function libraryHash(): string {
+  hash ??= hashOfLibrary();
+  return hash;
+}
+
+let hash: string | undefined;
+
+function hashOfLibrary(): string {
   const bundle = join(__dirname, "workings.js");
   return existsSync(bundle) ? createHash("sha256").update(readFileSync(bundle)).digest("hex") : "";
 }

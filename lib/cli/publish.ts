@@ -1,13 +1,16 @@
 /** `workings publish`: the document, from the outputs that the notebooks hold. */
 import { resolve } from "node:path";
+import { Evaluation } from "../analysis/evaluation";
 import type { Book } from "../book/book";
 import { bookResults } from "../book/results";
 import { csvFiles } from "../document/csv";
 import { publishBook } from "../document/publish";
+import type { Graph } from "../graph/graph";
 import { hasRun } from "../kernel/notebook";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
 import { buildPath, inBook, openBook, openDesign, readSheets, type Streams } from "./context";
+import { keepWhole, keptOf } from "./keeping";
 import { printPdf } from "./pdf";
 import { type Command, exitCodes } from "./usage";
 
@@ -21,7 +24,13 @@ export async function publish({ options }: Command, streams: Streams): Promise<n
         place: worksheet.file,
       });
   const inputs = sheets.map(({ name, notebook }) => ({ name, notebook }));
-  const html = await publishBook({ book, sheets: inputs, design });
+  let evaluation: Evaluation | undefined;
+  const evaluate = (graph: Graph): Evaluation => {
+    evaluation = new Evaluation(graph, { from: keptOf(book) });
+    return evaluation;
+  };
+  const html = await publishBook({ book, sheets: inputs, design, evaluate });
+  if (evaluation !== undefined) keepWhole(book, evaluation);
   const path = options.output === undefined ? buildPath(book, `${fileName(design.name)}.html`) : resolve(options.output);
   const written = [write(book, path, html)];
   const stem = path.replace(/\.html?$/i, "");

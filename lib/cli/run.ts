@@ -11,6 +11,7 @@ import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
 import { designVariable } from "../sheet/project";
 import { buildPath, chooseSheets, inBook, openBook, openDesign, type Streams } from "./context";
+import { keepingOf } from "./keeping";
 import { lock } from "./lock";
 import { type Plan, planRun } from "./plan";
 import { Progress } from "./progress";
@@ -32,7 +33,7 @@ interface Ran {
 export async function run(command: Command, streams: Streams, signal: AbortSignal): Promise<number> {
   const book = openBook(command.options.book);
   const release = lock(buildPath(book, "run.lock"));
-  clearScraps([buildPath(book, "run.lock"), ...book.worksheets.map(({ path }) => path)]);
+  clearScraps([buildPath(book, "run.lock"), keepingOf(book, "").path, ...book.worksheets.map(({ path }) => path)]);
   const kernel = new Kernel();
   try {
     return await runBook(book, kernel, command, streams, signal);
@@ -80,6 +81,7 @@ async function runBook(
     }
     const result = await runNotebook(worksheet.path, {
       ...runOptions(options),
+      ...(options.design === undefined && { keep: keepingOf(book, worksheet.name) }),
       kernel,
       signal,
       onCell: (cell, total) => progress.update(`cell ${cell} of ${total}`),

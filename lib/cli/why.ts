@@ -1,20 +1,21 @@
 /** `workings why NAME` and `workings vary PATH=VALUE …`: questions to the book as it stands; no file is touched. */
-import { Evaluation } from "../analysis/evaluation";
-import { bookGraph, nodeNamed } from "../book/graph";
+import { nodeNamed } from "../book/graph";
 import { whyLines } from "../book/why";
 import { type Varied, vary } from "../document/vary";
 import { openBook, openDesign, readSheets, type Streams } from "./context";
+import { graphOf } from "./keeping";
 import { type Command, exitCodes } from "./usage";
 
 export async function why({ words: [name = ""], options }: Command, streams: Streams): Promise<number> {
-  const book = bookGraph(readSheets(openBook(options.book)).map(({ notebook }) => notebook));
-  streams.out(`${whyLines(nodeNamed(book, name), new Evaluation(book.graph)).join("\n")}\n`);
+  const opened = openBook(options.book);
+  const book = graphOf(opened, readSheets(opened));
+  streams.out(`${whyLines(nodeNamed(book, name), book.evaluation).join("\n")}\n`);
   return exitCodes.done;
 }
 
 export async function varyCommand({ words, options }: Command, streams: Streams): Promise<number> {
   const opened = openBook(options.book);
-  const varied = vary(bookGraph(readSheets(opened).map(({ notebook }) => notebook)), openDesign(opened), words);
+  const varied = vary(graphOf(opened, readSheets(opened)), openDesign(opened), words);
   streams.out(options.json ? `${JSON.stringify(varied, null, 1)}\n` : report(varied));
   return exitCodes.done;
 }

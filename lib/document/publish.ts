@@ -27,7 +27,11 @@ export interface PublishInput {
   /** Default: dist/page.js and dist/page.css. */
   readonly page?: PageAssets;
   readonly plots?: PlotMaker;
+  /** Default: an evaluation that knows nothing. */
+  readonly evaluate?: (graph: Graph) => Evaluation;
 }
+
+const afresh = (graph: Graph): Evaluation => new Evaluation(graph);
 
 const plotMaker: PlotMaker = { compile: compilePlot, render: renderPlot };
 
@@ -36,9 +40,16 @@ const plotMaker: PlotMaker = { compile: compilePlot, render: renderPlot };
  * output is trusted as markup. Throws where an output names a node that no output holds, or two outputs define one
  * node differently.
  */
-export async function publishBook({ book, sheets: inputs, design, page = pageAssets(), plots = plotMaker }: PublishInput): Promise<string> {
+export async function publishBook({
+  book,
+  sheets: inputs,
+  design,
+  page = pageAssets(),
+  plots = plotMaker,
+  evaluate = afresh,
+}: PublishInput): Promise<string> {
   const sheets = inputs.map(collectSheet);
-  const evaluation = new Evaluation(Graph.from(allNodes(sheets)));
+  const evaluation = evaluate(Graph.from(allNodes(sheets)));
   const data = bookData(sheets, design, evaluation, plots);
   const shown = view(data, evaluation, (ref) => drawPlot(data, ref, evaluation, plots));
   const { body, back } = bookBody(sheets, shown, design);

@@ -1,5 +1,5 @@
 /** What a change of givens or decisions moves: the same edit, graph and evaluation as the live page. */
-import { Evaluation } from "../analysis/evaluation";
+import type { Evaluation } from "../analysis/evaluation";
 import type { VerdictWord } from "../analysis/result";
 import type { BookGraph } from "../book/graph";
 import { nearest } from "../design/nearest";
@@ -27,7 +27,7 @@ export function vary(book: BookGraph, design: Pick<Design, "requirement">, assig
     givens: Object.fromEntries(edits.flatMap(({ path, given }) => (given === undefined ? [] : [[path, given]]))),
     choices: Object.fromEntries(edits.flatMap(({ path, choice }) => (choice === undefined ? [] : [[path, choice]]))),
   };
-  const before = new Evaluation(book.graph);
+  const before = book.evaluation;
   const after = before.withChanges(changes);
   return {
     changes: edits.map(({ path, was, now, note }) => ({ path, before: was, after: now, ...(note === undefined ? {} : { note }) })),

@@ -4,7 +4,9 @@
  * job, unless the notebook has left something behind that the next one could see.
  */
 import { readSync, writeSync } from "node:fs";
+import type { Found } from "../analysis/evaluation";
 import { compileFailure, failureHere, type Scene, throwFailure } from "./failure";
+import { keep } from "./kept";
 import { scriptName } from "./positions";
 import { channel, type Failure, type Job, jobs, type Message } from "./protocol";
 import { Traces } from "./traces";
@@ -18,6 +20,7 @@ export class Headless {
   private failure: Failure | undefined;
   private grace: NodeJS.Timeout | undefined;
   private run: CellRun | undefined;
+  private keepFound: () => void = () => undefined;
   private readonly tslab: Tslab;
   private readonly traces: Traces;
   private readonly unref: (timer: NodeJS.Timeout) => void;
@@ -48,6 +51,7 @@ export class Headless {
     this.cell = 0;
     const run = this.tslab.open();
     this.run = run;
+    this.listenForFound(job);
     for (const { cell, id, source } of job.cells) {
       this.cell = cell;
       Object.assign(globalThis, { [Symbol.for("workings.cell")]: { notebook: job.notebook, index: cell, id } });
@@ -62,6 +66,16 @@ export class Headless {
     this.stage = "settling";
     send({ type: "settling" });
     this.wait(() => this.leave([openWork(job.grace)]), job.grace);
+  }
+
+  /** The worksheet offers what it will have found; it is asked when the notebook is done. */
+  private listenForFound({ keep: keeping }: Job): void {
+    this.keepFound = () => undefined;
+    if (keeping === undefined) return;
+    const offer = (found: () => Found) => {
+      this.keepFound = () => keep(keeping, found());
+    };
+    Object.assign(globalThis, { [Symbol.for("workings.keep")]: offer });
   }
 
   /** Not counted as open work: when nothing else is, Node says "beforeExit" at once. */
@@ -107,7 +121,8 @@ export class Headless {
   private finish(): void {
     const { failure } = this;
     clearTimeout(this.grace);
-    Reflect.deleteProperty(globalThis, Symbol.for("workings.cell"));
+    if (failure === undefined) this.keepFound();
+    for (const key of ["workings.cell", "workings.keep"]) Reflect.deleteProperty(globalThis, Symbol.for(key));
     const left = this.tslab.hasOwnFiles ? "files of its own" : this.traces.left();
     if (left === undefined && !isFull()) {
       this.stage = "over";

@@ -4,6 +4,7 @@
  */
 import { basename, dirname, join, resolve } from "node:path";
 import { WorkingsError } from "../quantity/error";
+import type { Keeping } from "./kept";
 import { Kernel } from "./kernel";
 import type { Ran } from "./kernel-process";
 import { type CodeCell, codeCells, formatNotebook, type Notebook, parseNotebook, readNotebookText, writeNotebook } from "./notebook";
@@ -31,6 +32,8 @@ export interface RunOptions {
   readonly onCell?: (cell: number, total: number) => void;
   /** Shared by several notebooks, which saves each but the first the start of a process. Default: one for this notebook. */
   readonly kernel?: Kernel;
+  /** Where to keep what the sheet's evaluation has found, for publishing. Default: nowhere. */
+  readonly keep?: Keeping;
   /** The kernel's built entry script. Default: beside this file. */
   readonly child?: string;
 }
@@ -85,6 +88,7 @@ async function run(path: string, cells: readonly CodeCell[], options: RunOptions
     notebook: basename(path),
     cells: cells.flatMap((cell, index) => (isBlank(cell) ? [] : [{ cell: index + 1, id: cell.id, source: cell.source }])),
     grace: options.grace ?? 2_000,
+    ...(options.keep && { keep: options.keep }),
   };
   const kernel = options.kernel ?? new Kernel();
   try {

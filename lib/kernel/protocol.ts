@@ -3,6 +3,7 @@
  * answered by one JSON message a line on its descriptor 3. That pipe is written synchronously, so that what a cell printed
  * is not lost when it exits the process, exhausts memory or never returns.
  */
+import type { Keeping } from "./kept";
 import type { JsonObject } from "./python-json";
 
 export interface JobCell {
@@ -18,6 +19,8 @@ export interface Job {
   readonly cells: readonly JobCell[];
   /** How long timers and promises may keep a sheet open after its last cell, ms. */
   readonly grace: number;
+  /** Where to keep what the sheet's evaluation has found. */
+  readonly keep?: Keeping;
 }
 
 export interface DisplayData {

@@ -1,4 +1,5 @@
 /** Sends one MIME bundle to whatever runs the cell: our runner, any tslab kernel, or nothing (plain Node). */
+import type { Found } from "../analysis/evaluation";
 
 export type MimeBundle = Readonly<Record<string, unknown>>;
 interface DisplayData {
@@ -22,6 +23,14 @@ const cellKey = Symbol.for("workings.cell");
 /** Undefined in a kernel that does not tell which cell it runs. */
 export function runningCell(): RunningCell | undefined {
   return (globalThis as Record<symbol, unknown>)[cellKey] as RunningCell | undefined;
+}
+
+const keepKey = Symbol.for("workings.keep");
+
+/** Tells a kernel that keeps them how to ask for what a worksheet's evaluation has found. */
+export function offerFound(found: () => Found): void {
+  const keeper = (globalThis as Record<symbol, unknown>)[keepKey];
+  if (typeof keeper === "function") keeper(found);
 }
 
 /** Shows the bundle as the output of the running cell; does nothing where no kernel listens. */

@@ -12,7 +12,7 @@ import { WorkingsError } from "../quantity/error";
 import type { Unit } from "../quantity/quantity";
 import { type Lineage, Quantity } from "../quantity/quantity";
 import type { Block, ContributionBlock } from "./block";
-import { emit, runningCell } from "./emit";
+import { emit, offerFound, runningCell } from "./emit";
 import { addOperation } from "./operate";
 import { type Drawn, presentation } from "./present";
 
@@ -36,6 +36,7 @@ export class Session {
     readonly design: Design,
   ) {
     this.evaluation = new Evaluation(this.graph);
+    offerFound(() => this.evaluation.found);
   }
 
   /** Id of a name of this sheet, within the alternative being evaluated, if any. */

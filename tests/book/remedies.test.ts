@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { Evaluation } from "../../lib/analysis/evaluation";
 import { remedies } from "../../lib/book/remedies";
 import { Graph } from "../../lib/graph/graph";
 import { formula, given, tolerant } from "../graph/nodes";
@@ -13,7 +14,7 @@ describe("remedies of a requirement that does not hold", () => {
 
   it("name the weightiest givens, each with the value at which it would just hold", () => {
     // 1.1·b + 2.2 + 1 = 13.5 and 11 + 1.1·c + 1 = 13.5
-    expect(remedies({ graph }, { node: "y", limit: { high: 13.5 }, judged: "worst case" }).map(({ text }) => text)).toEqual([
+    expect(remedies(new Evaluation(graph), { node: "y", limit: { high: 13.5 }, judged: "worst case" }).map(({ text }) => text)).toEqual([
       "would just hold with large at 9.36 instead of 10",
       "would just hold with small at 1.36 instead of 2",
     ]);
@@ -26,12 +27,14 @@ describe("remedies of a requirement that does not hold", () => {
       formula("y", "a + b", { a: "part", b: "part#second" }),
     ]);
     // 2·1.1·p = 4
-    expect(remedies({ graph: parts }, { node: "y", limit: { high: 4 }, judged: "worst case" })).toEqual([
+    expect(remedies(new Evaluation(parts), { node: "y", limit: { high: 4 }, judged: "worst case" })).toEqual([
       { given: "part", text: "would just hold with part at 1.82 instead of 2" },
     ]);
   });
 
   it("leave out a given that cannot make it hold", () => {
-    expect(remedies({ graph }, { node: "y", limit: { high: 9 }, judged: "worst case" }).map(({ given: path }) => path)).toEqual(["large"]);
+    expect(remedies(new Evaluation(graph), { node: "y", limit: { high: 9 }, judged: "worst case" }).map(({ given: path }) => path)).toEqual(
+      ["large"],
+    );
   });
 });
