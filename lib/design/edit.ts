@@ -10,10 +10,22 @@ export function editGiven(text: string, path: string, value: string): string {
   return replaceScalar(text, ["givens", ...path.split("."), "value"], value);
 }
 
-/** The file with another number in a table; row and column count from 0. */
-export function editTableCell(text: string, path: string, row: number, column: number, value: number): string {
+/** A reference table's file with another value at an entry: `editReference(text, "abs-density", "1.04 g/cm³ ±0.02 g/cm³")`. */
+export function editReference(text: string, entry: string, value: string): string {
+  return replaceScalar(text, ["entries", entry, "value"], value);
+}
+
+/** The file with another number in a table; row and column count from 0. `under`: where its tables stand, in a design file or a reference. */
+export function editTableCell(
+  text: string,
+  path: string,
+  row: number,
+  column: number,
+  value: number,
+  under: "givens" | "entries" = "givens",
+): string {
   if (!Number.isFinite(value)) throw new WorkingsError("not-finite", `a table cell cannot be ${value}; give a finite number`);
-  return replaceScalar(text, ["givens", ...path.split("."), "table", "rows", row, column], value);
+  return replaceScalar(text, [under, ...path.split("."), "table", "rows", row, column], value);
 }
 
 /** The file with another alternative chosen: `editDecision(text, "indicators.rail", "logic")`. */

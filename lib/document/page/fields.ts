@@ -59,7 +59,7 @@ function scalarField(span: HTMLElement, node: GivenNode, index: number, store: S
     sync(store.changes);
     input.focus();
   });
-  span.replaceWith(make("span", { class: "field-box" }, input, back, ...(slider ? [slider] : []), note));
+  span.replaceWith(make("span", { class: "field-box", "data-field": node.path }, input, back, ...(slider ? [slider] : []), note));
   const sync: Sync = ({ givens }) => {
     const change = givens?.[node.path];
     input.value = change?.text ?? node.text;
