@@ -152,6 +152,12 @@ export class Evaluation {
     return remember(this.#analyses, id, () => this.#analyse(id));
   }
 
+  /** Warnings of arguments outside the limits of their law, of a curve too, which has no analysis. */
+  validity(id: NodeId): readonly string[] {
+    this.#followGraph();
+    return this.#validity(id);
+  }
+
   /** A result against a limit (SI). A result that has no spread is judged by its nominal value. */
   verdict(id: NodeId, limit: Limit, judged: JudgedBy): Verdict {
     this.#followGraph();

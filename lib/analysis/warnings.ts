@@ -54,24 +54,26 @@ interface Reach {
   readonly high: number;
 }
 
-/** For the law of a node, and of unnamed intermediates before it: arguments that leave the limits of validity. */
+/** For the law of a node, and of unnamed intermediates and curves before it, which nothing else warns of: arguments that leave the limits of validity. */
 export function validityWarnings(graph: Graph, id: NodeId, reach: (id: NodeId) => Reach): string[] {
   const warnings: string[] = [];
   const pending = [id];
   const seen = new Set(pending);
   for (let next = pending.pop(); next !== undefined; next = pending.pop()) {
     const node = graph.get(next);
+    const follow = (id: NodeId): void => {
+      if (seen.has(id) || !(isUnnamed(id) || isCurveNode(graph, id))) return;
+      seen.add(id);
+      pending.push(id);
+    };
+    if (node.kind === "curve-operation") for (const id of [node.of, ...(node.argument === undefined ? [] : [node.argument])]) follow(id);
     if (node.kind !== "formula" && node.kind !== "model") continue;
     for (const limit of limitsOf(node)) {
       const argument = node.arguments[limit.symbol];
       if (argument !== undefined && !isCurveNode(graph, argument))
         warnings.push(...validityWarning(graph.get(argument), limit, reach(argument)));
     }
-    for (const argument of Object.values(node.arguments)) {
-      if (!isUnnamed(argument) || seen.has(argument)) continue;
-      seen.add(argument);
-      pending.push(argument);
-    }
+    for (const argument of Object.values(node.arguments)) follow(argument);
   }
   return warnings;
 }

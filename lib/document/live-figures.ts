@@ -11,9 +11,20 @@ export function figurePrefix(ref: string): string {
   return `figure-${ref.replace(/[^A-Za-z0-9]+/g, "-")}`;
 }
 
-/** A plot in its present state; a plot that cannot be drawn says why. */
-export function renderPlotPicture(_block: PlotBlock, ref: string, view: View): Html {
-  return picture(ref, () => view.plot(ref));
+/** A plot in its present state, with what its curves' laws warn of; a plot that cannot be drawn says why. */
+export function renderPlotPicture(block: PlotBlock, ref: string, view: View): Html {
+  const drawn = picture(ref, () => view.plot(ref));
+  const words = new Set(block.series.flatMap(({ curve }) => (curve === undefined ? [] : curveWarnings(curve, view))));
+  return words.size === 0 ? drawn : html`${drawn}<ul class="warnings">${[...words].map((text) => html`<li>${text}</li>`)}</ul>`;
+}
+
+function curveWarnings(curve: string, { evaluation }: View): readonly string[] {
+  try {
+    return evaluation.validity(curve);
+  } catch {
+    // A curve without values says so in place of the picture
+    return [];
+  }
 }
 
 /** A drawing of the present quantities. */

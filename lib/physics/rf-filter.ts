@@ -90,9 +90,12 @@ export function leastLoss(loss: (f: number) => number, from: number, to: number)
 
 /**
  * The frequency (Hz) at which the load's voltage has fallen to 1/√2 of that at `from`, first upwards: by steps of an
- * eighth of an octave, then halving. Throws "curve-crossing" where it has not up to `to`.
+ * eighth of an octave, then halving. Throws "curve-crossing" where it has not up to `to`, "not-finite" for a band without sense.
  */
 export function cornerFrequency(transfer: (f: number) => number, from: number, to: number): number {
+  // From 0 Hz upwards by ratios there is no way
+  if (!(from > 0 && to < Infinity))
+    throw new WorkingsError("not-finite", `a corner is looked for from a frequency above 0 Hz; got ${from} Hz`);
   const limit = transfer(from) * Math.SQRT1_2;
   const ratio = exp(Math.LN2 / 8);
   let low = from;

@@ -30,7 +30,11 @@ describe("readExamples(files)", () => {
 
   it.each([
     ["no subject", sound.replace("name: audio", "note: audio"), /has no name/],
-    ["no source", sound.replace("        from: check row audio-01\n", ""), /audio\.yaml:10:9: an example of inputLoading has no from.*never from running this library/s],
+    [
+      "no source",
+      sound.replace("        from: check row audio-01\n", ""),
+      /audio\.yaml:10:9: an example of inputLoading has no from.*never from running this library/s,
+    ],
     ["no result", sound.replace("        gives: -0.915 dB\n", ""), /has no gives/],
     ["no arguments", sound.replace("with: {}", "gave: {}"), /has no with/],
     ["a slip in a key", sound.replace("gives: -0", "gibes: -0"), /audio\.yaml:8:9: unknown key 'gibes'.*gives/],

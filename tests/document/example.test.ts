@@ -76,7 +76,11 @@ describe("a wrong example", () => {
   };
 
   it.each([
-    ["a digit that is off", "with: { R_i: 9 kΩ, R_s: 1 kΩ }\n        gives: -0.916 dB\n        from: by hand", /^x\.yaml:6:16: audio\.inputLoading should be -0\.916 dB, and is -0\.91514/],
+    [
+      "a digit that is off",
+      "with: { R_i: 9 kΩ, R_s: 1 kΩ }\n        gives: -0.916 dB\n        from: by hand",
+      /^x\.yaml:6:16: audio\.inputLoading should be -0\.916 dB, and is -0\.91514/,
+    ],
   ])("with %s is told with its place", (_, lines, message) => {
     expect(tried(entry, lines).join()).toMatch(message);
     expect(tried(entry, lines.replace("-0.916", "-0.915"))).toEqual([]);
@@ -84,9 +88,21 @@ describe("a wrong example", () => {
   });
 
   it.each([
-    ["an unknown symbol", "with: { R_i: 9 kΩ, R_x: 1 kΩ }\n        gives: -0.915 dB\n        from: by hand", /x\.yaml:5:33: audio\.inputLoading has no argument 'R_x'; it takes R_i, R_s; did you mean R_i\?/],
-    ["a missing symbol", "with: { R_i: 9 kΩ }\n        gives: -0.915 dB\n        from: by hand", /x\.yaml:5:9: this example of audio\.inputLoading has no R_s/],
-    ["another dimension", "with: { R_i: 9 kV, R_s: 1 kΩ }\n        gives: -0.915 dB\n        from: by hand", /x\.yaml:5:\d+: .*resistance is expected/],
+    [
+      "an unknown symbol",
+      "with: { R_i: 9 kΩ, R_x: 1 kΩ }\n        gives: -0.915 dB\n        from: by hand",
+      /x\.yaml:5:33: audio\.inputLoading has no argument 'R_x'; it takes R_i, R_s; did you mean R_i\?/,
+    ],
+    [
+      "a missing symbol",
+      "with: { R_i: 9 kΩ }\n        gives: -0.915 dB\n        from: by hand",
+      /x\.yaml:5:9: this example of audio\.inputLoading has no R_s/,
+    ],
+    [
+      "another dimension",
+      "with: { R_i: 9 kV, R_s: 1 kΩ }\n        gives: -0.915 dB\n        from: by hand",
+      /x\.yaml:5:\d+: .*resistance is expected/,
+    ],
     ["a text that is no quantity", "with: { R_i: 9 kQ, R_s: 1 kΩ }\n        gives: -0.915 dB\n        from: by hand", /x\.yaml:5:\d+: /],
   ])("with %s is refused with its place", (_, lines, message) => {
     expect(() => tried(entry, lines)).toThrow(message);
@@ -94,7 +110,11 @@ describe("a wrong example", () => {
 
   it.each([
     ["no arrow", "0 % 3 V, 100 % → 4 V", /is no row of a table; write 'x → y'/],
-    ["an unknown interpolation", "0 % → 3 V, 100 % → 4 V (cubic)", /'cubic' is no interpolation; write linear or log-y or log-log or monotone/],
+    [
+      "an unknown interpolation",
+      "0 % → 3 V, 100 % → 4 V (cubic)",
+      /'cubic' is no interpolation; write linear or log-y or log-log or monotone/,
+    ],
   ])("with a table of %s is refused", (_, table, message) => {
     const lines = `with: { ocv: "${table}" }\n        gives: 3.50 V\n        from: by hand`;
     expect(() => tried(curve, lines.replace("gives: 3.50 V", "gives: { V: 3.50 V }"))).toThrow(message);
