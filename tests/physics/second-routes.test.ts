@@ -1,0 +1,60 @@
+/** Every public model is checked by a second route that shares no code with it; the table of routes is held against the tests themselves. */
+import { existsSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import ts from "typescript-5.0";
+import { describe, expect, it } from "vitest";
+import { pathOf } from "../../lib/document/catalogue";
+import { entries, examplesOf } from "../document/all-examples";
+import { routeKinds, secondRoutes } from "./second-routes";
+
+const tests = fileURLToPath(new URL("..", import.meta.url));
+const models = entries.filter(({ law }) => law.kind === "model");
+const routes = Object.entries(secondRoutes).map(([model, route]) => ({ model, ...route }));
+
+/** Titles of a test file: the first argument of describe and it, also behind each and skipIf. */
+const titles = new Map<string, ReadonlySet<string>>();
+function titlesOf(file: string): ReadonlySet<string> {
+  const known = titles.get(file);
+  if (known !== undefined) return known;
+  const found = new Set<string>();
+  const visit = (node: ts.Node): void => {
+    if (ts.isCallExpression(node)) {
+      const [title] = node.arguments;
+      if (title !== undefined && ts.isStringLiteralLike(title) && /^(it|describe)\b/.test(node.expression.getText())) found.add(title.text);
+    }
+    ts.forEachChild(node, visit);
+  };
+  visit(ts.createSourceFile(file, readFileSync(tests + file, "utf8"), ts.ScriptTarget.Latest, true));
+  titles.set(file, found);
+  return found;
+}
+
+describe("second routes", () => {
+  it("are named for every public model, and for nothing else", () => {
+    expect(Object.keys(secondRoutes).toSorted()).toEqual(models.map(pathOf).toSorted());
+  });
+
+  it.each(routes)("of $model: $kind, $file", ({ file, title }) => {
+    expect(existsSync(tests + file)).toBe(true);
+    expect([...titlesOf(file)]).toContain(title);
+  });
+
+  it("are tests that do run: none is left out but for a program that is missing", () => {
+    for (const file of new Set(routes.map((route) => route.file)))
+      expect(readFileSync(tests + file, "utf8")).not.toMatch(/\b(it|describe)\.(skip|todo|only)\b/);
+  });
+
+  it("by a worked example have one that comes from a hand sum or another program", () => {
+    const named = new Set(routes.filter(({ kind }) => kind === "worked example").map(({ model }) => model));
+    const examples = models.filter((model) => named.has(pathOf(model))).map(examplesOf);
+    expect(examples.every((each) => each.length > 0)).toBe(true);
+  });
+
+  it("are sixty or more besides worked examples, of which fifteen or more by ngspice", () => {
+    const of = (kind: string) => routes.filter((route) => route.kind === kind).length;
+    console.log(routeKinds.map((kind) => `${kind}: ${of(kind)}`).join(", "));
+    expect(routes.length - of("worked example")).toBeGreaterThanOrEqual(60);
+    expect(of("ngspice")).toBeGreaterThanOrEqual(15);
+    expect(new Set(routes.map(({ file, title }) => `${file} ${title}`)).size).toBeGreaterThanOrEqual(60);
+  });
+});

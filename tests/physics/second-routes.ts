@@ -1,0 +1,315 @@
+/**
+ * By which test each public model is checked along a second route that shares no code with it. A model that only reads a table,
+ * repeats another over a band or is a short closed expression has its worked example for one: a hand sum, a limiting case or a value of
+ * another program (data/examples).
+ */
+export interface SecondRoute {
+  /** Test file, below tests. */
+  readonly file: string;
+  /** Title as it stands in the file. */
+  readonly title: string;
+  readonly kind: RouteKind;
+}
+
+export const routeKinds = [
+  "ngspice",
+  "closed form",
+  "balance",
+  "finite differences",
+  "brute force",
+  "limiting case",
+  "published table",
+  "published law",
+  "worked example",
+] as const;
+export type RouteKind = (typeof routeKinds)[number];
+
+const physics = (file: string, title: string, kind: RouteKind): SecondRoute => ({ file: `physics/${file}.test.ts`, title, kind });
+const example: SecondRoute = { file: "document/example.test.ts", title: "of $path agree to the last digit stated", kind: "worked example" };
+
+export const secondRoutes: Readonly<Record<string, SecondRoute>> = {
+  "audio.capacitiveLoad": physics("audio-loop", "agrees with ngspice on %s: crossover within 0.1 %, phase margin within 0.1°", "ngspice"),
+  "audio.classABHeat": physics("audio-output", "agrees with the heat of both devices sampled over a period, at %d V peak", "brute force"),
+  "audio.classABHeatCurve": example,
+  "audio.coupledSettling": physics(
+    "audio-settling",
+    "of %d V to %d V behind high-passes of %d Hz and %d Hz agrees with ngspice within 2 %",
+    "ngspice",
+  ),
+  "audio.crosstalkCurve": physics(
+    "audio-level",
+    "of a shared return and a capacitance agrees with ngspice within 0.05 dB from 20 Hz to 200 kHz",
+    "ngspice",
+  ),
+  "audio.dampingAt": example,
+  "audio.dampingCurve": example,
+  "audio.greatestHeat": physics(
+    "audio-output",
+    "rises with level, then falls: 2/π of the rail is the hottest, not full swing",
+    "closed form",
+  ),
+  "audio.highCorner": physics(
+    "audio-response",
+    "are the corner of one section, and those of two equal ones narrowed by √(√2 − 1)",
+    "closed form",
+  ),
+  "audio.highPassSettling": example,
+  "audio.loopGainCurve": physics("audio-loop", "gives the loop gain and its phase over a band within 0.01 dB and 0.1°", "ngspice"),
+  "audio.lowCorner": physics(
+    "audio-response",
+    "are the corner of one section, and those of two equal ones narrowed by √(√2 − 1)",
+    "closed form",
+  ),
+  "audio.lowPassSettling": example,
+  "audio.noiseDensity": physics("audio-noise", "together are the density that a formula gives at the input", "closed form"),
+  "audio.noiseDensityCurve": physics("audio-noise", "have the density of ngspice within 0.1 % from 20 Hz to 20 kHz", "ngspice"),
+  "audio.outputImpedance": physics("audio-loop", "agrees with ngspice's closed loop within 0.1 %", "ngspice"),
+  "audio.outputLimits": physics(
+    "audio-output",
+    "names current for 8 Ω, heat where that is tight, voltage for 38 Ω and 600 Ω",
+    "limiting case",
+  ),
+  "audio.outputNoise": physics("audio-noise", "of a %s stage agree with ngspice within 0.1 %, unweighted and A-weighted", "ngspice"),
+  "audio.outputNoiseA": physics("audio-noise", "of a %s stage agree with ngspice within 0.1 %, unweighted and A-weighted", "ngspice"),
+  "audio.outputNoiseC": example,
+  "audio.phaseDeviation": physics("audio-linearity", "of %s is the least over all delays, and over all lines", "brute force"),
+  "audio.phaseDeviationCurve": example,
+  "audio.response": physics(
+    "audio-response",
+    "agrees with ngspice on a chain of all sections within 0.01 dB and 0.01°, from 1 Hz to 1 MHz",
+    "ngspice",
+  ),
+  "audio.responseCurve": example,
+  "audio.weightedBandwidth": physics(
+    "audio-noise",
+    "leaves a band of 12.47 kHz of white noise under A, by a sum over every hertz",
+    "brute force",
+  ),
+  "audio.weighting": physics(
+    "audio-noise",
+    "gives the values of the standard's table of %s within its rounding, at the exact frequencies",
+    "published table",
+  ),
+  "audio.weightingCurve": example,
+  "battery.capacityAtTemperature": example,
+  "battery.constantPowerLoad": physics("battery-discharge", "gives the load its power, at the root with the lower current", "balance"),
+  "battery.converterInput": physics(
+    "battery-models",
+    "converterInput takes in its load over the efficiency, scaled for the unit, and refuses more than 100 %",
+    "balance",
+  ),
+  "battery.linearChargeTime": physics("battery-charge", "agrees with brute-force steps through time %s", "brute force"),
+  "battery.meanVoltage": physics("battery-models", "meanVoltage of a straight line is its middle", "closed form"),
+  "battery.openCircuitVoltage": example,
+  "battery.rectifiedMean": physics(
+    "battery-signal",
+    "agrees with noise cut off at %d times its rms value, summed over its density",
+    "brute force",
+  ),
+  "battery.resistanceAtTemperature": example,
+  "battery.runtimeAtCurrent": physics("battery-discharge", "agrees with brute-force steps through time", "brute force"),
+  "battery.runtimeAtPower": physics(
+    "battery-discharge",
+    "agrees with brute-force steps through time in runtime, charge and both energies",
+    "brute force",
+  ),
+  "battery.stateOfCharge": example,
+  "board.leadEmission": physics("board-emission", "finds no smaller margin anywhere in the band", "brute force"),
+  "board.leadEmissionCurve": example,
+  "board.microstrip": physics(
+    "board-line",
+    "tends to a wire over its plane when narrow, and to parallel plates when wide",
+    "limiting case",
+  ),
+  "board.microstripWidth": physics(
+    "board-line",
+    "is turned round by microstripWidth, and met by the textbook's synthesis within 1 %",
+    "closed form",
+  ),
+  "board.planeCoupling": physics(
+    "board-plane",
+    "has the same coupling between points away from the contacts within 1 %",
+    "finite differences",
+  ),
+  "board.planeResistance": physics(
+    "board-plane",
+    "has the same resistance for contacts as large as a grid's node seems, 0.208 of its cell",
+    "finite differences",
+  ),
+  "board.stripline": physics(
+    "board-line",
+    "without thickness has S. B. Cohn's exact impedance within half a per cent at w = %d·b",
+    "closed form",
+  ),
+  "board.textbookMicrostripWidth": physics(
+    "board-line",
+    "is turned round by microstripWidth, and met by the textbook's synthesis within 1 %",
+    "closed form",
+  ),
+  "charging.linearCharge": physics(
+    "charging-cell",
+    "agrees with the closed form of a straight open-circuit voltage behind a resistance",
+    "closed form",
+  ),
+  "charging.linearChargeCurves": physics("charging-cell", "keeps to its limits at every instant", "balance"),
+  "charging.switchingCharge": physics("charging-cell", "turns the power that a switching charger loses into heat", "balance"),
+  "charging.switchingChargeCurves": example,
+  "charging.windowDivider": physics("charging-laws", "designed for two thresholds passes them at the two temperatures", "balance"),
+  "charging.windowRatio": physics("charging-laws", "without a resistor across it follows the closed laws", "closed form"),
+  "charging.windowTemperature": physics("charging-laws", "without a resistor across it follows the closed laws", "closed form"),
+  "enclosure.clampedPatchDeflection": physics(
+    "enclosure-plate",
+    "a plate %f × %f with a patch %f × %f agrees with finite differences, edges supported and clamped, within 0.5 %",
+    "finite differences",
+  ),
+  "enclosure.shell": physics("enclosure-shell", "agrees with numerical integration: %s", "brute force"),
+  "enclosure.supportedPatchDeflection": physics(
+    "enclosure-plate",
+    "simply supported %f × %f with a patch %f × %f is Navier's double series",
+    "closed form",
+  ),
+  "esd.bodyDischarge": physics("esd-spice", "gives the same peaks, charge and energy as the library within 2 per cent: %s", "ngspice"),
+  "esd.contactDischarge": physics("esd-spice", "gives the same peaks, charge and energy as the library within 2 per cent: %s", "ngspice"),
+  "esd.levels": example,
+  "esd.pulse": physics(
+    "esd-waveform",
+    "lies inside the standard's tolerances at each level: peak 3.75 A/kV ±15 %, 2 A/kV and 1 A/kV ±30 %, 0.8 ns ±25 %",
+    "published table",
+  ),
+  "esd.pulseCurrent": example,
+  "hearing.allowanceCurve": physics("hearing-laws", "is a straight line in logarithms through 40 h at 80 dBA", "closed form"),
+  "hearing.listeningTimes": physics(
+    "hearing-laws",
+    "at 82 dBA gives 16 h a day but 25 h a week, so that five mornings of six hours are too many",
+    "closed form",
+  ),
+  "lifetime.fadeCurve": example,
+  "lifetime.faultyUnits": physics(
+    "lifetime-yield",
+    "is the sum of its terms in whole numbers, for p = 1/20 and any k of 60",
+    "brute force",
+  ),
+  "lifetime.timeToRetention": physics(
+    "lifetime-models",
+    "has closed forms: even cycles alone, calendar alone, and both with the square root",
+    "closed form",
+  ),
+  "lifetime.unitsToStart": physics("lifetime-models", "is the least number for which draws reach the probability", "brute force"),
+  "light.currentForIntensity": example,
+  "light.forwardOffset": example,
+  "light.forwardVoltage": physics("diode-table", "agrees with the Shockley solution from which a fine table was sampled", "closed form"),
+  "light.intensity": example,
+  "light.ledEfficacy": physics("luminosity", "agrees with the integral of the same bell given as a fine table", "brute force"),
+  "light.matchProbability": physics(
+    "light-match",
+    "%i with edges 1 : %f and a spread of %f are within 1 : %f as often as draws are",
+    "brute force",
+  ),
+  "light.operatingPoint": physics("diode-table", "solves a linear table in closed form", "closed form"),
+  "light.shockleyOperatingPoint": physics("spice", "shockleyPoint(V_s, R, diode, T) against ngspice", "ngspice"),
+  "light.spectralEfficacy": physics(
+    "luminosity",
+    "of a flat spectrum is the area under V(λ), 106.857 nm, over the spectrum's width",
+    "closed form",
+  ),
+  "light.warmIndicator": physics(
+    "light-match",
+    "balances heat and current: supply, resistor, shifted table and thermal path agree",
+    "balance",
+  ),
+  "rails.bankAntiResonance": physics(
+    "rails-network",
+    "shows two resonances with an anti-resonance between, where the closed law says",
+    "closed form",
+  ),
+  "rails.bankExtremes": physics(
+    "rails-network",
+    "is its capacitance at low frequency, its inductance at high, and its ESR at resonance",
+    "limiting case",
+  ),
+  "rails.bankImpedance": physics(
+    "rails-spice",
+    "of %s has the same impedance within 0.1 dB at more than 50 frequencies from 10 kHz to 1 GHz",
+    "ngspice",
+  ),
+  "rails.bankImpedanceCurve": example,
+  "rails.biasFit": physics(
+    "rails-network",
+    "is fitted to each of them within 5 percentage points by two numbers, which biasShare gives back",
+    "published table",
+  ),
+  "rails.biasedCapacitance": example,
+  "rails.boostEfficiency": physics(
+    "rails-converter",
+    "are in bursts shares of the load, so that the efficiency is flat; forced switching loses a fixed power",
+    "limiting case",
+  ),
+  "rails.boostLoss": physics("rails-converter", "of conduction are the sum over a finely cut period", "brute force"),
+  "rails.boostOperation": physics("rails-converter", "a %s converter balances its power in both modes, at any efficiency", "balance"),
+  "rails.boostRipple": physics(
+    "rails-spice",
+    "that is boost, with its output capacitor and load, has the same ripple of current and voltage within 2 %",
+    "ngspice",
+  ),
+  "rails.buckEfficiency": physics(
+    "rails-converter",
+    "are in bursts shares of the load, so that the efficiency is flat; forced switching loses a fixed power",
+    "limiting case",
+  ),
+  "rails.buckLoss": physics("rails-converter", "of conduction are the sum over a finely cut period", "brute force"),
+  "rails.buckOperation": physics("rails-converter", "a %s converter balances its power in both modes, at any efficiency", "balance"),
+  "rails.buckRipple": physics(
+    "rails-converter",
+    "agrees with a sum over a finely cut period, discontinuous conduction included",
+    "brute force",
+  ),
+  "rails.filteredRejectionCurve": physics(
+    "rails-network",
+    "over a band goes through its rows, and a filter adds what it takes away",
+    "balance",
+  ),
+  "rails.invertingEfficiency": physics(
+    "rails-converter",
+    "are in bursts shares of the load, so that the efficiency is flat; forced switching loses a fixed power",
+    "limiting case",
+  ),
+  "rails.invertingLoss": physics("rails-converter", "of conduction are the sum over a finely cut period", "brute force"),
+  "rails.invertingOperation": physics("rails-converter", "a %s converter balances its power in both modes, at any efficiency", "balance"),
+  "rails.invertingRipple": physics(
+    "rails-converter",
+    "agrees with a sum over a finely cut period, discontinuous conduction included",
+    "brute force",
+  ),
+  "rails.postFilter": physics("rails-spice", "has the same transfer and output impedance within 0.1 dB from 1 kHz to 100 MHz", "ngspice"),
+  "rails.postFilterCurve": example,
+  "rails.postFilterPeak": physics("rails-network", "peaks by its quality factor and falls with 40 dB a decade", "closed form"),
+  "rails.rejectionCurve": physics("rails-network", "over a band goes through its rows, and a filter adds what it takes away", "balance"),
+  "rails.sawtoothResidue": physics(
+    "rails-network",
+    "of a sawtooth is its rms value without rejection, and nothing where no harmonic falls into the band",
+    "closed form",
+  ),
+  "rails.supplyResidue": physics("rails-network", "is straight in decibels between its rows, less the noise gain", "closed form"),
+  "rf.beadFit": physics("rf-bead-fit", "finds the parts that made the table", "closed form"),
+  "rf.capacitorImpedance": example,
+  "rf.chokeLoss": physics("rf-two-port", "fully coupled is invisible to the differential mode and shows L in common mode", "limiting case"),
+  "rf.coilImpedance": example,
+  "rf.filterCorner": physics("rf-two-port", "of a third-order Butterworth filter is √(1 + (f/f_c)⁶)", "closed form"),
+  "rf.insertionLoss": physics("rf-spice", "gives the insertion loss of %s within 0.1 dB from 10 kHz to 6 GHz", "ngspice"),
+  "rf.insertionLossCurve": example,
+  "rf.leastInsertionLoss": physics("rf-esd-graph", "agrees with the least of the curve of losses over the same band", "brute force"),
+  "rf.scatteringParameters": physics("rf-two-port", "keep power without loss: |S11|² + |S21|² = 1, for complex ports too", "balance"),
+  "rf.tableInsertionLoss": physics("rf-bead-fit", "gives the insertion loss of its equivalent circuit at the rows", "closed form"),
+  "thermal.boxSurface": physics("thermal-box", "sheds what it is given, part by part", "balance"),
+  "thermal.evenCoefficientSurface": physics(
+    "thermal-box",
+    "without convection is the fourth root of radiation, without radiation Newton's line",
+    "limiting case",
+  ),
+  "thermal.naturalConvection": physics(
+    "thermal-box",
+    "of a side of %d m is S. W. Churchill and H. H. S. Chu's within six per cent",
+    "published law",
+  ),
+  "thermal.simpleBoxSurface": example,
+};
