@@ -30,7 +30,7 @@ export function statedTable(file: LocatedFile, node: Node, subject: string): Sta
   const fields = new Fields(file, map, tableKeys, `the table of ${subject}`);
   const columns = readColumns(fields);
   const interpolation = readInterpolation(fields);
-  const rows = readRows(fields, interpolation);
+  const rows = readRows(fields, interpolation, columns);
   if (!columns || !interpolation || !rows) return undefined;
   const [x, y] = columns;
   return {
@@ -98,14 +98,18 @@ function readInterpolation(fields: Fields): Interpolation | undefined {
 
 type Row = readonly [number, number];
 
-function readRows(fields: Fields, interpolation: Interpolation | undefined): readonly Row[] | undefined {
+function readRows(
+  fields: Fields,
+  interpolation: Interpolation | undefined,
+  columns: readonly [Column, Column] | undefined,
+): readonly Row[] | undefined {
   const node = fields.node("rows");
   if (!node) return void fields.missing("rows", "write at least two rows [x, y]");
   if (!isSeq(node) || node.items.length < 2)
     return void fields.file.report(node, `${fields.subject} has fewer than two rows`, "a list of rows [x, y]", "add rows");
   const rows = (node.items as Node[]).map((row, index) => readRow(fields, row, index));
   if (!rows.every((row) => row !== undefined)) return undefined;
-  return rowsAreSound(fields, node, rows, interpolation) ? rows : undefined;
+  return rowsAreSound(fields, node, rows, interpolation, columns) ? rows : undefined;
 }
 
 function readRow(fields: Fields, node: Node, index: number): Row | undefined {
@@ -134,8 +138,16 @@ function readCell(fields: Fields, node: Node, index: number): number | undefined
   return undefined;
 }
 
-function rowsAreSound(fields: Fields, node: YAMLSeq, rows: readonly Row[], interpolation: Interpolation | undefined): boolean {
+/** Logarithms are taken of SI values: −40 dB is a ratio of 0.01, and has one. */
+function rowsAreSound(
+  fields: Fields,
+  node: YAMLSeq,
+  rows: readonly Row[],
+  interpolation: Interpolation | undefined,
+  columns: readonly [Column, Column] | undefined,
+): boolean {
   let sound = true;
+  const si = (column: 0 | 1, cell: number): number => columns?.[column].unit.toSI(cell) ?? cell;
   const report = (index: number, column: 0 | 1, what: string, expected: string, remedy: string) => {
     sound = false;
     const row = node.items[index] as YAMLSeq<Node>;
@@ -145,8 +157,8 @@ function rowsAreSound(fields: Fields, node: YAMLSeq, rows: readonly Row[], inter
     const before = rows[index - 1]?.[0];
     if (before !== undefined && x <= before)
       report(index, 0, `${x} follows ${before}`, "a first column that increases strictly", "sort the rows and delete doubles");
-    if (interpolation === "log-log" && x <= 0) report(index, 0, `${x} has no logarithm`, "x > 0 for log-log", "use linear or monotone");
-    if (interpolation?.startsWith("log") && y <= 0)
+    if (interpolation === "log-log" && si(0, x) <= 0) report(index, 0, `${x} has no logarithm`, "x > 0 for log-log", "use linear or monotone");
+    if (interpolation?.startsWith("log") && si(1, y) <= 0)
       report(index, 1, `${y} has no logarithm`, `y > 0 for ${interpolation}`, "use linear or monotone");
   });
   return sound;
