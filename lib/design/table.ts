@@ -157,7 +157,8 @@ function rowsAreSound(
     const before = rows[index - 1]?.[0];
     if (before !== undefined && x <= before)
       report(index, 0, `${x} follows ${before}`, "a first column that increases strictly", "sort the rows and delete doubles");
-    if (interpolation === "log-log" && si(0, x) <= 0) report(index, 0, `${x} has no logarithm`, "x > 0 for log-log", "use linear or monotone");
+    if (interpolation === "log-log" && si(0, x) <= 0)
+      report(index, 0, `${x} has no logarithm`, "x > 0 for log-log", "use linear or monotone");
     if (interpolation?.startsWith("log") && si(1, y) <= 0)
       report(index, 1, `${y} has no logarithm`, `y > 0 for ${interpolation}`, "use linear or monotone");
   });

@@ -20,8 +20,8 @@ export interface Opened {
   close(): Promise<void>;
 }
 
-/** Opens a document from disk and waits until its first evaluation is done. */
-export async function open(browser: Browser, markup: string, options: BrowserContextOptions = {}): Promise<Opened> {
+/** Opens a document from disk and waits until its first evaluation is done; one without a program is not `live`. */
+export async function open(browser: Browser, markup: string, options: BrowserContextOptions = {}, live = true): Promise<Opened> {
   const folder = mkdtempSync(join(tmpdir(), "document-"));
   const path = join(folder, "book.html");
   writeFileSync(path, markup);
@@ -35,7 +35,7 @@ export async function open(browser: Browser, markup: string, options: BrowserCon
   page.on("console", (message) => console.push(message.text()));
   page.on("pageerror", (error) => console.push(error.message));
   await page.goto(`file://${path}`);
-  if (options.javaScriptEnabled !== false) await settled(page);
+  if (live && options.javaScriptEnabled !== false) await settled(page);
   const close = async () => {
     await context.close();
     rmSync(folder, { recursive: true, force: true });

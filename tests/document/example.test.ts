@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import { readExamples } from "../../lib/design/examples";
-import { catalogue, pathOf } from "../../lib/document/catalogue";
+import { type CatalogueEntry, catalogue, pathOf } from "../../lib/document/catalogue";
 import { digitsOf, exampleFaults, inputsOf, workedExample } from "../../lib/document/example";
 import { referenceFaults } from "../../lib/document/reference";
 import { entries, exampleFiles, examplesOf } from "./all-examples";
@@ -123,6 +123,23 @@ describe("a wrong example", () => {
   it("with a result that the law does not have is told", () => {
     const lines = "with: { ocv: '0 % → 3 V, 100 % → 4 V' }\n        gives: { U: 3.50 V }\n        from: by hand";
     expect(tried(curve, lines).join()).toMatch(/battery\.meanVoltage has no result 'U'; it gives V/);
+  });
+});
+
+describe("the symbols of formulas and models", () => {
+  it("have words, those of the law or of its subject, and none is explained that is not there", () => {
+    const words = (entry: CatalogueEntry) => {
+      const file = exampleFiles.find(({ name }) => name === entry.subject);
+      return { common: file?.symbols ?? {}, own: file?.laws.get(entry.name)?.symbols ?? {} };
+    };
+    const bare = entries.flatMap((entry) => {
+      const { common, own } = words(entry);
+      return Object.keys(inputsOf(entry)).flatMap((symbol) => ((own[symbol] ?? common[symbol]) ? [] : [`${pathOf(entry)} ${symbol}`]));
+    });
+    const stray = entries.flatMap((entry) =>
+      Object.keys(words(entry).own).flatMap((symbol) => (symbol in inputsOf(entry) ? [] : [`${pathOf(entry)} ${symbol}`])),
+    );
+    expect({ bare, stray }).toEqual({ bare: [], stray: [] });
   });
 });
 

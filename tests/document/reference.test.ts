@@ -1,0 +1,94 @@
+/** The reference as a document: whole, safe, the same every time, and readable at any width and in both themes. */
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { catalogue, pathOf } from "../../lib/document/catalogue";
+import { renderReference } from "../../lib/document/reference";
+import { entryAnchor, limitText } from "../../lib/document/reference-entry";
+import { formula } from "../../lib/formula/formula";
+import { validityLimit } from "../../lib/formula/validity";
+import { dB, ohm, one, percent, volt } from "../../lib/units";
+import { entries, exampleFiles } from "./all-examples";
+import { launch, noChromium, open } from "./browser";
+import { pageAssets } from "./make";
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+describe("renderReference(input)", () => {
+  let markup: string;
+  beforeAll(async () => {
+    markup = renderReference({ examples: exampleFiles, style: (await pageAssets()).style });
+  });
+
+  it("tells every formula and model with its law, source and example", () => {
+    const parts = markup.split('<section class="entry"').slice(1);
+    expect(parts.length).toBe(entries.length);
+    for (const entry of entries) {
+      const part = parts.find((each) => each.startsWith(` id="${entryAnchor(entry)}"`)) ?? "";
+      expect(part).toContain(`sheet.derive(${pathOf(entry)}, `);
+      expect(part).toContain('<p class="example">');
+      expect(part).toContain("<dt>Source</dt>");
+      expect(part.includes("<math")).toBe(entry.law.kind === "formula");
+      if ((entry.law.of.valid ?? []).length === 0) expect(part).toContain("<dt>Range</dt><dd>no limit stated</dd>");
+    }
+  });
+
+  it("is the same every time, links to what there is, and has no id twice", async () => {
+    expect(renderReference({ examples: exampleFiles, style: (await pageAssets()).style })).toBe(markup);
+    const ids = [...markup.matchAll(/ id="([^"]+)"/g)].map(([, id]) => id);
+    expect(new Set(ids).size).toBe(ids.length);
+    const targets = [...markup.matchAll(/ href="#([^"]+)"/g)].map(([, id]) => id);
+    expect(targets.filter((target) => !ids.includes(target))).toEqual([]);
+    expect(markup).not.toMatch(/<script|https?:(?!\/\/www\.w3\.org)/);
+  });
+
+  it("escapes all that it is told", () => {
+    const evil = '<img src=x onerror="1">';
+    const law = formula("U = R*I", { R: ohm, I: volt.per(ohm) }, volt, { meaning: evil, source: evil });
+    const text = renderReference({ examples: [], style: "", subjects: catalogue({ evil: { [evil]: law } }) });
+    expect(text).not.toContain("<img");
+    expect(text).toContain("&lt;img src=x");
+  });
+
+  it("tells limits in the unit of the symbol", () => {
+    expect(limitText(validityLimit("G", ">= 1", dB), dB)).toBe("≥ 0 dB");
+    expect(limitText(validityLimit("t", "0 to 0.2", percent), percent)).toBe("0 to 20 %");
+    expect(limitText(validityLimit("D", "0 to 1", one), one)).toBe("0 to 1");
+    expect(limitText(validityLimit("R", "> 0", ohm), ohm)).toBe("> 0");
+  });
+
+  it("refuses examples that are off, all at once, with their places", () => {
+    const spoilt = exampleFiles.map((file) => (file.name === "thermal" ? { ...file, name: "thermals" } : file));
+    expect(() => renderReference({ examples: spoilt, style: "" })).toThrow(/there is no subject 'thermals'; there are audio/);
+  });
+});
+
+describe.skipIf(noChromium)("the reference in a browser", () => {
+  let browser: Browser;
+  let markup: string;
+  beforeAll(async () => {
+    browser = await launch();
+    markup = renderReference({ examples: exampleFiles, style: (await pageAssets()).style });
+  });
+  afterAll(() => browser.close());
+
+  it.each([
+    ["light", 1440],
+    ["dark", 1440],
+    ["light", 390],
+    ["dark", 390],
+  ] as const)("%s at %i px has no sideways scroll, no fault that axe-core finds, and asks for nothing", async (colorScheme, width) => {
+    const opened = await open(
+      browser,
+      markup,
+      { colorScheme, viewport: { width, height: 900 }, bypassCSP: true, javaScriptEnabled: true },
+      false,
+    );
+    expect(await opened.page.evaluate("document.documentElement.scrollWidth - innerWidth")).toBeLessThanOrEqual(0);
+    const run = `axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa"] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ": " + nodes[0].html.slice(0, 200)))`;
+    expect(await opened.page.evaluate(`${axe};${run}`)).toEqual([]);
+    expect([opened.requests, opened.console]).toEqual([[], []]);
+    await opened.close();
+  });
+});
