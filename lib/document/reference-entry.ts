@@ -52,9 +52,9 @@ function symbolTable(entry: CatalogueEntry, context: EntryContext): Html {
 }
 
 function row(entry: CatalogueEntry, symbol: string, slot: Slot, meaning: string, result = false): Html {
-  const words = meaning === "" ? (result ? "the result" : "") : wordsHtml(meaning);
+  const words = meaning === "" ? (result ? "result, as above" : "") : wordsHtml(meaning);
   const limit = entry.law.of.valid?.find((valid) => valid.symbol === symbol);
-  const holds = result ? "result" : limit === undefined ? "no limit stated" : limitText(limit, slot);
+  const holds = result ? "–" : limit === undefined ? "no limit stated" : limitText(limit, slot);
   return html`<tr><th scope="row">${symbolHtml(symbol)}${symbol.includes("_") && html` <span class="symbol">${symbol}</span>`}</th>
 <td data-label="Meaning"><span>${words}</span></td><td data-label="Unit"><span>${unitWords(slot)}</span></td><td data-label="Holds for"><span>${holds}</span></td></tr>`;
 }
@@ -106,7 +106,7 @@ function renderExample(entry: CatalogueEntry, { arguments: given, results, from 
   const list = (parts: readonly Html[]) => parts.map((part, index) => html`${index > 0 && ", "}${part}`);
   return html`<p class="example"><span class="kind">Example</span> With ${list(Object.entries(given).map(([symbol, { text }]) => value(symbol, text)))}:
 <strong>${list(Object.entries(results).map(([symbol, { text }]) => value(symbol === "" ? name : symbol, text)))}</strong>.
-<span class="remark">${sentence(from)}</span></p>`;
+<span class="remark">${sentence(from).replace(/-(?=\d)/gu, "−")}</span></p>`;
 }
 
 /** A number and its unit stay together. */

@@ -43,6 +43,7 @@ export interface ReferenceInput {
  * and of examples of what there is not.
  */
 export function renderReference({ examples, style, subjects = catalogue() }: ReferenceInput): string {
+  const told = subjects.filter(({ entries, aliases }) => entries.length + aliases.length > 0);
   const faults = referenceFaults(subjects, examples);
   if (faults.length > 0) throw new WorkingsError("design", faults.join("\n"));
   const [base, own] = [inline(style, "style"), inline(ownStyle, "style")];
@@ -54,12 +55,12 @@ export function renderReference({ examples, style, subjects = catalogue() }: Ref
 <title>Formulas and models</title>
 <style>${trusted(base)}</style><style>${trusted(own)}</style></head>
 <body><a class="skip" href="#content">Skip to the content</a>
-<header class="title-block"><h1>Formulas and models</h1><dl><div><dt>Formulas</dt><dd>${count("formula")}</dd></div><div><dt>Models</dt><dd>${count("model")}</dd></div><div><dt>Subjects</dt><dd>${subjects.length}</dd></div></dl></header>
+<header class="title-block"><h1>Formulas and models</h1><dl><div><dt>Formulas</dt><dd>${count("formula")}</dd></div><div><dt>Models</dt><dd>${count("model")}</dd></div><div><dt>Subjects</dt><dd>${told.length}</dd></div></dl></header>
 <main id="content" tabindex="-1">
 <p>Everything that <code>workings/physics</code> offers to a worksheet: <code>import { audio } from "workings/physics"</code>, then <code>sheet.derive(audio.inputLoading, { R_i, R_s })</code>. A formula is a law that is typeset and differentiated; a model is a procedure. Arguments may be passed in any unit of their dimension.</p>
-<p>“Holds for” is the range in which a law is published or was checked. Outside it a result is computed all the same and carries a warning, in the sheet and in the document. Every example below was run when this page was made; its result is right to half of the last digit shown and comes from elsewhere, as said beside it.</p>
-${contents(subjects)}
-${subjects.map((subject) => renderSubject(subject, subjects, examples))}
+<p>“Holds for” is the range in which a law is published or was checked. Outside it a result is computed all the same and carries a warning, in the sheet and in the document; where the law has no value there, it is refused with a sentence. Every example below was run when this page was made; its result is right to half of the last digit shown and comes from elsewhere, as said beside it.</p>
+${contents(told)}
+${told.map((subject) => renderSubject(subject, subjects, examples))}
 </main></body></html>
 `.text;
 }

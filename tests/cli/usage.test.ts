@@ -27,6 +27,8 @@ describe("parseCommand", () => {
       [["run", "--heap=-5"], /--heap must be a number above 0/],
       [["run", "--fast"], /--fast/],
       [["kernel", "tslab"], /kernel takes no names/],
+      [["reference", "audio"], /reference takes no names/],
+      [["check", "--output", "x"], /--output belongs to the command publish or reference/],
       [["lab", "--no-browser"], /--no-browser/],
       [["lab", "--json"], /lab has no --json/],
     ] as const)
