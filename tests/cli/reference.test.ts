@@ -1,0 +1,37 @@
+import { existsSync, mkdtempSync, readFileSync, rmSync, statSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { reference } from "../../lib/cli/reference";
+import { parseCommand } from "../../lib/cli/usage";
+
+describe("workings reference", () => {
+  let folder: string;
+  beforeAll(() => {
+    folder = mkdtempSync(join(tmpdir(), "reference-"));
+  });
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  const run = (words: readonly string[]) => {
+    let said = "";
+    const code = reference(parseCommand(words), { out: (text) => void (said += text), error: () => undefined });
+    return { code, said };
+  };
+
+  it("writes one file where it is told, and leaves it alone when nothing has changed", () => {
+    const path = join(folder, "new", "physics.html");
+    expect(run(["reference", "--output", path]).said).toMatch(/physics\.html {2}\d+ kB\n$/);
+    const [text, time] = [readFileSync(path, "utf8"), statSync(path).mtimeMs];
+    expect(text.startsWith("<!doctype html>")).toBe(true);
+    const again = run(["reference", "--output", path, "--json"]);
+    expect(again.code).toBe(0);
+    expect(JSON.parse(again.said)).toMatchObject({ ok: true, file: path, changed: false });
+    expect(statSync(path).mtimeMs).toBe(time);
+  });
+
+  it("says why a file cannot be written, and leaves nothing behind", () => {
+    const path = join(folder, "new", "physics.html", "below.html");
+    expect(() => run(["reference", "--output", path])).toThrow(/cannot write below\.html/);
+    expect(existsSync(path)).toBe(false);
+  });
+});
