@@ -175,6 +175,8 @@ function reshaped(node: Element, { linked, raise }: Preparing): Element[] {
     const target = linked(String(node.properties?.href ?? ""));
     return target === undefined ? (node.children ?? []) : [{ ...node, properties: { href: target } }];
   }
+  // A picture that a cell has made stands in the page itself; here its words stand for it.
+  if (tagName === "img") return [element("em", text(`${String(node.properties?.alt ?? "") || "picture"}, shown in the document`))];
   if (tagName === "span") return inline(node);
   if (tagName === "summary") return [element("p", element("strong", ...(node.children ?? [])))];
   if (tagName === "sub") return [text("_"), ...(node.children ?? [])];
