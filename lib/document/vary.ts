@@ -4,13 +4,13 @@ import type { VerdictWord } from "../analysis/result";
 import type { BookGraph } from "../book/graph";
 import { nearest } from "../design/nearest";
 import type { Design } from "../design/types";
-import type { Changes, GivenChange } from "../graph/graph";
-import type { GivenNode, NodeId } from "../graph/node";
+import type { Changes, GivenChange, TableChange } from "../graph/graph";
+import type { GivenNode, NodeId, TableNode } from "../graph/node";
 import { unitOfNode } from "../graph/node-unit";
 import { WorkingsError } from "../quantity/error";
 import { assessDecision } from "../sheet/decision";
 import { intervalText, nominalText } from "../sheet/words";
-import { editGiven } from "./edit";
+import { editGiven, scaleTable, tableWords } from "./edit";
 
 export interface Varied {
   readonly changes: readonly { readonly path: string; readonly before: string; readonly after: string; readonly note?: string }[];
@@ -25,6 +25,7 @@ export function vary(book: BookGraph, design: Pick<Design, "requirement">, assig
   const edits = assignments.map((text) => edit(book, text));
   const changes: Changes = {
     givens: Object.fromEntries(edits.flatMap(({ path, given }) => (given === undefined ? [] : [[path, given]]))),
+    tables: Object.fromEntries(edits.flatMap(({ path, table }) => (table === undefined ? [] : [[path, table]]))),
     choices: Object.fromEntries(edits.flatMap(({ path, choice }) => (choice === undefined ? [] : [[path, choice]]))),
   };
   const before = book.evaluation;
@@ -47,13 +48,17 @@ interface OneEdit {
   readonly now: string;
   readonly note?: string;
   readonly given?: GivenChange;
+  readonly table?: TableChange;
   readonly choice?: string;
 }
 
 function edit({ graph }: BookGraph, assignment: string): OneEdit {
   const equals = assignment.indexOf("=");
   if (equals < 1)
-    throw new WorkingsError("usage", `"${assignment}" is no change; write path=value, as in "rails.logic.voltage=3.3 V ±2 %"`);
+    throw new WorkingsError(
+      "usage",
+      `"${assignment}" is no change; write path=value, as in "rails.logic.voltage=3.3 V ±2 %", or path=×0.95 for a table`,
+    );
   const path = assignment.slice(0, equals).trim();
   const text = assignment.slice(equals + 1).trim();
   const node = graph.nodes().find((candidate) => "path" in candidate && candidate.path === path);
@@ -62,7 +67,7 @@ function edit({ graph }: BookGraph, assignment: string): OneEdit {
       path,
       graph.nodes().flatMap((each) => ("path" in each ? [each.path] : [])),
     );
-  if (node.kind === "table") throw new WorkingsError("usage", `${path} is a table; edit its rows in the design file or in the page`);
+  if (node.kind === "table") return tableEdit(node, text);
   if (node.kind === "choice") return { path, was: node.chosen, now: text, choice: text };
   return givenEdit(node, text);
 }
@@ -70,6 +75,16 @@ function edit({ graph }: BookGraph, assignment: string): OneEdit {
 function givenEdit(node: GivenNode, text: string): OneEdit {
   const { change, note } = editGiven(node, text);
   return { path: node.path, was: node.text, now: change.text, given: change, ...(note === undefined ? {} : { note }) };
+}
+
+function tableEdit(node: TableNode, text: string): OneEdit {
+  const table = scaleTable(node, text);
+  return {
+    path: node.path,
+    was: `${node.yName} of ${node.y.length} rows`,
+    now: table === undefined ? "×1" : tableWords(table),
+    ...(table && { table }),
+  };
 }
 
 function unknown(path: string, paths: readonly string[]): WorkingsError {

@@ -61,17 +61,23 @@ describe("vary", () => {
     expect(change?.note).toMatch(/^relative tolerance kept: 4\.90\sV to 5\.10\sV$/);
   });
 
+  it("scales a table whole", () => {
+    const { changes, moved } = vary(book, design, ["indicators.green.relative=×0.9"]);
+    expect(changes).toEqual([{ path: "indicators.green.relative", before: "relative intensity of 11 rows", after: "×0.9" }]);
+    expect(moved.length).toBeGreaterThan(0);
+  });
+
   it("moves nothing for the values of the design file", () => {
     expect(vary(book, design, ["rails.positive.voltage=4.5 V ±2 %"])).toMatchObject({ moved: [], verdicts: [], flags: [] });
   });
 
   it("refuses what is no change, no given or no value of it", () => {
+    expect(() => vary(book, design, ["indicators.green.iv=2 V"])).toThrow("scales no table");
     expect(() => vary(book, design, ["rails.positive.voltage"])).toThrow("is no change; write path=value");
     expect(() => vary(book, design, ["rails.positiv.voltage=5 V"])).toThrow("did you mean rails.positive.voltage");
     expect(() => vary(book, design, ["rails.positive.voltage=5 A"])).toThrow(/voltage/);
     expect(() => vary(book, design, ["decisions.indicators.rail=roof"])).toThrow(
       "'roof' is not an alternative of decisions.indicators.rail",
     );
-    expect(() => vary(book, design, ["indicators.green.iv=1"])).toThrow("is a table; edit its rows");
   });
 });

@@ -2,6 +2,7 @@
 import type { VerdictWord } from "../../analysis/result";
 import type { Changes } from "../../graph/graph";
 import type { GraphNode, NodeId } from "../../graph/node";
+import { tableWords } from "../edit";
 import { anchor, type Html, html } from "../html";
 import { nameOf, nodeWords } from "../names";
 import { badge } from "../verdict-text";
@@ -100,6 +101,6 @@ function changedItem(kind: string, path: string, changes: Changes, nodes: readon
       ? [node.text, changes.givens?.[path]?.text ?? ""]
       : node?.kind === "choice"
         ? [node.chosen, changes.choices?.[path] ?? ""]
-        : ["table", "edited table"];
+        : ["table", tableWords(changes.tables?.[path] ?? { x: [], y: [] })];
   return html`<li>${node ? nodeWords(node) : path}: ${before} → ${after} <button type="button" data-reset-kind="${kind}" data-reset="${path}" aria-label="Reset ${path}">reset</button></li>`;
 }
