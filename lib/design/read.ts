@@ -7,7 +7,7 @@ import { WorkingsError } from "../quantity/error";
 import { readCorrelations } from "./correlation";
 import { Fields, mapOf } from "./fields";
 import { isPathPart, type ReadGiven, readGivens } from "./given";
-import { type Entry, LocatedFile, start } from "./locate";
+import { type Entry, LocatedFile, type ReadBeside, start } from "./locate";
 import { nearest, suggestion } from "./nearest";
 import { noReferences } from "./reference";
 import { readRequirement } from "./requirement";
@@ -21,11 +21,11 @@ export const decisionKeys = ["chosen", "reason", "reconsider"] as const;
 export const readingKeys = ["result", "value", "specimen", "source", "note"] as const;
 
 /**
- * The design in a YAML text. `fileName` is how errors and places name it. Throws a WorkingsError `design` that
+ * The design in a YAML text. `fileName` is how errors and places name it; `readBeside` reads the CSV files that it names. Throws a WorkingsError `design` that
  * lists everything wrong.
  */
-export function readDesign(text: string, fileName: string, references: ReferenceTables = noReferences): Design {
-  const file = new LocatedFile(text, fileName);
+export function readDesign(text: string, fileName: string, references: ReferenceTables = noReferences, readBeside?: ReadBeside): Design {
+  const file = new LocatedFile(text, fileName, readBeside);
   const top = new Fields(file, file.top, designKeys, "the design file");
   const product = readProduct(top);
   const sources = readSources(file, top.node("sources"));

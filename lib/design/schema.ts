@@ -215,8 +215,8 @@ function given(): Schema {
 
 function table(): Schema {
   const cells = { type: "array", items: { type: "number" }, minItems: 2, maxItems: 2 };
-  return object(
-    "Rows of two bare numbers, in the units of the column heads.",
+  const rows = object(
+    "Rows of two bare numbers, in the units of the column heads; here or in a CSV file.",
     {
       columns: {
         type: "array",
@@ -230,10 +230,12 @@ function table(): Schema {
         description:
           "Between rows: linear; log-y: ln y against x; log-log; monotone: a smooth cubic without overshoot. Outside the rows is an error.",
       },
+      csv: text("A CSV file with a head row and two columns, its path from the folder of this file."),
       rows: { type: "array", items: cells, minItems: 2, description: "One row a line, the first column increasing strictly." },
     },
-    ["columns", "interpolation", "rows"],
+    ["interpolation"],
   );
+  return { ...rows, oneOf: [{ required: ["columns", "rows"] }, { required: ["csv"] }] };
 }
 
 function quantity(): Schema {
