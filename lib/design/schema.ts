@@ -67,6 +67,7 @@ function sections(): Record<(typeof designKeys)[number], Schema> {
     },
     givens: reference("group"),
     correlations: { type: "array", description: "Pairs of givens that vary together.", items: reference("correlation") },
+    blocks: named("Blocks of the product, for the block diagram and the power tree.", "block"),
     common: named("Causes that several givens have in common, by name: one reel, one lot, ageing alike.", "common"),
     readings: named("Values measured on prototypes.", "reading"),
   };
@@ -80,6 +81,7 @@ function definitions(): Record<string, Schema> {
     reading: reading(),
     correlation: correlation(),
     common: common(),
+    block: block(),
     group: group(),
     given: given(),
     table: table(),
@@ -156,6 +158,30 @@ function correlation(): Schema {
       note: text("How it was found."),
     },
     ["between", "coefficient", "source"],
+  );
+}
+
+function block(): Schema {
+  const names = (description: string): Schema => ({
+    anyOf: [
+      { type: "string", minLength: 1 },
+      { type: "array", items: { type: "string", minLength: 1 } },
+    ],
+    description,
+  });
+  return object(
+    "What the product consists of, and what it gets from which other block.",
+    {
+      name: text("What it is called."),
+      does: text("What it does, in a few words."),
+      signal: names("Blocks that it gets its signal from."),
+      power: names("Blocks that it is fed by."),
+      return: names("The block that its current goes back through."),
+      voltage: text("What it hands on: a given by its path, or a result as sheet.name."),
+      efficiency: text("How much of the power it hands on: a given or a result."),
+      draws: text("Power or current that it takes: a given or a result."),
+    },
+    ["name", "does"],
   );
 }
 
