@@ -13,11 +13,12 @@ import { figurePrefix } from "./live-figures";
 import { renderUnanswered } from "./live-requirements";
 import { part } from "./parts";
 import { contentHash } from "./policy";
+import { readingOrder } from "./reading-order";
 import { renderBibliography, renderConventions, renderGlossary, renderQuestions, renderReadings, renderRegister } from "./render-back";
 import { type BookInfo, type PageAssets, renderPage } from "./render-page";
 import { renderAssumptions, renderParts } from "./render-roll-up";
 import { renderSheet, sheetTitle } from "./render-sheet";
-import { citation } from "./sources";
+import { citation, sourceNumbers } from "./sources";
 
 export interface PublishInput {
   readonly book: BookInfo;
@@ -85,9 +86,11 @@ function drawPlot(data: BookData, ref: string, evaluation: Evaluation, plots: Pl
 }
 
 function bookBody(sheets: readonly Sheet[], shown: View, design: PublishedDesign) {
-  const cite = (provenance: Provenance) => citation(provenance, design.sources);
+  const numbers = sourceNumbers(shown.book.nodes);
+  const cite = (provenance: Provenance) => citation(provenance, design.sources, numbers.get(provenance.source));
+  const order = readingOrder(sheets, shown);
   const published = publishedNames(sheets);
-  const articles = sheets.map((sheet) => renderSheet(sheet, { view: shown, cite, link: resolver(sheet.name, shown, published) }));
+  const articles = sheets.map((sheet) => renderSheet(sheet, { order, view: shown, cite, link: resolver(sheet.name, shown, published) }));
   const parts = [
     { id: "questions", title: "Open questions", markup: renderQuestions(shown) },
     { id: "parts", title: "Parts", markup: renderParts(shown) },
@@ -96,7 +99,7 @@ function bookBody(sheets: readonly Sheet[], shown: View, design: PublishedDesign
     { id: "register", title: "Register of givens", markup: renderRegister(shown, cite, (path) => placeIn(design, path)) },
     { id: "conventions", title: "How the numbers are meant", markup: renderConventions() },
     { id: "glossary", title: "Symbols", markup: renderGlossary(shown) },
-    { id: "bibliography", title: "Sources", markup: renderBibliography(shown, design.sources) },
+    { id: "bibliography", title: "Sources", markup: renderBibliography(numbers, design.sources) },
   ].filter(({ markup }) => markup.text !== "");
   return { body: html`${articles}${parts.map(({ markup }) => markup)}`, back: parts.map(({ id, title }) => ({ id, title })) };
 }

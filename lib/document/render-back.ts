@@ -3,11 +3,12 @@ import { defaultSamples } from "../analysis/evaluation";
 import type { Reading } from "../design/types";
 import type { GivenNode, GraphNode, NodeId, Provenance, TableNode } from "../graph/node";
 import { nodeLink, nodeOf, type View } from "./book-data";
+import { givenValue } from "./given-value";
 import { anchor, type Html, html, nothing } from "./html";
 import { requirementVerdict } from "./live-requirements";
 import { nodeWords, symbolHtml } from "./names";
 import { part } from "./parts";
-import { type Cite, givenValue } from "./render-givens";
+import type { Cite } from "./render-given-matrix";
 import { live, percent } from "./show";
 import { type Source, sourceText } from "./sources";
 
@@ -143,11 +144,10 @@ export function renderConventions(): Html {
 }
 
 /** The sources that the givens cite. One that the design file does not describe is listed by its key. */
-export function renderBibliography(view: View, sources: ReadonlyMap<string, Source>): Html {
-  const cited = new Set(view.book.nodes.flatMap((node) => ("provenance" in node ? [node.provenance.source] : [])));
-  const items = [...cited].toSorted().map((key) => {
+export function renderBibliography(numbers: ReadonlyMap<string, number>, sources: ReadonlyMap<string, Source>): Html {
+  const items = [...numbers].map(([key, number]) => {
     const source = sources.get(key);
-    return html`<li id="${anchor("source", key)}"><span class="id">${key}</span> ${source ? sourceText(source) : "not described in the design file"}</li>`;
+    return html`<li id="${anchor("source", key)}"><span class="number">${number}</span> ${source ? sourceText(source) : "not described in the design file"} <span class="id">${key}</span></li>`;
   });
   return items.length === 0 ? nothing : section("bibliography", "Sources", html`<ul class="bibliography">${items}</ul>`);
 }

@@ -3,7 +3,7 @@
 import { typesetSymbol } from "../formula/typeset";
 import type { GraphNode, NodeId } from "../graph/node";
 import type { ResultBlock, SelectBlock } from "../sheet/block";
-import { nodeAnchor, nodeOf, type View } from "./book-data";
+import { nodeAnchor, nodeLink, nodeOf, type View } from "./book-data";
 import { type Html, html, nothing } from "./html";
 import { mathml, substitutedMath } from "./math";
 import { nameOf, nodeWords, sentence, symbolHtml, wordsHtml } from "./names";
@@ -24,10 +24,22 @@ export function renderResult(block: ResultBlock, ref: string, view: View): Html 
     )}</div>`;
   return html`<div role="group" class="block result"${nodeAnchor(node.id, ref, view)} aria-label="${nodeWords(node)}">
 <p class="lead">${sentence(nodeWords(node))}</p>
-${block.model && html`<p class="model">${wordsHtml(block.model)}</p>`}${law}${substituted}
-<p class="value">${symbolHtml(node.symbol ?? nameOf(node.id))} = <strong>${live({ node: node.id, show: "result", unit: node.unit }, view.evaluation)}</strong></p>
+${modelWords(block, ref, view)}<div class="working">${law}${substituted}
+<p class="value">${symbolHtml(node.symbol ?? nameOf(node.id))} = <strong>${live({ node: node.id, show: "result", unit: node.unit }, view.evaluation)}</strong></p></div>
 ${spreadNote(block.node, view, block.source)}
 ${part("warnings", node.id, view)}${part("contributions", node.id, view)}</div>`;
+}
+
+/** What a model does, said with the first of its outputs only. */
+function modelWords({ model }: ResultBlock, ref: string, view: View): Html {
+  if (model === undefined) return nothing;
+  const [sheet = ""] = ref.split("/");
+  const first = Object.entries(view.book.blocks).find(
+    ([other, block]) => other.startsWith(`${sheet}/`) && block.type === "result" && block.model === model,
+  );
+  if (first?.[1].type !== "result" || first[0] === ref) return html`<p class="model">${wordsHtml(model)}</p>`;
+  const node = nodeOf(view, first[1].node);
+  return html`<p class="model">By the same model as ${nodeLink(node.id, symbolHtml(node.symbol ?? nameOf(node.id)), view)}.</p>`;
 }
 
 export function renderSelect(block: SelectBlock, ref: string, view: View): Html {
