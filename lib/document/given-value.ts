@@ -4,6 +4,7 @@ import { nodeLink, unitWith, type View } from "./book-data";
 import { type Html, html } from "./html";
 import { nodeWords } from "./names";
 import { live, numberText } from "./show";
+import { withBoundUnits } from "./units-in-text";
 
 /** A scalar as a field, a table as its points; of anything else, its number. */
 export function givenValue(node: GraphNode, view: View): Html {
@@ -20,7 +21,7 @@ export function givenValue(node: GraphNode, view: View): Html {
 }
 
 function scalarField(node: GivenNode): Html {
-  return html`<span class="field" data-given="${node.path}" data-label="${nodeWords(node)}">${node.text}</span>`;
+  return html`<span class="field" data-given="${node.path}" data-label="${nodeWords(node)}">${withBoundUnits(node.text)}</span>`;
 }
 
 function tableField(node: TableNode): Html {

@@ -104,10 +104,11 @@ function bookBody(sheets: readonly Sheet[], shown: View, design: PublishedDesign
   return { body: html`${articles}${parts.map(({ markup }) => markup)}`, back: parts.map(({ id, title }) => ({ id, title })) };
 }
 
-/** Where the design file states a given; undefined where it no longer does, since the notebooks were run. */
+/** Where the design file (or a reference table) states a given, in words for the register; undefined where it no longer does, since the notebooks were run. */
 function placeIn(design: PublishedDesign, path: string): string | undefined {
   try {
-    return design.place(path);
+    const [, file, line] = /^(.*?):(\d+)(?::\d+)?$/.exec(design.place(path)) ?? [];
+    return file === undefined ? design.place(path) : `${file === design.fileName ? "" : `${file}, `}line\u00a0${line}`;
   } catch {
     return undefined;
   }

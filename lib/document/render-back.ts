@@ -91,20 +91,19 @@ export function renderReadings(readings: readonly Reading[], view: View, publish
   );
 }
 
-/** Symbols with their meanings, in alphabetical order. */
+/** Symbols with their meanings, in alphabetical order: what one symbol stands for in several places, together. */
 export function renderGlossary(view: View): Html {
-  const entries = new Map<string, { readonly symbol: string; readonly meaning: string; readonly id: string }>();
-  for (const node of view.book.nodes) {
-    const { symbol, meaning, id } = node;
-    if (symbol && meaning) entries.set(`${symbol}\n${meaning}`, entries.get(`${symbol}\n${meaning}`) ?? { symbol, meaning, id });
+  const meanings = new Map<string, Set<string>>();
+  for (const { symbol, meaning } of view.book.nodes) {
+    if (symbol && meaning) meanings.set(symbol, (meanings.get(symbol) ?? new Set()).add(meaning));
   }
-  if (entries.size === 0) return nothing;
-  const sorted = [...entries].toSorted(([a], [b]) => (a < b ? -1 : 1)).map(([, entry]) => entry);
+  if (meanings.size === 0) return nothing;
+  const sorted = [...meanings].toSorted(([a], [b]) => (a < b ? -1 : 1));
   return section(
     "glossary",
     "Symbols",
     html`<dl class="glossary">${sorted.map(
-      ({ symbol, meaning }) => html`<div><dt>${symbolHtml(symbol)}</dt><dd>${meaning}</dd></div>`,
+      ([symbol, own]) => html`<div><dt>${symbolHtml(symbol)}</dt><dd>${[...own].toSorted().join("; ")}</dd></div>`,
     )}</dl>`,
   );
 }

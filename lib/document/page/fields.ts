@@ -6,6 +6,7 @@ import { limitsOf } from "../../quantity/limits";
 import { unitWith } from "../book-data";
 import { editGiven } from "../edit";
 import { numberText } from "../show";
+import { withBoundUnits } from "../units-in-text";
 import { all, make } from "./dom";
 import type { Store } from "./store";
 
@@ -59,10 +60,13 @@ function scalarField(span: HTMLElement, node: GivenNode, index: number, store: S
     sync(store.changes);
     input.focus();
   });
-  span.replaceWith(make("span", { class: "field-box", "data-field": node.path }, input, back, ...(slider ? [slider] : []), note));
+  const box = make("span", { class: "field-box", "data-field": node.path }, input, back, ...(slider ? [slider] : []), note);
+  span.replaceWith(box);
   const sync: Sync = ({ givens }) => {
     const change = givens?.[node.path];
     input.value = change?.text ?? node.text;
+    // On paper this stands for the input, whose text could not be broken into lines.
+    box.dataset.text = withBoundUnits(input.value);
     input.size = Math.min(Math.max(input.value.length, 6), 30);
     input.classList.toggle("differs", change !== undefined);
     input.setAttribute("aria-invalid", "false");
