@@ -8,6 +8,7 @@ import { anchor, type Html, html } from "./html";
 import { nodeWords, symbolHtml } from "./names";
 import { type Cite, renderGivenMatrix, type ShownGivens } from "./render-given-matrix";
 import { leadingPadding, live } from "./show";
+import { withBoundUnits } from "./units-in-text";
 
 /** Givens blocks that follow one another, under one heading; those that differ in one thing only as a matrix. */
 export function renderGivens(run: readonly ShownGivens[], view: View, cite: Cite): Html {
@@ -63,6 +64,6 @@ export function renderTaken(block: TakenBlock, view: View): Html {
 function givenRow(symbol: string, node: GraphNode, padding: string, ref: string, view: View, cite: Cite): Html {
   const source = "provenance" in node ? cite(node.provenance) : html`computed`;
   return html`<tr${nodeAnchor(node.id, ref, view)}><th scope="row">${symbolHtml(symbol)}</th>
-<td data-label="Meaning">${nodeWords(node)}</td><td data-label="Value" class="value">${padded(padding, givenValue(node, view))}</td>
+<td data-label="Meaning">${withBoundUnits(nodeWords(node))}</td><td data-label="Value" class="value">${padded(padding, givenValue(node, view))}</td>
 <td data-label="Source" class="source">${source}</td></tr>`;
 }

@@ -9,6 +9,7 @@ import { mathml, substitutedMath } from "./math";
 import { nameOf, nodeWords, sentence, symbolHtml, wordsHtml } from "./names";
 import { part } from "./parts";
 import { live, showText } from "./show";
+import { withBoundUnits } from "./units-in-text";
 
 export function renderResult(block: ResultBlock, ref: string, view: View): Html {
   const node = nodeOf(view, block.node);
@@ -23,7 +24,7 @@ export function renderResult(block: ResultBlock, ref: string, view: View): Html 
       (shown) => showText(shown, view.evaluation),
     )}</div>`;
   return html`<div role="group" class="block result"${nodeAnchor(node.id, ref, view)} aria-label="${nodeWords(node)}">
-<p class="lead">${sentence(nodeWords(node))}</p>
+<p class="lead">${sentence(withBoundUnits(nodeWords(node)))}</p>
 ${modelWords(block, ref, view)}<div class="working">${law}${substituted}
 <p class="value">${symbolHtml(node.symbol ?? nameOf(node.id))} = <strong>${live({ node: node.id, show: "result", unit: node.unit }, view.evaluation)}</strong></p></div>
 ${spreadNote(block.node, view, block.source)}
@@ -47,7 +48,7 @@ export function renderSelect(block: SelectBlock, ref: string, view: View): Html 
   const wanted = nodeOf(view, block.of);
   const rule = ruleOf(nodeOf(view, block.parts?.[0] ?? block.node));
   return html`<div role="group" class="block result"${nodeAnchor(node.id, ref, view)} aria-label="${nodeWords(node)}">
-<p class="lead">${sentence(nodeWords(node))}</p>
+<p class="lead">${sentence(withBoundUnits(nodeWords(node)))}</p>
 <p class="value">${symbolHtml(node.symbol ?? nameOf(node.id))} = <strong>${live({ node: node.id, show: "nominal", unit: node.unit }, view.evaluation)}</strong>
 <span class="aside-words">${pairWords(block, view)}chosen for ${live({ node: wanted.id, show: "nominal", unit: wanted.unit }, view.evaluation)} from the series ${rule}</span></p>
 ${spreadNote(block.node, view)}

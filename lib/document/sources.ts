@@ -1,6 +1,7 @@
 /** Sources as an engineer cites them, from CSL-JSON fields; the bibliography links both ways. */
 import type { GraphNode, Provenance } from "../graph/node";
 import { anchor, type Html, html } from "./html";
+import { withBoundUnits } from "./units-in-text";
 
 /** Fields of CSL-JSON that are shown. */
 export type Source = Readonly<Record<string, unknown>>;
@@ -21,7 +22,7 @@ export function citation(provenance: Provenance, sources: ReadonlyMap<string, So
   const label = typeof title === "string" ? title : source;
   const mark = number !== undefined && html` data-n="${number}${fromMemory && "†"}"`;
   return html`<a href="#${anchor("source", source)}"${mark}>${label}</a>${fromMemory && !/from memory/i.test(label) && html` <span class="memory">from memory</span>`}${
-    note && html` <span class="remark">${note}</span>`
+    note && html` <span class="remark">${withBoundUnits(note)}</span>`
   }${place && html` <span class="place">${place}</span>`}`;
 }
 

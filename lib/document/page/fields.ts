@@ -66,7 +66,7 @@ function scalarField(span: HTMLElement, node: GivenNode, index: number, store: S
     const change = givens?.[node.path];
     input.value = change?.text ?? node.text;
     // On paper this stands for the input, whose text could not be broken into lines.
-    box.dataset.text = withBoundUnits(input.value);
+    box.dataset.text = withBoundUnits(input.value).replace(/(^|[\s(])-(?=\d)/g, "$1−");
     input.size = Math.min(Math.max(input.value.length, 6), 30);
     input.classList.toggle("differs", change !== undefined);
     input.setAttribute("aria-invalid", "false");
