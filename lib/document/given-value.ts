@@ -2,7 +2,6 @@
 import type { GivenNode, GraphNode, TableNode } from "../graph/node";
 import { nodeLink, unitWith, type View } from "./book-data";
 import { type Html, html } from "./html";
-import { nodeWords } from "./names";
 import { live, numberText } from "./show";
 import { withBoundUnits } from "./units-in-text";
 
@@ -21,7 +20,7 @@ export function givenValue(node: GraphNode, view: View): Html {
 }
 
 function scalarField(node: GivenNode): Html {
-  return html`<span class="field" data-given="${node.path}" data-label="${nodeWords(node)}">${withBoundUnits(node.text)}</span>`;
+  return html`<span class="field" data-given="${node.path}">${withBoundUnits(node.text)}</span>`;
 }
 
 function tableField(node: TableNode): Html {

@@ -33,7 +33,7 @@ export function renderGivenMatrix(matrix: Matrix, run: readonly ShownGivens[], v
     const padding = leadingPadding(row.map(({ node }) => (turned && node.kind === "given" ? node.text : "")));
     return row.map(
       ({ node }, index) =>
-        html`${padded(padding[index] ?? "", givenValue(node, view))}${"provenance" in node && notes.mark(cite(node.provenance))}`,
+        html`${padded(padding[index] ?? "", givenValue(node, view))}${"provenance" in node && notes.mark(cite(shared(node.provenance)))}`,
     );
   });
   const at = (row: number, column: number, label: string) =>
@@ -51,4 +51,9 @@ export function renderGivenMatrix(matrix: Matrix, run: readonly ShownGivens[], v
 <table class="givens matrix"><caption>Givens, side by side</caption><thead><tr><th scope="col"><span class="unseen">of</span></th>${heads.map(
     (head) => html`<th scope="col">${head}</th>`,
   )}</tr></thead><tbody>${body}</tbody></table></div>${notes.list()}</div>`;
+}
+
+/** A source without the line that states the value, which the register tells: what several cells have in common. */
+function shared({ source, note, fromMemory }: Provenance): Provenance {
+  return { source, ...(note !== undefined && { note }), ...(fromMemory !== undefined && { fromMemory }) };
 }

@@ -5,6 +5,7 @@ import { unitOfNode } from "../../graph/node-unit";
 import { limitsOf } from "../../quantity/limits";
 import { unitWith } from "../book-data";
 import { editGiven } from "../edit";
+import { nodeWords } from "../names";
 import { numberText } from "../show";
 import { withBoundUnits } from "../units-in-text";
 import { all, make } from "./dom";
@@ -34,7 +35,7 @@ export function openFields(nodes: readonly GraphNode[], store: Store): Sync[] {
 }
 
 function scalarField(span: HTMLElement, node: GivenNode, index: number, store: Store): Sync {
-  const label = span.dataset.label ?? node.path;
+  const label = nodeWords(node);
   const note = make("span", { class: "field-note", id: `field-note-${index}` });
   const input = make("input", {
     type: "text",
