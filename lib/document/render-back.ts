@@ -133,7 +133,10 @@ export function renderConventions(): Html {
       "At least 95 units in a hundred meet the limit, at the worst point of use; 95 % sure of that in spite of the finite number of draws.",
     ],
     ["not shown", "No sheet computes it yet."],
-    ["from memory", "The value was not looked up for this design. The open questions rank such givens by what they do to the margins."],
+    [
+      "from memory",
+      "The value was not looked up for this design. The open questions rank such givens by what they do to the margins. On paper a source is a number, [3], with a dagger where the value is from memory, [3†]; the list of sources tells which it is.",
+    ],
   ];
   return section(
     "conventions",
