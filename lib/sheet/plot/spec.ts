@@ -170,7 +170,7 @@ function spreadLayers(block: PlotBlock): Layer[] {
     type: "nominal",
     sort: null,
     title: null,
-    axis: { labelLimit: 220, grid: false, ticks: false, domain: false },
+    axis: { labelLimit: 320, grid: false, ticks: false, domain: false },
   };
   const labels = (block.spreads ?? []).map(({ label }) => label);
   const named = labels.some((label) => block.colours?.[label] !== undefined);
