@@ -3,7 +3,7 @@ import type { GivenNode, GraphNode, TableNode } from "../graph/node";
 import { nodeLink, unitWith, type View } from "./book-data";
 import { type Html, html } from "./html";
 import { live, numberText } from "./show";
-import { withBoundUnits } from "./units-in-text";
+import { printedValue } from "./units-in-text";
 
 /** A scalar as a field, a table as its points; of anything else, its number. */
 export function givenValue(node: GraphNode, view: View): Html {
@@ -20,7 +20,7 @@ export function givenValue(node: GraphNode, view: View): Html {
 }
 
 function scalarField(node: GivenNode): Html {
-  return html`<span class="field" data-given="${node.path}">${withBoundUnits(node.text)}</span>`;
+  return html`<span class="field" data-given="${node.path}">${printedValue(node.text)}</span>`;
 }
 
 function tableField(node: TableNode): Html {

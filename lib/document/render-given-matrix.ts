@@ -8,6 +8,7 @@ import { givenValue, padded } from "./given-value";
 import { anchor, type Html, html } from "./html";
 import { symbolHtml, symbolText } from "./names";
 import { leadingPadding } from "./show";
+import { withBoundUnits } from "./units-in-text";
 
 /** Citation of a source as a link into the bibliography. */
 export type Cite = (provenance: Provenance) => Html;
@@ -39,10 +40,11 @@ export function renderGivenMatrix(matrix: Matrix, run: readonly ShownGivens[], v
   const at = (row: number, column: number, label: string) =>
     html`<td${nodeAnchor(cells[row]?.[column]?.node.id ?? "", cells[row]?.[column]?.ref ?? "", view)} data-label="${label}">${filled[row]?.[column]}</td>`;
   const quantities = symbols.map((symbol, row) => html`${symbolHtml(symbol)} <span class="better">${matrix.quantities[row]}</span>`);
-  const heads = turned ? quantities : matrix.labels.map((label) => html`${label}`);
+  const heads = turned ? quantities : matrix.labels.map((label) => html`${withBoundUnits(label)}`);
   const body = turned
     ? matrix.labels.map(
-        (label, column) => html`<tr><th scope="row">${label}</th>${symbols.map((symbol, row) => at(row, column, symbolText(symbol)))}</tr>`,
+        (label, column) =>
+          html`<tr><th scope="row">${withBoundUnits(label)}</th>${symbols.map((symbol, row) => at(row, column, symbolText(symbol)))}</tr>`,
       )
     : quantities.map(
         (head, row) => html`<tr><th scope="row">${head}</th>${matrix.labels.map((label, column) => at(row, column, label))}</tr>`,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { withBoundUnits } from "../../lib/document/units-in-text";
+import { printedValue, withBoundUnits } from "../../lib/document/units-in-text";
 
 describe("withBoundUnits", () => {
   it.each([
@@ -11,5 +11,13 @@ describe("withBoundUnits", () => {
 
   it("leaves words that are no units", () => {
     for (const text of ["1 in 20 at most", "of 3 are 2 to be taken", "10 resistors"]) expect(withBoundUnits(text)).toBe(text);
+  });
+});
+
+describe("printedValue", () => {
+  it("sets true minus signs, and leaves hyphens", () => {
+    expect(printedValue("-0.3 %/K ±0.1 %/K")).toBe("−0.3\u00a0%/K ±0.1\u00a0%/K");
+    expect(printedValue("23 °C in -10 °C to 40 °C")).toBe("23\u00a0°C in −10\u00a0°C to 40\u00a0°C");
+    expect(printedValue("AA-2")).toBe("AA-2");
   });
 });

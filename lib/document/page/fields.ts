@@ -7,7 +7,7 @@ import { unitWith } from "../book-data";
 import { editGiven } from "../edit";
 import { nodeWords } from "../names";
 import { numberText } from "../show";
-import { withBoundUnits } from "../units-in-text";
+import { printedValue } from "../units-in-text";
 import { all, make } from "./dom";
 import type { Store } from "./store";
 
@@ -67,7 +67,7 @@ function scalarField(span: HTMLElement, node: GivenNode, index: number, store: S
     const change = givens?.[node.path];
     input.value = change?.text ?? node.text;
     // On paper this stands for the input, whose text could not be broken into lines.
-    box.dataset.text = withBoundUnits(input.value).replace(/(^|[\s(])-(?=\d)/g, "$1−");
+    box.dataset.text = printedValue(input.value);
     input.size = Math.min(Math.max(input.value.length, 6), 30);
     input.classList.toggle("differs", change !== undefined);
     input.setAttribute("aria-invalid", "false");
