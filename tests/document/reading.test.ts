@@ -88,4 +88,14 @@ describe.skipIf(noChromium)("a matrix in the page", () => {
     expect(await page.evaluate("document.documentElement.scrollWidth")).toBe(390);
     await close();
   });
+
+  it("prints no wider than an A4 page, which the browser would shrink, and no fields, buttons or code", async () => {
+    const { page, close } = await open(browser, markup, { viewport: { width: 673, height: 900 } });
+    await page.emulateMedia({ media: "print" });
+    expect(await page.evaluate("document.documentElement.scrollWidth")).toBe(673);
+    for (const hidden of ["input.field", "button", "details.code", "fieldset.choice"]) {
+      expect(await page.locator(hidden).evaluateAll((found) => found.filter((element) => element.checkVisibility()).length)).toBe(0);
+    }
+    await close();
+  });
 });
