@@ -2,8 +2,10 @@
 import type { DrawingBlock, PlotBlock } from "../sheet/block";
 import { drawingNamed } from "../sheet/drawings/registry";
 import { pageStyle } from "../sheet/drawings/svg";
+import { plotData } from "../sheet/plot/data";
 import type { View } from "./book-data";
-import { type Html, html, trusted } from "./html";
+import { type Html, html, nothing, trusted } from "./html";
+import { plotWords } from "./plot-words";
 import { sanitiseMarkup } from "./sanitise-svg";
 
 /** The prefix of every id within a figure. */
@@ -11,9 +13,18 @@ export function figurePrefix(ref: string): string {
   return `figure-${ref.replace(/[^A-Za-z0-9]+/g, "-")}`;
 }
 
-/** A plot in its present state; a plot that cannot be drawn says why. */
-export function renderPlotPicture(_block: PlotBlock, ref: string, view: View): Html {
-  return picture(ref, () => view.plot(ref));
+/** A plot in its present state, and its facts in words; a plot that cannot be drawn says why. */
+export function renderPlotPicture(block: PlotBlock, ref: string, view: View): Html {
+  return html`${picture(ref, () => view.plot(ref))}${words(block, view)}`;
+}
+
+/** Nothing where the picture has said already that it cannot be drawn. */
+function words(block: PlotBlock, { evaluation }: View): Html {
+  try {
+    return plotWords(block, plotData(block, evaluation));
+  } catch {
+    return nothing;
+  }
 }
 
 /** A drawing of the present quantities. */

@@ -5,6 +5,7 @@ import type { RequirementBlock } from "../sheet/block";
 import { nodeLink, type RequirementData, unitWith, type View } from "./book-data";
 import { anchor, type Html, html, nothing } from "./html";
 import { renderYield } from "./live-yield";
+import { withBoundUnits } from "./units-in-text";
 import { badge, decidingText, judgedText, limitText, marginText, probabilityText } from "./verdict-text";
 
 interface Answer {
@@ -65,7 +66,7 @@ function tally(view: View): string {
 function requirementRows(requirement: RequirementData, view: View): Html[] {
   const unit = unitWith(requirement.unit, requirement);
   const head = (index: number) => html`<th scope="row"${index === 0 && html` id="${anchor("requirement", requirement.id)}"`}>
-<span class="id">${requirement.id}</span> ${requirement.statement}${requirement.where && html` <span class="where">${requirement.where}</span>`}</th>
+<span class="id">${requirement.id}</span> ${withBoundUnits(requirement.statement)}${requirement.where && html` <span class="where">${withBoundUnits(requirement.where)}</span>`}</th>
 <td data-label="Limit">${limitText(requirement.limit, unit)} <span class="judged">${judgedText(requirement.judged)}</span></td>`;
   const answers = answersOf(requirement, view);
   if (answers.length === 0) {
@@ -88,7 +89,7 @@ export function renderRequirementLine(block: RequirementBlock, view: View): Html
   const unit = unitWith(requirement.unit, requirement);
   const verdict = view.evaluation.verdict(block.node, requirement.limit, requirement.judged);
   const probability = probabilityText(verdict);
-  return html`<p><span class="kind">Requirement</span> <a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a>: ${requirement.statement}</p>
+  return html`<p><span class="kind">Requirement</span> <a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a>: ${withBoundUnits(requirement.statement)}</p>
 <p>${limitText(requirement.limit, unit)} ${judgedText(requirement.judged)}; decided by ${decidingText(verdict, unit, view)};
 margin ${marginText(verdict, unit)}. ${badge(verdict.verdict)}${probability && html` <span class="deciding">${probability}</span>`}</p>`;
 }

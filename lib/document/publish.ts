@@ -13,11 +13,12 @@ import { figurePrefix } from "./live-figures";
 import { renderUnanswered } from "./live-requirements";
 import { part } from "./parts";
 import { contentHash } from "./policy";
+import { readingOrder } from "./reading-order";
 import { renderBibliography, renderConventions, renderGlossary, renderQuestions, renderReadings, renderRegister } from "./render-back";
 import { type BookInfo, type PageAssets, type PageContent, renderPage } from "./render-page";
 import { renderAssumptions, renderParts } from "./render-roll-up";
 import { renderSheet, sheetTitle } from "./render-sheet";
-import { citation } from "./sources";
+import { citation, sourceNumbers } from "./sources";
 
 export interface PublishInput {
   readonly book: BookInfo;
@@ -88,12 +89,14 @@ function drawPlot(data: BookData, ref: string, evaluation: Evaluation, plots: Pl
 }
 
 function bookParts(sheets: readonly Sheet[], shown: View, design: PublishedDesign): Pick<PreparedBook, "sheets" | "back"> {
-  const cite = (provenance: Provenance) => citation(provenance, design.sources);
+  const numbers = sourceNumbers(shown.book.nodes);
+  const cite = (provenance: Provenance) => citation(provenance, design.sources, numbers.get(provenance.source));
+  const order = readingOrder(sheets, shown);
   const published = publishedNames(sheets);
   const articles = sheets.map((sheet) => ({
     name: sheet.name,
     title: sheetTitle(sheet),
-    markup: renderSheet(sheet, { view: shown, cite, link: resolver(sheet.name, shown, published) }),
+    markup: renderSheet(sheet, { order, view: shown, cite, link: resolver(sheet.name, shown, published) }),
   }));
   const back = [
     { id: "questions", title: "Open questions", markup: renderQuestions(shown) },
@@ -103,15 +106,16 @@ function bookParts(sheets: readonly Sheet[], shown: View, design: PublishedDesig
     { id: "register", title: "Register of givens", markup: renderRegister(shown, cite, (path) => placeIn(design, path)) },
     { id: "conventions", title: "How the numbers are meant", markup: renderConventions() },
     { id: "glossary", title: "Symbols", markup: renderGlossary(shown) },
-    { id: "bibliography", title: "Sources", markup: renderBibliography(shown, design.sources) },
+    { id: "bibliography", title: "Sources", markup: renderBibliography(numbers, design.sources) },
   ].filter(({ markup }) => markup.text !== "");
   return { sheets: articles, back };
 }
 
-/** Where the design file states a given; undefined where it no longer does, since the notebooks were run. */
+/** Where the design file (or a reference table) states a given, in words for the register; undefined where it no longer does, since the notebooks were run. */
 function placeIn(design: PublishedDesign, path: string): string | undefined {
   try {
-    return design.place(path);
+    const [, file, line] = /^(.*?):(\d+)(?::\d+)?$/.exec(design.place(path)) ?? [];
+    return file === undefined ? design.place(path) : `${file === design.fileName ? "" : `${file}, `}line\u00a0${line}`;
   } catch {
     return undefined;
   }

@@ -5,7 +5,9 @@ import { unitOfNode } from "../../graph/node-unit";
 import { limitsOf } from "../../quantity/limits";
 import { unitWith } from "../book-data";
 import { editGiven, scaleTable } from "../edit";
+import { nodeWords } from "../names";
 import { numberText } from "../show";
+import { printedValue } from "../units-in-text";
 import { all, make } from "./dom";
 import type { Store } from "./store";
 
@@ -33,7 +35,7 @@ export function openFields(nodes: readonly GraphNode[], store: Store): Sync[] {
 }
 
 function scalarField(span: HTMLElement, node: GivenNode, index: number, store: Store): Sync {
-  const label = span.dataset.label ?? node.path;
+  const label = nodeWords(node);
   const note = make("span", { class: "field-note", id: `field-note-${index}` });
   const input = make("input", {
     type: "text",
@@ -59,10 +61,13 @@ function scalarField(span: HTMLElement, node: GivenNode, index: number, store: S
     sync(store.changes);
     input.focus();
   });
-  span.replaceWith(make("span", { class: "field-box", "data-field": node.path }, input, back, ...(slider ? [slider] : []), note));
+  const box = make("span", { class: "field-box", "data-field": node.path }, input, back, ...(slider ? [slider] : []), note);
+  span.replaceWith(box);
   const sync: Sync = ({ givens }) => {
     const change = givens?.[node.path];
     input.value = change?.text ?? node.text;
+    // On paper this stands for the input, whose text could not be broken into lines.
+    box.dataset.text = printedValue(input.value);
     input.size = Math.min(Math.max(input.value.length, 6), 30);
     input.classList.toggle("differs", change !== undefined);
     input.setAttribute("aria-invalid", "false");
