@@ -75,7 +75,7 @@ function pageText({ file, markup }: Page, homes: ReadonlyMap<string, string>, st
   const svgs = picturesOf(markup.text);
   const processor = unified()
     .use(rehypeParse, { fragment: true })
-    .use(() => (tree: unknown) => prepare(tree as Element, { keepSvg, linked, svgs, style, frame: "", raise: file !== "README.md" }))
+    .use(() => (tree: unknown) => prepareAll(tree as Element, { keepSvg, linked, svgs, style, frame: "", raise: file !== "README.md" }))
     .use(rehypeRemark, { handlers: { math: mathOf as never, picture: pictureOf as never } })
     .use(remarkGfm, { tablePipeAlign: false })
     .use(remarkMath)
@@ -116,6 +116,20 @@ interface Preparing {
 }
 
 /** Of the page only what Markdown can say. */
+function prepareAll(tree: Element, how: Preparing): void {
+  prepare(tree, how);
+  if (how.raise) headingFirst(tree);
+}
+
+/** What the page says above the title of a sheet follows it here. */
+function headingFirst(tree: Element): void {
+  const parent = [tree, ...(tree.children ?? [])].find(({ children }) => children?.some(({ tagName }) => tagName === "h1"));
+  const heading = parent?.children?.find(({ tagName }) => tagName === "h1");
+  if (parent?.children === undefined || heading === undefined) return;
+  parent.children = parent.children.filter((child) => child !== heading);
+  tree.children = [heading, ...(tree.children ?? []).filter((child) => child !== heading)];
+}
+
 function prepare(tree: Element, how: Preparing): void {
   tree.children = (tree.children ?? []).flatMap((child) => prepared(child, how));
 }
@@ -179,6 +193,7 @@ function reshaped(node: Element, { linked, raise }: Preparing): Element[] {
   if (tagName === "img") return [element("em", text(`${String(node.properties?.alt ?? "") || "picture"}, shown in the document`))];
   if (tagName === "span") return inline(node);
   if (tagName === "summary") return [element("p", element("strong", ...(node.children ?? [])))];
+  if (tagName === "sup" && !/^[-−\d]/.test(textOf(node))) return [text(" ("), ...(node.children ?? []), text(")")];
   if (tagName === "sub") return [text("_"), ...(node.children ?? [])];
   if (tagName === "dt") return [element("strong", ...(node.children ?? []))];
   if (tagName === "dl") return [element("ul", ...definitions(node))];

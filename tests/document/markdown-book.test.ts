@@ -90,7 +90,7 @@ describe("the demo book as Markdown", () => {
     expect(page("README.md")).toMatch(
       /\| \*\*run-new\*\* .*\| .*12\u00a0h; for 95 % of units \| \[[\d.]+\u00a0h\]\(battery\.md\); decided by .*✓ holds for 95 % \|/,
     );
-    expect(page("register.md")).toMatch(/`rails\.positive\.voltage`.*4\.5 V ±2 %/);
+    expect(page("register.md")).toMatch(/`rails\.positive\.voltage`.*4\.5\sV\s±2\s%/);
     expect(page("indicators.md")).toMatch(/\*\*worst case\*\*: \d/);
   });
 
