@@ -72,25 +72,20 @@ function reportUnknown(fields: Fields, key: (typeof links)[number], row: BlockRo
   }
 }
 
-/** A name that is no given may be a result, unless it is nearly a given. */
+/** A name of two parts that is no given is a result's, which the design file cannot know. */
 function reportNoGiven(
   fields: Fields,
   key: (typeof figures)[number],
   path: string | undefined,
   givens: ReadonlyMap<string, ReadGiven>,
 ): void {
-  if (path === undefined || givens.has(path)) return;
-  const node = fields.node(key) ?? fields.map;
-  const near = nearest(path, [...givens.keys()], 1);
-  if (near.length > 0)
-    fields.file.report(
-      node,
-      `${key} of ${fields.subject} names no given: '${path}'`,
-      "the path of a given, or a result as sheet.name",
-      suggestion(near, ""),
-    );
-  else if (!/^[^.\s]+\.\S+$/.test(path))
-    fields.file.report(node, `${key} of ${fields.subject} is '${path}'`, "the path of a given, or a result as sheet.name", "write it so");
+  if (path === undefined || givens.has(path) || /^[^.\s]+\.[^.\s]+$/.test(path)) return;
+  fields.file.report(
+    fields.node(key) ?? fields.map,
+    `${key} of ${fields.subject} names no given: '${path}'`,
+    "the path of a given, or a result as sheet.name",
+    suggestion(nearest(path, [...givens.keys()], 1), "write one of them"),
+  );
 }
 
 function reportLoops(drawn: readonly Drawn[]): void {

@@ -41,7 +41,7 @@ function pagesOf({ content, sheets, back }: PreparedBook): Page[] {
   const index = html`<h1>${book.title}</h1>
 <p>Revision ${book.revision}, prepared by ${book.preparedBy ?? "not stated"}, checked by ${book.checkedBy ?? "not stated"}.
 Design ${design.name}, revision ${design.revision}; content ${hash}. Computed numbers are those of the document of the same content.</p>
-<h2>Requirements</h2>${content.verdicts}${content.budgets}${content.decisions}
+<h2>Requirements</h2>${content.verdicts}${content.budgets}${content.product}${content.decisions}
 <h2>Worksheets</h2><ol>${links(0, sheets.length)}</ol><h2>Behind them</h2><ul>${links(sheets.length)}</ul>`;
   return [{ file: "README.md", title: book.title, markup: index }, ...files];
 }

@@ -10,6 +10,7 @@ import { allNodes, collectSheet, type Sheet, type SheetInput } from "./collect";
 import { type Html, html } from "./html";
 import { resolver } from "./links";
 import { figurePrefix } from "./live-figures";
+import { productSection } from "./live-product";
 import { renderUnanswered } from "./live-requirements";
 import { part } from "./parts";
 import { contentHash } from "./policy";
@@ -72,6 +73,7 @@ export function prepareBook({ book, sheets: inputs, design, plots = plotMaker, e
     sheets,
     verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,
     budgets: part("budgets", "book", shown),
+    product: productSection(data.product, part("power", "book", shown)),
     decisions: html`<div class="overview">${part("decisions", "book", shown)}${part("map", "book", shown)}</div>`,
   };
   return { content, sheets, back };
