@@ -1,4 +1,7 @@
-/** A walk through the whole published book by the Tab key alone: everything that can be worked is reached, in order, and seen. */
+/**
+ * The whole published book for everyone: a walk by the Tab key alone, in which everything that can be worked is reached, in order, and
+ * seen; what axe-core finds in either theme; no sideways scroll at the width of a phone.
+ */
 import { join } from "node:path";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -8,6 +11,7 @@ import { readReferences } from "../../lib/design/reference";
 import { publishBook } from "../../lib/document/publish";
 import { readNotebook } from "../../lib/kernel/notebook";
 import { referenceTexts } from "../../lib/sheet/project";
+import { violations } from "../document/axe";
 import { launch, noChromium, type Opened, open } from "../document/browser";
 import { designText, root } from "./run";
 import "../../lib/physics";
@@ -42,15 +46,17 @@ const here = `(() => {
   };
 })()`;
 
-describe.skipIf(noChromium)("the published book by the keyboard alone", () => {
+describe.skipIf(noChromium)("the published book", () => {
   let browser: Browser;
   let opened: Opened;
+  let markup = "";
   beforeAll(async () => {
     const book = readBook(join(root, "notebooks/book.yaml"));
     const sheets = book.worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) }));
     const design = readDesign(designText(), "data/bittern/design.yaml", readReferences(referenceTexts(root)));
     browser = await launch();
-    opened = await open(browser, await publishBook({ book, sheets, design }), {
+    markup = await publishBook({ book, sheets, design });
+    opened = await open(browser, markup, {
       viewport: { width: 1280, height: 900 },
       reducedMotion: "reduce",
     });
@@ -96,4 +102,24 @@ describe.skipIf(noChromium)("the published book by the keyboard alone", () => {
       before,
     ] as const);
   });
+
+  it.each([
+    ["light", 1440],
+    ["dark", 390],
+  ] as const)(
+    "has no fault that axe-core finds, %s at %i px, and does not scroll sideways",
+    { timeout: 120_000 },
+    async (colorScheme, width) => {
+      const other = await open(browser, markup, {
+        colorScheme,
+        viewport: { width, height: 900 },
+        bypassCSP: true,
+        reducedMotion: "reduce",
+      });
+      expect(await other.page.evaluate("document.documentElement.scrollWidth")).toBe(width);
+      await other.page.evaluate("for (const details of document.querySelectorAll('details')) details.open = true");
+      expect(await violations(other)).toEqual([]);
+      await other.close();
+    },
+  );
 });
