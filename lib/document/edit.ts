@@ -37,18 +37,21 @@ export function editGiven(node: GivenNode, text: string): Edit {
 
 /**
  * The change that a factor makes of a table: `×0.95`, also `x 0.95`, `*0.95` or the bare number. Every ordinate is multiplied, a level in
- * decibels as the quantity that it is. No change for a factor of 1. Throws WorkingsError "usage" for anything but a positive finite number.
+ * decibels as the quantity that it is. No change for a factor of 1. Throws WorkingsError "usage" for anything but a positive finite number, "dimension" for temperatures in °C.
  */
 export function scaleTable(node: TableNode, text: string): TableChange | undefined {
   const factor = Number(/^\s*[×x*]?\s*(\d*\.?\d+(?:e[+-]?\d+)?)\s*$/i.exec(text)?.[1] ?? "x");
   if (!(factor > 0 && factor < Infinity))
     throw new WorkingsError("usage", `'${text.trim()}' scales no table; write a positive factor for its ${node.yName}, such as ×0.95`);
+  if (unitOfNode(node).affine)
+    throw new WorkingsError("dimension", `${node.yName} is a temperature in ${node.unit}, which has no factor; edit the rows instead`);
   return factor === 1 ? undefined : { x: node.x, y: node.y.map((value) => value * factor), scale: factor };
 }
 
-/** `×0.95` for a table scaled whole, else that it was edited. */
-export function tableWords({ scale }: TableChange): string {
-  return scale === undefined ? "edited table" : `×${scale}`;
+/** What became of a table, in words. */
+export function tableText({ x }: TableNode, change: TableChange | undefined): string {
+  if (change === undefined) return `table of ${x.length} rows`;
+  return change.scale === undefined ? "rows edited" : `×${change.scale}`;
 }
 
 function keptNote(spread: Spread, nominal: number, node: GivenNode): string {

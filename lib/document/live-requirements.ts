@@ -14,7 +14,9 @@ interface Answer {
   readonly verdict: Verdict;
 }
 
-function answersOf(requirement: RequirementData, { evaluation }: View): Answer[] {
+type Judged = Pick<RequirementData, "limit" | "judged" | "answers">;
+
+function answersOf(requirement: Judged, { evaluation }: Pick<View, "evaluation">): Answer[] {
   return requirement.answers.map(({ node, sheet }) => ({
     node,
     sheet,
@@ -23,7 +25,7 @@ function answersOf(requirement: RequirementData, { evaluation }: View): Answer[]
 }
 
 /** One word for a requirement: its worst answer. */
-export function requirementVerdict(requirement: RequirementData, view: View): VerdictWord {
+export function requirementVerdict(requirement: Judged, view: Pick<View, "evaluation">): VerdictWord {
   const order: readonly VerdictWord[] = ["does not hold", "not shown", "holds for 95 %", "holds"];
   const words = answersOf(requirement, view).map(({ verdict }) => verdict.verdict);
   return order.find((word) => words.includes(word)) ?? "not shown";
