@@ -1,7 +1,7 @@
 /**
  * The blocks of the product: what it consists of, and how signal, power and return go between them. `signal` and `power` name the blocks
- * that a block gets them from, `return` the block that its current goes back through. `voltage`, `efficiency` and `draws` name a given, by
- * its path, or a result, as sheet.name: what the block hands on, how well, and what it takes.
+ * that a block gets them from, `return` the block that its current goes back through. `voltage`, `efficiency`, `loses` and `draws` name a
+ * given, by its path, or a result, as sheet.name: what the block hands on, how well, what it turns into heat, and what it takes.
  */
 import { isScalar, isSeq, type Node } from "yaml";
 import { Fields, mapOf } from "./fields";
@@ -10,9 +10,9 @@ import type { Entry, LocatedFile } from "./locate";
 import { nearest, suggestion } from "./nearest";
 import type { BlockRow } from "./types";
 
-export const blockKeys = ["name", "does", "signal", "power", "return", "voltage", "efficiency", "draws"] as const;
+export const blockKeys = ["name", "does", "signal", "power", "return", "voltage", "efficiency", "loses", "draws", "note"] as const;
 const links = ["signal", "power", "return"] as const;
-const figures = ["voltage", "efficiency", "draws"] as const;
+const figures = ["voltage", "efficiency", "loses", "draws"] as const;
 
 interface Drawn {
   readonly row: BlockRow;
@@ -28,6 +28,7 @@ export function readBlocks(file: LocatedFile, entries: readonly Entry[], givens:
     for (const key of figures) reportNoGiven(fields, key, row[key], givens);
   }
   reportLoops(drawn);
+  reportBusyReturns(drawn);
   return drawn.map(({ row }) => row);
 }
 
@@ -40,8 +41,7 @@ function readBlock(file: LocatedFile, entry: Entry): Drawn | undefined {
   const does = fields.requiredText("does", "say in a few words what it does");
   if (name === undefined || does === undefined) return undefined;
   const [signal, power, back] = links.map((key) => namesOf(fields, key)) as [string[], string[], string[]];
-  const [voltage, efficiency, draws] = figures.map((key) => fields.text(key));
-  const optional = { ...(voltage && { voltage }), ...(efficiency && { efficiency }), ...(draws && { draws }) };
+  const optional = Object.fromEntries([...figures, "note" as const].flatMap((key) => (fields.node(key) ? [[key, fields.text(key)]] : [])));
   return { row: { id, name, does, signal, power, return: back, ...optional }, fields };
 }
 
@@ -86,6 +86,21 @@ function reportNoGiven(
     "the path of a given, or a result as sheet.name",
     suggestion(nearest(path, [...givens.keys()], 1), "write one of them"),
   );
+}
+
+/** A return is drawn apart from what signal and power go through. */
+function reportBusyReturns(drawn: readonly Drawn[]): void {
+  for (const { row, fields } of drawn) {
+    const user = drawn.find((other) => other.row.return.includes(row.id));
+    const feeds = drawn.some((other) => other.row.power.includes(row.id) || other.row.signal.includes(row.id));
+    if (user === undefined || (row.signal.length === 0 && row.power.length === 0 && !feeds)) continue;
+    fields.file.report(
+      fields.map,
+      `${fields.subject} is the return of '${user.row.id}' and has signal or power as well`,
+      "a return of its own, such as a ground",
+      "add a block for the return",
+    );
+  }
 }
 
 function reportLoops(drawn: readonly Drawn[]): void {

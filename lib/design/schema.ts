@@ -179,7 +179,9 @@ function block(): Schema {
       return: names("The block that its current goes back through."),
       voltage: text("What it hands on: a given by its path, or a result as sheet.name."),
       efficiency: text("How much of the power it hands on: a given or a result."),
+      loses: text("Power that it turns into heat: a given or a result."),
       draws: text("Power or current that it takes: a given or a result."),
+      note: text("Said beside its figures in the power tree: where they are counted."),
     },
     ["name", "does"],
   );

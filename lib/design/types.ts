@@ -54,7 +54,10 @@ export interface BlockRow {
   /** Path of a given, or a result as sheet.name. */
   readonly voltage?: string;
   readonly efficiency?: string;
+  readonly loses?: string;
   readonly draws?: string;
+  /** Said beside its figures: where they are counted. */
+  readonly note?: string;
 }
 
 export interface Reading {

@@ -60,7 +60,7 @@ export interface MapLayout {
 
 /** A value beside a block of the power tree: what it names in the design file, and the node where a sheet knows it. */
 export interface FigureOf {
-  readonly kind: "voltage" | "efficiency" | "delivers" | "draws";
+  readonly kind: "voltage" | "efficiency" | "loses" | "delivers" | "draws";
   readonly name: string;
   readonly node?: NodeId;
 }
@@ -70,6 +70,7 @@ export interface PowerPlace {
   readonly box: Box;
   readonly lines: readonly string[];
   readonly figures: readonly FigureOf[];
+  readonly note?: string;
 }
 
 /** The blocks of the product, laid out when the book is published. */

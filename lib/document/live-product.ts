@@ -9,6 +9,7 @@ import { anchor, type Html, html, nothing } from "./html";
 const words: Readonly<Record<FigureOf["kind"], string>> = {
   voltage: "gives",
   efficiency: "efficiency",
+  loses: "loses",
   delivers: "gives in play",
   draws: "takes",
 };
@@ -41,17 +42,17 @@ ${lines.map((corners) => link("power", corners))}${places.map((place) => powerPl
 <figcaption>Where the power goes: what each block gives, how much it loses on the way, and what it takes in play.</figcaption></figure>`;
 }
 
-function powerPlace({ box: [x, y, w, h], lines, figures }: PowerPlace, view: View): Html {
+function powerPlace({ box: [x, y, w, h], lines, figures, note }: PowerPlace, view: View): Html {
   let row = 0;
   const line = (text: Html | string, name: string) => html`<text class="${name}" x="${x + 10}" y="${y + 20 + 17 * row++}">${text}</text>`;
   const heads = lines.map((text) => line(text, "block-name"));
   const values = figures.flatMap((figure) => figureTexts(figure, view).map((text, index) => line(text, index === 0 ? "figure" : "spread")));
-  return html`<g class="block-box"><rect x="${x}" y="${y}" width="${w}" height="${h}" rx="2"/>${heads}${values}</g>`;
+  return html`<g class="block-box"><rect x="${x}" y="${y}" width="${w}" height="${h}" rx="2"/>${heads}${values}${note !== undefined && line(note, "spread")}</g>`;
 }
 
 /** The value, linked to where it is shown; for a result, and for a given with a range, what units may have on a line of its own. */
 function figureTexts({ kind, node: id }: FigureOf, view: View): Html[] {
-  if (id === undefined) return [html`${words[kind]}: not computed yet`];
+  if (id === undefined) return [html`${kind === "delivers" ? "" : `${words[kind]}: `}not computed yet`];
   const node = nodeOf(view, id);
   const unit = unitWith(node.unit, node);
   const analysis = view.evaluation.analysis(id);

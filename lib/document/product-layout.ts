@@ -86,17 +86,18 @@ function power(blocks: readonly BlockRow[], resolve: (name: string) => NodeId | 
   const figures = taking.map((block) => figuresOf(block, feeds(block.id), resolve));
   const texts = taking.map(({ name }) => wrap(name, 24));
   const sizes = texts.map((lines, index) => ({
-    ...sizeOf(lines, figures[index]?.reduce((sum, figure) => sum + rowsOf(figure), 0) ?? 0),
+    ...sizeOf(lines, rowsFor(figures[index] as FigureOf[], taking[index] as BlockRow)),
     width: 208,
   }));
   const links = taking.flatMap((block, to) => block.power.map((name) => ({ from: taking.findIndex(({ id }) => id === name), to })));
-  const arranged = arrange(sizes, links, { direction: "right", beside: 22, between: 44 });
+  const arranged = arrange(sizes, links, { direction: "down", beside: 16, between: 26 });
   const places = taking.map(
-    ({ id }, index): PowerPlace => ({
+    ({ id, note }, index): PowerPlace => ({
       id,
       box: arranged.boxes[index] as Box,
       lines: texts[index] as string[],
       figures: figures[index] as FigureOf[],
+      ...(note && { note }),
     }),
   );
   return { width: arranged.width, height: arranged.height, places, lines: arranged.corners };
@@ -107,20 +108,23 @@ function figuresOf(block: BlockRow, feedsOthers: boolean, resolve: (name: string
     const node = resolve(name);
     return { kind, name, ...(node !== undefined && { node }) };
   };
-  return [
+  const known = [
     ...(block.voltage === undefined ? [] : [figure("voltage", block.voltage)]),
     ...(block.efficiency === undefined ? [] : [figure("efficiency", block.efficiency)]),
-    ...(block.draws === undefined
-      ? feedsOthers
-        ? []
-        : [{ kind: "draws" as const, name: "" }]
-      : [figure(feedsOthers ? "delivers" : "draws", block.draws)]),
+    ...(block.loses === undefined ? [] : [figure("loses", block.loses)]),
+    ...(block.draws === undefined ? [] : [figure(feedsOthers ? "delivers" : "draws", block.draws)]),
   ];
+  const unknown = feedsOthers ? "delivers" : "draws";
+  return known.length > 0 && (feedsOthers || block.draws !== undefined) ? known : [...known, { kind: unknown, name: "" }];
 }
 
 /** A result takes a line more, for the 95 % of units. */
 export function rowsOf({ node, kind }: FigureOf): number {
   return node === undefined || kind === "voltage" ? 1 : 2;
+}
+
+function rowsFor(figures: readonly FigureOf[], { note }: BlockRow): number {
+  return figures.reduce((sum, figure) => sum + rowsOf(figure), 0) + (note === undefined ? 0 : 1);
 }
 
 function sizeOf(lines: readonly string[], more: number): Size {

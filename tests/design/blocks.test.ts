@@ -60,6 +60,12 @@ describe("blocks", () => {
       "block 'cell' feeds itself through others; expected power that goes one way",
     ],
     [
+      "a return that feeds",
+      "power: [cell], return: ground, draws",
+      "power: [cell], return: cell, draws",
+      "block 'cell' is the return of 'lamp' and has signal or power as well; expected a return of its own",
+    ],
+    [
       "a path that is no given",
       "supply.main.voltage",
       "supply.main.voltag",

@@ -76,7 +76,7 @@ describe("the product in drawings", () => {
   it("says what is given, what is computed, and plainly what is not", () => {
     const { power } = shown(blocks);
     expect(words(power)).toMatch(/the stage takes 6 95 %: 5\.\d+ to 6\.\d+/);
-    expect(words(power)).toMatch(/the cell gives in play: not computed yet/);
+    expect(words(power)).toMatch(/the cell not computed yet/);
     expect(words(power)).toMatch(/the lamp gives 3 /);
   });
 
