@@ -87,12 +87,12 @@ function pageText({ file, markup }: Page, homes: ReadonlyMap<string, string>, st
 
 /** The bytes of each picture, which a parser of HTML would write otherwise; bars and other ornaments are left out. */
 function picturesOf(text: string): string[] {
-  return [...text.matchAll(/<svg[^]*?<\/svg>/g)].map(([svg]) => svg);
+  return [...text.matchAll(/<svg[\s\S]*?<\/svg>/g)].map(([svg]) => svg);
 }
 
 function withoutSvgs(text: string): string {
   let count = 0;
-  return text.replace(/<svg[^]*?<\/svg>/g, () => `<x-picture data-index="${count++}"></x-picture>`);
+  return text.replace(/<svg[\s\S]*?<\/svg>/g, () => `<x-picture data-index="${count++}"></x-picture>`);
 }
 
 interface Element {

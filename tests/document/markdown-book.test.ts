@@ -25,7 +25,7 @@ interface Node {
 
 const parser = unified().use(remarkParse).use(remarkGfm).use(remarkMath);
 const every = (node: Node): Node[] => [node, ...(node.children ?? []).flatMap(every)];
-export const nodesOf = (text: string): Node[] => every(parser.parse(text) as Node);
+const nodesOf = (text: string): Node[] => every(parser.parse(text) as Node);
 
 function made(): MarkdownFiles {
   const book = readBook(join(root, "notebooks/book.yaml"));
