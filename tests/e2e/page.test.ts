@@ -169,7 +169,7 @@ describe.skipIf(noChromium)("the published book", () => {
 
   it.concurrent.each(roundsOf.map((round, index) => ({ round, index })))(
     "equals a fresh run, round $index",
-    { timeout: 240_000 },
+    { timeout: 900_000 },
     async ({ round }) => {
       const fresh = await oneOfTwo(() => freshRun(round));
       const page = await oneAtATime(async () => {

@@ -108,7 +108,7 @@ describe.skipIf(noChromium)("the published book", () => {
     ["dark", 390],
   ] as const)(
     "has no fault that axe-core finds, %s at %i px, and does not scroll sideways",
-    { timeout: 120_000 },
+    { timeout: 300_000 },
     async (colorScheme, width) => {
       const other = await open(browser, markup, {
         colorScheme,
