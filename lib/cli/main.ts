@@ -16,6 +16,7 @@ async function main(words: readonly string[], streams: Streams, signal: AbortSig
     if (command.name === "run") return await run(command, streams, signal);
     // Loaded only when asked for: the document's libraries take longer to load than a check takes.
     if (command.name === "publish") return await (await import("./publish")).publish(command, streams);
+    if (command.name === "reference") return (await import("./reference")).reference(command, streams);
     if (command.name === "why") return await (await import("./why")).why(command, streams);
     if (command.name === "vary") return await (await import("./why")).varyCommand(command, streams);
     if (command.name === "kernel") return (await import("./lab")).kernel(command, streams);

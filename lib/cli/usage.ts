@@ -13,6 +13,7 @@ export const help = `workings - worksheets whose calculations are the design rat
   workings check             verdict of every requirement; decisions, assumptions and readings that do not stand;
                              numbers in the text; quantities typed into cells
   workings lab [-- option ...]   Jupyter on the notebooks with this project's kernel; what follows goes to Jupyter
+  workings reference         every formula and model of workings/physics, with worked examples: build/physics.html
   workings kernel            register that kernel in build/jupyter, for a Jupyter that is started otherwise
 
 A sheet is named as in book.yaml, with or without number and extension. Named sheets run; without names,
@@ -26,7 +27,7 @@ Options
   --strict         check: what is not shown, not confirmed or not known to be fresh fails as well
   --timeout S      run: time limit of one cell in seconds (120)
   --heap MIB       run: memory limit of a sheet in MiB (2048)
-  --output FILE    publish: where the document goes; other files beside it
+  --output FILE    publish, reference: where the document goes; other files beside it
   --pdf            publish: the document on paper as well, printed by Chromium
   --csv            publish: register of givens, results, requirements and parts as well, as tables for other programs
   --markdown       publish: the document as Markdown as well, a folder of files for a code host
@@ -54,6 +55,7 @@ Examples
   workings vary "indicators.green.bin=±5 %" decisions.indicators.rail=auxiliary
   workings check --strict             before a release
   workings lab -- --no-browser        Jupyter for a browser elsewhere
+  workings reference --output physics.html
   workings kernel                     how to start a Jupyter of one's own with the kernel
 `;
 
@@ -73,7 +75,7 @@ export interface Options {
 }
 
 export interface Command {
-  readonly name: "run" | "publish" | "check" | "why" | "vary" | "lab" | "kernel" | "help";
+  readonly name: "run" | "publish" | "check" | "why" | "vary" | "lab" | "kernel" | "reference" | "help";
   /** Sheets of run, the name of why, the changes of vary, what lab hands to Jupyter. */
   readonly words: readonly string[];
   readonly options: Options;
@@ -95,19 +97,19 @@ const flags = {
 } as const;
 
 /** Options that only some commands take. */
-const only: Readonly<Record<string, Command["name"]>> = {
-  design: "run",
-  timeout: "run",
-  heap: "run",
-  all: "run",
-  output: "publish",
-  strict: "check",
-  pdf: "publish",
-  csv: "publish",
-  markdown: "publish",
+const only: Readonly<Record<string, readonly Command["name"][]>> = {
+  design: ["run"],
+  timeout: ["run"],
+  heap: ["run"],
+  all: ["run"],
+  output: ["publish", "reference"],
+  strict: ["check"],
+  pdf: ["publish"],
+  csv: ["publish"],
+  markdown: ["publish"],
 };
 
-const commands = ["run", "publish", "check", "why", "vary", "lab", "kernel"] as const;
+const commands = ["run", "publish", "check", "why", "vary", "lab", "kernel", "reference"] as const;
 
 function isCommand(name: string): name is (typeof commands)[number] {
   return (commands as readonly string[]).includes(name);
@@ -125,9 +127,10 @@ export function parseCommand(words: readonly string[]): Command {
   if (name === "lab" && json) throw usage("lab has no --json: it shows what Jupyter says");
   if (name === "why" && rest.length !== 1) throw usage("why takes one name, as in: workings why indicators.led");
   if (name === "vary" && rest.length === 0) throw usage('vary takes changes, as in: workings vary "rails.positive.voltage=5 V ±2 %"');
-  for (const [option, command] of Object.entries(only)) {
-    if (values[option as keyof typeof values] !== undefined && command !== name)
-      throw usage(`--${option} belongs to the command ${command}`);
+  if (name === "reference" && rest.length > 0) throw usage("reference takes no names: it tells every formula and model");
+  for (const [option, takers] of Object.entries(only)) {
+    if (values[option as keyof typeof values] !== undefined && !takers.includes(name))
+      throw usage(`--${option} belongs to the command ${takers.join(" or ")}`);
   }
   const timeout = positive("timeout", values.timeout),
     heap = positive("heap", values.heap);

@@ -1,5 +1,5 @@
 /** Program and style of the live page, as the build left them beside this bundle. */
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import type { PageAssets } from "./render-page";
@@ -9,9 +9,22 @@ let loaded: PageAssets | undefined;
 /** dist/page.js and dist/page.css of the package. */
 export function pageAssets(): PageAssets {
   if (!loaded) {
-    const folder = join(dirname(createRequire(import.meta.url).resolve("workings/package.json")), "dist");
+    const folder = join(packageFolder(), "dist");
     const read = (name: string) => readFileSync(join(folder, name), "utf8");
     loaded = { script: read("page.js"), style: read("page.css") };
   }
   return loaded;
+}
+
+/** Texts of the package's data/examples/*.yaml by file name, in alphabetical order. */
+export function exampleTexts(): Record<string, string> {
+  const folder = join(packageFolder(), "data/examples");
+  const files = readdirSync(folder)
+    .filter((name) => name.endsWith(".yaml"))
+    .sort();
+  return Object.fromEntries(files.map((name) => [`data/examples/${name}`, readFileSync(join(folder, name), "utf8")]));
+}
+
+function packageFolder(): string {
+  return dirname(createRequire(import.meta.url).resolve("workings/package.json"));
 }

@@ -20,6 +20,11 @@ export function contentPolicy(script: string, styles: readonly string[]): string
   ].join("; ");
 }
 
+/** The policy for a document without a program. */
+export function referencePolicy(styles: readonly string[]): string {
+  return `default-src 'none'; style-src ${styles.map(sourceHash).join(" ")}; base-uri 'none'; form-action 'none'`;
+}
+
 /** Text for the inside of an inline script or style element: what would end the element is a refusal. */
 export function inline(text: string, element: "script" | "style"): string {
   if (new RegExp(`</${element}|<!--[\\s\\S]*<${element}`, "i").test(text))

@@ -68,7 +68,7 @@ function pairWords({ parts }: SelectBlock, view: View): Html | undefined {
 }
 
 /** A line that is wider than the column is set smaller; what is still too wide scrolls on a screen. */
-function widthClass(latex: string): string {
+export function widthClass(latex: string): string {
   // A number that stands for `\text{⟦0⟧}` takes about six letters with its unit.
   const letters = latex
     .replace(/\\text\{⟦\d+⟧\}/g, "000000")
