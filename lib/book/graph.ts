@@ -5,7 +5,7 @@ import { Graph } from "../graph/graph";
 import type { NodeId } from "../graph/node";
 import type { Notebook } from "../kernel/notebook";
 import { WorkingsError } from "../quantity/error";
-import type { DecisionBlock } from "../sheet/block";
+import type { Block, DecisionBlock } from "../sheet/block";
 import { displaysOf } from "./displays";
 
 export interface BookGraph {
@@ -17,6 +17,8 @@ export interface BookGraph {
   /** Requirement and the result that a sheet holds against it. */
   readonly answers: readonly { readonly requirement: string; readonly node: NodeId }[];
   readonly decisions: readonly DecisionBlock[];
+  /** Everything that the sheets show, in reading order. */
+  readonly blocks: readonly Block[];
 }
 
 /** `from`: evaluations whose findings may be taken over, such as those that the runs of the sheets have left. */
@@ -32,6 +34,7 @@ export function bookGraph(notebooks: readonly Notebook[], from: readonly Evaluat
     published: new Map(published),
     answers: displays.flatMap(({ block }) => (block.type === "requirement" ? [{ requirement: block.requirement, node: block.node }] : [])),
     decisions: displays.flatMap(({ block }) => (block.type === "decision" ? [block] : [])),
+    blocks: displays.map(({ block }) => block),
   };
 }
 

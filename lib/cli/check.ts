@@ -3,7 +3,8 @@ import { type Finding, findings } from "../book/findings";
 import type { BookGraph } from "../book/graph";
 import { type Remedy, remedies } from "../book/remedies";
 import { bookResults, type RequirementResult } from "../book/results";
-import type { RequirementRow } from "../design/types";
+import { nearest } from "../design/nearest";
+import type { BlockRow, RequirementRow } from "../design/types";
 import { promptProblems } from "../document/prompt-links";
 import { type Literal, quantityLiterals } from "../kernel/literals";
 import { hasRun } from "../kernel/notebook";
@@ -52,11 +53,14 @@ export async function check({ options }: Command, streams: Streams): Promise<num
     ),
   );
   const text = [...textProblems(sheets), ...prompts];
-  const found = findings(
-    sheets.map(({ notebook }) => notebook),
-    design.readings,
-    graph,
-  );
+  const found = [
+    ...findings(
+      sheets.map(({ notebook }) => notebook),
+      design.readings,
+      graph,
+    ),
+    ...unknownFigures(design.blocks, graph),
+  ];
   const wrong =
     literals.length + text.length > 0 ||
     judged.some(({ verdict }) => verdict === "does not hold") ||
@@ -85,6 +89,24 @@ function remediesOf(row: RequirementRow, result: RequirementResult | undefined, 
   return book.answers
     .filter(({ requirement }) => requirement === row.id)
     .flatMap(({ node }) => remedies(book.evaluation, { node, limit: row.limit, judged: row.judged }));
+}
+
+/** Figures of the product's blocks that no sheet knows. */
+function unknownFigures(blocks: readonly BlockRow[], { graph, published }: BookGraph): Finding[] {
+  const known = [...published.keys(), ...graph.nodes().flatMap((node) => ("path" in node ? [node.path] : []))];
+  return blocks.flatMap((block) =>
+    (["voltage", "efficiency", "loses", "draws"] as const).flatMap((key): Finding[] => {
+      const name = block[key];
+      if (name === undefined || published.has(name) || graph.has(name)) return [];
+      const [near] = nearest(name, known, 1);
+      return [
+        {
+          weight: "open",
+          text: `block ${block.id}: no sheet knows ${name}, its ${key}${near === undefined ? "" : `; did you mean ${near}?`}`,
+        },
+      ];
+    }),
+  );
 }
 
 function asData({ requirement, verdict, result, row, remedies: found }: Judged): object {

@@ -8,7 +8,7 @@ import { readReferences } from "../design/reference";
 import type { Design } from "../design/types";
 import { type Notebook, readNotebook } from "../kernel/notebook";
 import { WorkingsError } from "../quantity/error";
-import { referenceTexts } from "../sheet/project";
+import { filesBeside, referenceTexts } from "../sheet/project";
 
 export interface Streams {
   readonly out: (text: string) => void;
@@ -30,7 +30,7 @@ export function openDesign(book: Book, other?: string): Design {
   } catch (error) {
     throw new WorkingsError("usage", `cannot read the design file ${path}: ${(error as Error).message}`, { place: path });
   }
-  return readDesign(text, inBook(book, path), readReferences(referenceTexts(book.root)));
+  return readDesign(text, inBook(book, path), readReferences(referenceTexts(book.root)), filesBeside(path, book.root));
 }
 
 /** The path from the book's folder, with forward slashes. */

@@ -3,11 +3,14 @@ import { resolve } from "node:path";
 import { Evaluation } from "../analysis/evaluation";
 import type { Book } from "../book/book";
 import { bookResults } from "../book/results";
+import { pageAssets } from "../document/assets";
 import { csvFiles } from "../document/csv";
-import { publishBook } from "../document/publish";
+import { type MarkdownFiles, markdownFiles } from "../document/markdown-book";
+import { prepareBook } from "../document/publish";
+import { renderPage } from "../document/render-page";
 import type { Graph } from "../graph/graph";
 import { hasRun } from "../kernel/notebook";
-import { writeWhole } from "../kernel/write";
+import { writeFolder, writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
 import { buildPath, inBook, openBook, openDesign, readSheets, type Streams } from "./context";
 import { keepWhole, keptOf } from "./keeping";
@@ -29,7 +32,9 @@ export async function publish({ options }: Command, streams: Streams): Promise<n
     evaluation = new Evaluation(graph, { from: keptOf(book) });
     return evaluation;
   };
-  const html = await publishBook({ book, sheets: inputs, design, evaluate });
+  const prepared = prepareBook({ book, sheets: inputs, design, evaluate });
+  const page = pageAssets();
+  const html = renderPage(prepared.content, page);
   if (evaluation !== undefined) keepWhole(book, evaluation);
   const path = options.output === undefined ? buildPath(book, `${fileName(design.name)}.html`) : resolve(options.output);
   const written = [write(book, path, html)];
@@ -38,6 +43,7 @@ export async function publish({ options }: Command, streams: Streams): Promise<n
     const tables = csvFiles({ sheets: inputs, design, results: bookResults(book, sheets) });
     for (const [name, text] of Object.entries(tables)) written.push(write(book, `${stem}-${name}.csv`, text));
   }
+  if (options.markdown === true) written.push(writePages(book, stem, markdownFiles(prepared, page.style)));
   if (options.pdf === true) written.push(write(book, `${stem}.pdf`, printPdf(path)));
   streams.out(
     options.json
@@ -57,6 +63,12 @@ function write(book: Book, path: string, content: string | Uint8Array): Written 
   const changed = writeWhole(path, content);
   const file = inBook(book, path).startsWith("..") ? path : inBook(book, path);
   return { file, changed, kilobytes: Math.round(Buffer.byteLength(content) / 1000) };
+}
+
+function writePages(book: Book, folder: string, files: MarkdownFiles): Written {
+  const changed = writeFolder(folder, files);
+  const kilobytes = Math.round(Object.values(files).reduce((sum, text) => sum + Buffer.byteLength(text), 0) / 1000);
+  return { file: `${inBook(book, folder).startsWith("..") ? folder : inBook(book, folder)}/`, changed, kilobytes };
 }
 
 /** Letters, digits and hyphens of the product's name. */

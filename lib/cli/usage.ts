@@ -30,6 +30,7 @@ Options
   --output FILE    publish, reference: where the document goes; other files beside it
   --pdf            publish: the document on paper as well, printed by Chromium
   --csv            publish: register of givens, results, requirements and parts as well, as tables for other programs
+  --markdown       publish: the document as Markdown as well, a folder of files for a code host
   --json           one JSON object on standard output instead of text
   --help           this text
 
@@ -70,6 +71,7 @@ export interface Options {
   readonly strict?: boolean;
   readonly pdf?: boolean;
   readonly csv?: boolean;
+  readonly markdown?: boolean;
 }
 
 export interface Command {
@@ -90,6 +92,7 @@ const flags = {
   strict: { type: "boolean" },
   pdf: { type: "boolean" },
   csv: { type: "boolean" },
+  markdown: { type: "boolean" },
   help: { type: "boolean", short: "h", default: false },
 } as const;
 
@@ -103,6 +106,7 @@ const only: Readonly<Record<string, readonly Command["name"][]>> = {
   strict: ["check"],
   pdf: ["publish"],
   csv: ["publish"],
+  markdown: ["publish"],
 };
 
 const commands = ["run", "publish", "check", "why", "vary", "lab", "kernel", "reference"] as const;
@@ -142,6 +146,7 @@ export function parseCommand(words: readonly string[]): Command {
       ...(values.strict === true && { strict: true }),
       ...(values.pdf === true && { pdf: true }),
       ...(values.csv === true && { csv: true }),
+      ...(values.markdown === true && { markdown: true }),
       ...(timeout !== undefined && { timeout: timeout * 1000 }),
       ...(heap !== undefined && { heap }),
     },

@@ -1,9 +1,10 @@
 /** `workings why NAME` and `workings vary PATH=VALUE …`: questions to the book as it stands; no file is touched. */
 import { nodeNamed } from "../book/graph";
 import { whyLines } from "../book/why";
-import { type Varied, vary } from "../document/vary";
+import { vary } from "../document/vary";
 import { openBook, openDesign, readSheets, type Streams } from "./context";
 import { graphOf } from "./keeping";
+import { movedReport } from "./moved-report";
 import { type Command, exitCodes } from "./usage";
 
 export async function why({ words: [name = ""], options }: Command, streams: Streams): Promise<number> {
@@ -16,21 +17,6 @@ export async function why({ words: [name = ""], options }: Command, streams: Str
 export async function varyCommand({ words, options }: Command, streams: Streams): Promise<number> {
   const opened = openBook(options.book);
   const varied = vary(graphOf(opened, readSheets(opened)), openDesign(opened), words);
-  streams.out(options.json ? `${JSON.stringify(varied, null, 1)}\n` : report(varied));
+  streams.out(options.json ? `${JSON.stringify(varied, null, 1)}\n` : movedReport(varied));
   return exitCodes.done;
-}
-
-function report({ changes, moved, verdicts, flags }: Varied): string {
-  const width = Math.max(0, ...moved.map(({ name }) => name.length));
-  return [
-    ...changes.map(({ path, before, after, note }) => `${path}: ${before} → ${after}${note === undefined ? "" : ` (${note})`}`),
-    "",
-    ...(moved.length === 0 ? ["no published result moves"] : []),
-    ...moved.map(({ name, meaning, before, after }) => `${name.padEnd(width)}  ${before} → ${after}  ${meaning}`),
-    ...(verdicts.length === 0
-      ? ["no verdict flips"]
-      : verdicts.map(({ requirement, before, after }) => `requirement ${requirement}: ${before} → ${after}`)),
-    ...flags,
-    "",
-  ].join("\n");
 }

@@ -37,7 +37,7 @@ export function readGivens(around: Surroundings, map: YAMLMap, prefix: string, f
     else {
       const node = readLeaf(around, entry.value, path);
       const text = around.file.slice(start(entry.value), end(entry.value));
-      if (node) found.set(path, { node, text: text + referenceText(around, entry.value) });
+      if (node) found.set(path, { node, text: text + referenceText(around, entry.value) + csvText(around, entry.value) });
     }
   }
 }
@@ -124,6 +124,13 @@ export function readCommon(
 // A given that names a reference has changed when the reference has.
 function referenceText({ references }: Surroundings, map: YAMLMap): string {
   const text = references.texts.get(`reference.${String(map.get("reference"))}`);
+  return text === undefined ? "" : `\n${text}`;
+}
+
+/** What a CSV file says belongs to the given that names it. */
+function csvText({ file }: Surroundings, map: YAMLMap): string {
+  const path = map.getIn(["table", "csv"]);
+  const text = typeof path === "string" ? file.readBefore(path) : undefined;
   return text === undefined ? "" : `\n${text}`;
 }
 

@@ -17,16 +17,30 @@ interface Problem {
   readonly text: string;
 }
 
+/** The text of a file by its path from the folder of the file that names it. Throws where it must not or cannot be read. */
+export type ReadBeside = (path: string) => string;
+
+const nothingBeside: ReadBeside = () => {
+  throw new Error("no other file can be read from here");
+};
+
 export class LocatedFile {
   /** The mapping at the top. */
   readonly top: YAMLMap;
   private readonly lines = new LineCounter();
   private readonly problems: Problem[] = [];
 
-  /** Throws a WorkingsError `design` where the text is not a mapping in sound YAML. */
+  /** Texts of the files that it names, by their paths. */
+  private readonly companions = new Map<string, string>();
+
+  /**
+   * `readBeside` gives the text of a file by its path from this one's folder. Throws a WorkingsError `design` where the text is not a
+   * mapping in sound YAML.
+   */
   constructor(
     readonly text: string,
     readonly fileName: string,
+    private readonly readBeside: ReadBeside = nothingBeside,
   ) {
     const document = parseDocument(text, { lineCounter: this.lines, prettyErrors: false, stringKeys: true, logLevel: "silent" });
     const errors = [...document.errors, ...document.warnings];
@@ -39,6 +53,18 @@ export class LocatedFile {
       this.throwProblems();
     }
     this.top = document.contents as YAMLMap;
+  }
+
+  /** The text of a file beside this one, read once. Throws where it cannot be read. */
+  beside(path: string): string {
+    const text = this.companions.get(path) ?? this.readBeside(path);
+    this.companions.set(path, text);
+    return text;
+  }
+
+  /** Of such a file what has been read; undefined where it has not. */
+  readBefore(path: string): string | undefined {
+    return this.companions.get(path);
   }
 
   /** `file:line:column`, both from 1. */

@@ -1,31 +1,53 @@
 /**
- * Reads a design file: YAML with the keys product, sources, requirements, decisions, givens, correlations, common and
- * readings. Every error carries file, line and column; all of them are collected and thrown as one. Text stays plain text.
+ * Reads a design file: YAML with the keys product, sources, requirements, decisions, givens, correlations, common,
+ * blocks and readings. Every error carries file, line and column; all of them are collected and thrown as one. Text stays plain text.
  */
 import { type Node, YAMLMap } from "yaml";
 import { WorkingsError } from "../quantity/error";
+import { readBlocks } from "./blocks";
 import { readCorrelations } from "./correlation";
 import { Fields, mapOf } from "./fields";
 import { isPathPart, type ReadGiven, readGivens } from "./given";
-import { type Entry, LocatedFile, start } from "./locate";
+import { type Entry, LocatedFile, type ReadBeside, start } from "./locate";
 import { nearest, suggestion } from "./nearest";
 import { noReferences } from "./reference";
 import { readRequirement } from "./requirement";
 import { readSources, sourceKey } from "./source";
-import type { CommonRow, CorrelationRow, CslItem, DecisionRow, Design, Product, Reading, ReferenceTables, RequirementRow } from "./types";
+import type {
+  BlockRow,
+  CommonRow,
+  CorrelationRow,
+  CslItem,
+  DecisionRow,
+  Design,
+  Product,
+  Reading,
+  ReferenceTables,
+  RequirementRow,
+} from "./types";
 import { statedValue } from "./value";
 
-export const designKeys = ["product", "sources", "requirements", "decisions", "givens", "correlations", "common", "readings"] as const;
+export const designKeys = [
+  "product",
+  "sources",
+  "requirements",
+  "decisions",
+  "givens",
+  "correlations",
+  "common",
+  "blocks",
+  "readings",
+] as const;
 export const productKeys = ["name", "title", "revision", "note"] as const;
 export const decisionKeys = ["chosen", "reason", "reconsider"] as const;
 export const readingKeys = ["result", "value", "specimen", "source", "note"] as const;
 
 /**
- * The design in a YAML text. `fileName` is how errors and places name it. Throws a WorkingsError `design` that
+ * The design in a YAML text. `fileName` is how errors and places name it; `readBeside` reads the CSV files that it names. Throws a WorkingsError `design` that
  * lists everything wrong.
  */
-export function readDesign(text: string, fileName: string, references: ReferenceTables = noReferences): Design {
-  const file = new LocatedFile(text, fileName);
+export function readDesign(text: string, fileName: string, references: ReferenceTables = noReferences, readBeside?: ReadBeside): Design {
+  const file = new LocatedFile(text, fileName, readBeside);
   const top = new Fields(file, file.top, designKeys, "the design file");
   const product = readProduct(top);
   const sources = readSources(file, top.node("sources"));
@@ -37,6 +59,7 @@ export function readDesign(text: string, fileName: string, references: Reference
   readGivens({ file, sources, references }, tree ?? new YAMLMap(), "", givens);
   const correlated = { correlations: top.node("correlations"), common: top.node("common") };
   const { correlations, common } = readCorrelations(file, correlated, sources, givens);
+  const blocks = readBlocks(file, section(top, "blocks"), givens);
   file.throwProblems();
   return new ReadDesign(
     fileName,
@@ -47,6 +70,7 @@ export function readDesign(text: string, fileName: string, references: Reference
     readings,
     correlations,
     common,
+    blocks,
     givens,
     references,
   );
@@ -130,6 +154,7 @@ class ReadDesign implements Design {
     readonly readings: readonly Reading[],
     readonly correlations: readonly CorrelationRow[],
     readonly common: readonly CommonRow[],
+    readonly blocks: readonly BlockRow[],
     private readonly givens: ReadonlyMap<string, ReadGiven>,
     private readonly references: ReferenceTables,
   ) {

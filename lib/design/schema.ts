@@ -67,6 +67,7 @@ function sections(): Record<(typeof designKeys)[number], Schema> {
     },
     givens: reference("group"),
     correlations: { type: "array", description: "Pairs of givens that vary together.", items: reference("correlation") },
+    blocks: named("Blocks of the product, for the block diagram and the power tree.", "block"),
     common: named("Causes that several givens have in common, by name: one reel, one lot, ageing alike.", "common"),
     readings: named("Values measured on prototypes.", "reading"),
   };
@@ -80,6 +81,7 @@ function definitions(): Record<string, Schema> {
     reading: reading(),
     correlation: correlation(),
     common: common(),
+    block: block(),
     group: group(),
     given: given(),
     table: table(),
@@ -159,6 +161,32 @@ function correlation(): Schema {
   );
 }
 
+function block(): Schema {
+  const names = (description: string): Schema => ({
+    anyOf: [
+      { type: "string", minLength: 1 },
+      { type: "array", items: { type: "string", minLength: 1 } },
+    ],
+    description,
+  });
+  return object(
+    "What the product consists of, and what it gets from which other block.",
+    {
+      name: text("What it is called."),
+      does: text("What it does, in a few words."),
+      signal: names("Blocks that it gets its signal from."),
+      power: names("Blocks that it is fed by."),
+      return: names("The block that its current goes back through."),
+      voltage: text("What it hands on: a given by its path, or a result as sheet.name."),
+      efficiency: text("How much of the power it hands on: a given or a result."),
+      loses: text("Power that it turns into heat: a given or a result."),
+      draws: text("Power or current that it takes: a given or a result."),
+      note: text("Said beside its figures in the power tree: where they are counted."),
+    },
+    ["name", "does"],
+  );
+}
+
 function common(): Schema {
   return object(
     "A cause that several givens, and all parts of each, have in common: any two are correlated by the share.",
@@ -215,8 +243,8 @@ function given(): Schema {
 
 function table(): Schema {
   const cells = { type: "array", items: { type: "number" }, minItems: 2, maxItems: 2 };
-  return object(
-    "Rows of two bare numbers, in the units of the column heads.",
+  const rows = object(
+    "Rows of two bare numbers, in the units of the column heads; here or in a CSV file.",
     {
       columns: {
         type: "array",
@@ -230,10 +258,12 @@ function table(): Schema {
         description:
           "Between rows: linear; log-y: ln y against x; log-log; monotone: a smooth cubic without overshoot. Outside the rows is an error.",
       },
+      csv: text("A CSV file with a head row and two columns, its path from the folder of this file."),
       rows: { type: "array", items: cells, minItems: 2, description: "One row a line, the first column increasing strictly." },
     },
-    ["columns", "interpolation", "rows"],
+    ["interpolation"],
   );
+  return { ...rows, oneOf: [{ required: ["columns", "rows"] }, { required: ["csv"] }] };
 }
 
 function quantity(): Schema {

@@ -43,6 +43,23 @@ export interface DecisionRow {
 }
 
 /** A value measured on a prototype, set beside the result that it tests. */
+/** A block of the product; ids of other blocks in `signal`, `power` and `return`. */
+export interface BlockRow {
+  readonly id: string;
+  readonly name: string;
+  readonly does: string;
+  readonly signal: readonly string[];
+  readonly power: readonly string[];
+  readonly return: readonly string[];
+  /** Path of a given, or a result as sheet.name. */
+  readonly voltage?: string;
+  readonly efficiency?: string;
+  readonly loses?: string;
+  readonly draws?: string;
+  /** Said beside its figures: where they are counted. */
+  readonly note?: string;
+}
+
 export interface Reading {
   readonly id: string;
   /** Sheet and name of the result: `indicators.I_green`. */
@@ -111,6 +128,7 @@ export interface Design {
   readonly note?: string;
   /** Keyed as the file does; sources of reference tables as `reference.<table>.<key>`. */
   readonly sources: ReadonlyMap<string, CslItem>;
+  readonly blocks: readonly BlockRow[];
   readonly readings: readonly Reading[];
   readonly correlations: readonly CorrelationRow[];
   readonly common: readonly CommonRow[];

@@ -8,10 +8,11 @@ import { type BookData, type RequirementData, view } from "./book-data";
 import { allBlocks, displays, type Sheet } from "./collect";
 import { requirementVerdict } from "./live-requirements";
 import { mapLayout } from "./map-layout";
+import { productDrawing } from "./product-layout";
 import { withoutData } from "./spec-data";
 
 /** What the document needs of a design file. */
-export type PublishedDesign = Pick<Design, "fileName" | "name" | "revision" | "sources" | "requirements" | "readings" | "place">;
+export type PublishedDesign = Pick<Design, "fileName" | "name" | "revision" | "sources" | "requirements" | "readings" | "place" | "blocks">;
 
 /** How plots are compiled and drawn at publish time. */
 export interface PlotMaker {
@@ -29,12 +30,20 @@ export function bookData(sheets: readonly Sheet[], design: PublishedDesign, eval
   );
   const requirements = design.requirements().map((row) => requirementData(row, sheets));
   const map = mapLayout({ blocks, requirements }, evaluation.graph);
-  const bare = { nodes: evaluation.graph.nodes(), blocks, requirements, plots: Object.fromEntries(compiled), map, verdicts: {} };
+  const published = publishedNames(sheets);
+  const product = productDrawing(design.blocks ?? [], (name) => nodeNamed(name, published, evaluation));
+  const plotted = Object.fromEntries(compiled);
+  const bare = { nodes: evaluation.graph.nodes(), blocks, requirements, plots: plotted, map, verdicts: {}, ...(product && { product }) };
   const shown = view(bare, evaluation, () => "");
   return {
     ...bare,
     verdicts: Object.fromEntries(requirements.map((requirement) => [requirement.id, requirementVerdict(requirement, shown)])),
   };
+}
+
+/** A given by its path, or a published result by its name; a given that no sheet reads has no node. */
+function nodeNamed(name: string, published: ReadonlyMap<string, NodeId>, { graph }: Evaluation): NodeId | undefined {
+  return published.get(name) ?? (graph.has(name) ? name : undefined);
 }
 
 function requirementData(row: RequirementRow, sheets: readonly Sheet[]): RequirementData {

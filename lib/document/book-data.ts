@@ -1,11 +1,14 @@
 /** What the page is given of the book: plain data, enough to evaluate and to render every live part anew. */
+
 import type { Evaluation } from "../analysis/evaluation";
 import type { JudgedBy, Limit, VerdictWord } from "../analysis/result";
+import type { BlockRow } from "../design/types";
 import type { GraphNode, NodeId } from "../graph/node";
 import { dimension } from "../quantity/dimension";
 import type { Unit } from "../quantity/quantity";
 import { unitOf } from "../quantity/unit";
 import type { Block } from "../sheet/block";
+import type { Box, Corner } from "./arrange";
 import { anchor, type Html, html, nothing } from "./html";
 
 /** A requirement of the design file and the results that answer it. */
@@ -30,6 +33,8 @@ export interface BookData {
   readonly plots: Readonly<Record<string, unknown>>;
   /** Where the map of decisions draws what. */
   readonly map: MapLayout;
+  /** Where the design file states blocks. */
+  readonly product?: ProductDrawing;
   /** As published, by requirement: what has flipped is told from these. */
   readonly verdicts: Readonly<Record<string, VerdictWord>>;
 }
@@ -51,6 +56,45 @@ export interface MapLayout {
   readonly places: readonly MapPlace[];
   /** From what decides to what rests on it: indices of places, and the corners of the line between them. */
   readonly lines: readonly { readonly from: number; readonly to: number; readonly corners: readonly (readonly [number, number])[] }[];
+}
+
+/** A value beside a block of the power tree: what it names in the design file, and the node where a sheet knows it. */
+export interface FigureOf {
+  readonly kind: "voltage" | "efficiency" | "loses" | "delivers" | "draws";
+  readonly name: string;
+  readonly node?: NodeId;
+}
+
+export interface PowerPlace {
+  readonly id: string;
+  readonly box: Box;
+  readonly lines: readonly string[];
+  readonly figures: readonly FigureOf[];
+  readonly note?: string;
+}
+
+/** The blocks of the product, laid out when the book is published. */
+export interface ProductDrawing {
+  readonly blocks: readonly BlockRow[];
+  readonly diagram: {
+    readonly width: number;
+    readonly height: number;
+    readonly places: readonly {
+      readonly id: string;
+      readonly box: Box;
+      readonly lines: readonly string[];
+      /** Letters of its returns; of a return its own. */
+      readonly returns: readonly string[];
+      readonly isReturn?: boolean;
+    }[];
+    readonly lines: readonly { readonly kind: "signal" | "power" | "return"; readonly corners: readonly Corner[] }[];
+  };
+  readonly power: {
+    readonly width: number;
+    readonly height: number;
+    readonly places: readonly PowerPlace[];
+    readonly lines: readonly (readonly Corner[])[];
+  };
 }
 
 /** The book in one state. */

@@ -1,7 +1,7 @@
 /** A given as the reader typed it: the same parser as the design file, and what becomes of a tolerance not stated. */
 import { keptSpread } from "../analysis/kept-spread";
-import type { GivenChange } from "../graph/graph";
-import type { GivenNode } from "../graph/node";
+import type { GivenChange, TableChange } from "../graph/graph";
+import type { GivenNode, TableNode } from "../graph/node";
 import { unitOfNode } from "../graph/node-unit";
 import { comparable, dimension } from "../quantity/dimension";
 import { WorkingsError } from "../quantity/error";
@@ -33,6 +33,25 @@ export function editGiven(node: GivenNode, text: string): Edit {
   if (quantity.spread.kind !== "exact" || node.spread.kind === "exact") return { change: { ...change, spread: quantity.spread } };
   const spread = kept(node, quantity.si);
   return { change: { ...change, spread }, note: keptNote(spread, quantity.si, node) };
+}
+
+/**
+ * The change that a factor makes of a table: `×0.95`, also `x 0.95`, `*0.95` or the bare number. Every ordinate is multiplied, a level in
+ * decibels as the quantity that it is. No change for a factor of 1. Throws WorkingsError "usage" for anything but a positive finite number, "dimension" for temperatures in °C.
+ */
+export function scaleTable(node: TableNode, text: string): TableChange | undefined {
+  const factor = Number(/^\s*[×x*]?\s*(\d*\.?\d+(?:e[+-]?\d+)?)\s*$/i.exec(text)?.[1] ?? "x");
+  if (!(factor > 0 && factor < Infinity))
+    throw new WorkingsError("usage", `'${text.trim()}' scales no table; write a positive factor for its ${node.yName}, such as ×0.95`);
+  if (unitOfNode(node).affine)
+    throw new WorkingsError("dimension", `${node.yName} is a temperature in ${node.unit}, which has no factor; edit the rows instead`);
+  return factor === 1 ? undefined : { x: node.x, y: node.y.map((value) => value * factor), scale: factor };
+}
+
+/** What became of a table, in words. */
+export function tableText({ x }: TableNode, change: TableChange | undefined): string {
+  if (change === undefined) return `table of ${x.length} rows`;
+  return change.scale === undefined ? "rows edited" : `×${change.scale}`;
 }
 
 function keptNote(spread: Spread, nominal: number, node: GivenNode): string {

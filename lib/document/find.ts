@@ -29,7 +29,7 @@ export class Finder {
     this.#places = book.nodes.flatMap((node) => {
       const target = targetOf(node, { owners });
       if (target === undefined) return [];
-      const names = [node.symbol ?? "", symbolText(node.symbol ?? ""), node.id].map(folded);
+      const names = [node.symbol ?? "", symbolText(node.symbol ?? ""), node.id, node.id.split(".").at(-1) ?? ""].map(folded);
       return [{ node, target, names, text: folded(`${names.join(" ")} ${node.meaning ?? ""}`) }];
     });
     this.#byId = new Map(this.#places.map((place) => [place.node.id, place]));
@@ -49,15 +49,19 @@ export class Finder {
     return new Map([...register, ...this.#places.map(({ node, target }) => [target, node.id] as const)]);
   }
 
-  /** Places that hold every word of a query: those whose name is the query first, then those whose meaning begins with it. */
+  /**
+   * Places that hold every word of a query: those whose name, or the last part of it, is the query first, then those whose meaning begins
+   * with it; what stands for itself before one member of several.
+   */
   find(query: string, most: number): Place[] {
     const whole = folded(query).trim();
     const words = whole.split(/\s+/).filter(Boolean);
     if (words.length === 0) return [];
     const rank = ({ names, node }: Indexed) => (names.includes(whole) ? 0 : folded(nodeWords(node)).startsWith(whole) ? 1 : 2);
+    const member = ({ node }: Indexed) => Number(node.id.includes("["));
     return this.#places
       .filter(({ text }) => words.every((word) => text.includes(word)))
-      .toSorted((a, b) => rank(a) - rank(b) || a.text.length - b.text.length || (a.node.id < b.node.id ? -1 : 1))
+      .toSorted((a, b) => rank(a) - rank(b) || member(a) - member(b) || a.text.length - b.text.length || (a.node.id < b.node.id ? -1 : 1))
       .slice(0, most);
   }
 

@@ -4,6 +4,7 @@ import { type Assessment, assessDecision } from "../sheet/decision";
 import { nodeLink, nodeOf, unitWith, type View } from "./book-data";
 import { type Html, html, nothing } from "./html";
 import { decimalPadding, live, showText } from "./show";
+import { withBoundUnits } from "./units-in-text";
 import { badge, decidingText, judgedText, limitText } from "./verdict-text";
 
 export function renderTradeOff(block: DecisionBlock, view: View): Html {
@@ -11,7 +12,7 @@ export function renderTradeOff(block: DecisionBlock, view: View): Html {
   const columns = block.criteria.map((_, index) => column(block, index, rows, view));
   const body = rows.map(
     (row, index) => html`<tr${row.chosen && html` class="chosen-row"`}>
-<th scope="row">${row.label}${row.chosen && html` <span class="chosen">chosen</span>`}${
+<th scope="row">${withBoundUnits(row.label)}${row.chosen && html` <span class="chosen">chosen</span>`}${
       row.dominatedBy !== undefined && html`<span class="dominated">dominated by ${row.dominatedBy}</span>`
     }</th>
 ${columns.map(({ cells, label }) => html`<td data-label="${label}">${cells[index]}</td>`)}</tr>`,

@@ -2,8 +2,10 @@
 import type { DrawingBlock, PlotBlock } from "../sheet/block";
 import { drawingNamed } from "../sheet/drawings/registry";
 import { pageStyle } from "../sheet/drawings/svg";
+import { plotData } from "../sheet/plot/data";
 import type { View } from "./book-data";
-import { type Html, html, trusted } from "./html";
+import { type Html, html, nothing, trusted } from "./html";
+import { plotWords } from "./plot-words";
 import { sanitiseMarkup } from "./sanitise-svg";
 
 /** The prefix of every id within a figure. */
@@ -11,11 +13,14 @@ export function figurePrefix(ref: string): string {
   return `figure-${ref.replace(/[^A-Za-z0-9]+/g, "-")}`;
 }
 
-/** A plot in its present state, with what its curves' laws warn of; a plot that cannot be drawn says why. */
+/** A plot in its present state, what its curves' laws warn of, and its facts in words; a plot that cannot be drawn says why. */
 export function renderPlotPicture(block: PlotBlock, ref: string, view: View): Html {
-  const drawn = picture(ref, () => view.plot(ref));
-  const words = new Set(block.series.flatMap(({ curve }) => (curve === undefined ? [] : curveWarnings(curve, view))));
-  return words.size === 0 ? drawn : html`${drawn}<ul class="warnings">${[...words].map((text) => html`<li>${text}</li>`)}</ul>`;
+  return html`${picture(ref, () => view.plot(ref))}${warnings(block, view)}${words(block, view)}`;
+}
+
+function warnings({ series }: PlotBlock, view: View): Html {
+  const said = new Set(series.flatMap(({ curve }) => (curve === undefined ? [] : curveWarnings(curve, view))));
+  return said.size === 0 ? nothing : html`<ul class="warnings">${[...said].map((text) => html`<li>${text}</li>`)}</ul>`;
 }
 
 function curveWarnings(curve: string, { evaluation }: View): readonly string[] {
@@ -24,6 +29,15 @@ function curveWarnings(curve: string, { evaluation }: View): readonly string[] {
   } catch {
     // A curve without values says so in place of the picture
     return [];
+  }
+}
+
+/** Nothing where the picture has said already that it cannot be drawn. */
+function words(block: PlotBlock, { evaluation }: View): Html {
+  try {
+    return plotWords(block, plotData(block, evaluation));
+  } catch {
+    return nothing;
   }
 }
 

@@ -5,6 +5,7 @@ import type { RequirementBlock } from "../sheet/block";
 import { nodeLink, type RequirementData, unitWith, type View } from "./book-data";
 import { anchor, type Html, html, nothing } from "./html";
 import { renderYield } from "./live-yield";
+import { withBoundUnits } from "./units-in-text";
 import { badge, decidingText, judgedText, limitText, marginText, probabilityText } from "./verdict-text";
 
 interface Answer {
@@ -13,7 +14,9 @@ interface Answer {
   readonly verdict: Verdict;
 }
 
-function answersOf(requirement: RequirementData, { evaluation }: View): Answer[] {
+type Judged = Pick<RequirementData, "limit" | "judged" | "answers">;
+
+function answersOf(requirement: Judged, { evaluation }: Pick<View, "evaluation">): Answer[] {
   return requirement.answers.map(({ node, sheet }) => ({
     node,
     sheet,
@@ -22,7 +25,7 @@ function answersOf(requirement: RequirementData, { evaluation }: View): Answer[]
 }
 
 /** One word for a requirement: its worst answer. */
-export function requirementVerdict(requirement: RequirementData, view: View): VerdictWord {
+export function requirementVerdict(requirement: Judged, view: Pick<View, "evaluation">): VerdictWord {
   const order: readonly VerdictWord[] = ["does not hold", "not shown", "holds for 95 %", "holds"];
   const words = answersOf(requirement, view).map(({ verdict }) => verdict.verdict);
   return order.find((word) => words.includes(word)) ?? "not shown";
@@ -65,7 +68,7 @@ function tally(view: View): string {
 function requirementRows(requirement: RequirementData, view: View): Html[] {
   const unit = unitWith(requirement.unit, requirement);
   const head = (index: number) => html`<th scope="row"${index === 0 && html` id="${anchor("requirement", requirement.id)}"`}>
-<span class="id">${requirement.id}</span> ${requirement.statement}${requirement.where && html` <span class="where">${requirement.where}</span>`}</th>
+<span class="id">${requirement.id}</span> ${withBoundUnits(requirement.statement)}${requirement.where && html` <span class="where">${withBoundUnits(requirement.where)}</span>`}</th>
 <td data-label="Limit">${limitText(requirement.limit, unit)} <span class="judged">${judgedText(requirement.judged)}</span></td>`;
   const answers = answersOf(requirement, view);
   if (answers.length === 0) {
@@ -88,7 +91,7 @@ export function renderRequirementLine(block: RequirementBlock, view: View): Html
   const unit = unitWith(requirement.unit, requirement);
   const verdict = view.evaluation.verdict(block.node, requirement.limit, requirement.judged);
   const probability = probabilityText(verdict);
-  return html`<p><span class="kind">Requirement</span> <a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a>: ${requirement.statement}</p>
+  return html`<p><span class="kind">Requirement</span> <a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a>: ${withBoundUnits(requirement.statement)}</p>
 <p>${limitText(requirement.limit, unit)} ${judgedText(requirement.judged)}; decided by ${decidingText(verdict, unit, view)};
 margin ${marginText(verdict, unit)}. ${badge(verdict.verdict)}${probability && html` <span class="deciding">${probability}</span>`}</p>`;
 }

@@ -4,6 +4,7 @@ import { nodeAnchor, nodeOf, type View } from "./book-data";
 import { type Html, html } from "./html";
 import { symbolHtml, symbolText, wordsHtml } from "./names";
 import { decimalPadding, live, type Shown, showText } from "./show";
+import { withBoundUnits } from "./units-in-text";
 
 export function renderResultTable(block: TableBlock, ref: string, view: View): Html {
   const columns = block.columns.map((column, index) => ({ ...column, ...columnCells(block, index, ref, view) }));
@@ -13,7 +14,7 @@ export function renderResultTable(block: TableBlock, ref: string, view: View): H
   );
   const rows = block.rows.map(
     ({ label }, row) =>
-      html`<tr><th scope="row">${label}</th>${columns.map(
+      html`<tr><th scope="row">${withBoundUnits(label)}</th>${columns.map(
         ({ symbol, unit, cells }) => html`<td data-label="${symbolText(symbol)}${unit !== "1" && ` in ${unit}`}">${cells[row]}</td>`,
       )}</tr>`,
   );

@@ -17,7 +17,7 @@ export function renderYield(view: View): Html {
     .filter(({ share }) => share < 0.9995)
     .toSorted((a, b) => a.share - b.share)
     .slice(0, 3);
-  const sampling = `${found.samples} units drawn, between ${percent(found.lower)} and ${percent(found.upper)}`;
+  const sampling = `${grouped(found.samples)} units drawn; the share lies between ${percent(found.lower)} and ${percent(found.upper)}`;
   return html`<p class="yield">Yield by design: <strong>${percent(found.estimate)}</strong> of units meet ${requirements(asked)} at once
 <span class="deciding">${sampling}${weakest.length > 0 && html`; fewest meet ${shares(weakest)}`}</span></p>`;
 }
@@ -31,4 +31,9 @@ function shares(weakest: readonly { readonly requirement: RequirementData; reado
     ({ requirement, share }, index) =>
       html`${index > 0 && ", "}<a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a> (${percent(share)})`,
   );
+}
+
+/** 10 000. */
+function grouped(count: number): string {
+  return String(count).replace(/\B(?=(\d{3})+$)/g, "\u00a0");
 }

@@ -1,8 +1,8 @@
 /** Lays out the map of decisions: which decision rests on which, and which requirements rest on them. */
-import { Graph as Layout, layout } from "@dagrejs/dagre";
 import type { Graph } from "../graph/graph";
 import type { NodeId } from "../graph/node";
 import type { DecisionBlock } from "../sheet/block";
+import { arrange, type Box, type Corner, wrap } from "./arrange";
 import type { BookData, MapLayout, MapPlace } from "./book-data";
 
 interface Item {
@@ -80,27 +80,13 @@ function direct(edges: readonly Edge[]): Edge[] {
 }
 
 function draw(items: readonly Item[], edges: readonly Edge[]): MapLayout {
-  const graph = new Layout();
-  graph.setGraph({ rankdir: "TB", nodesep: 18, ranksep: 34, marginx: 2, marginy: 2 });
-  graph.setDefaultEdgeLabel(() => ({}));
   const texts = items.map(wording);
-  texts.forEach(({ width, height }, index) => {
-    graph.setNode(`${index}`, { width, height });
-  });
-  for (const { from, to } of edges) graph.setEdge(`${from}`, `${to}`);
-  layout(graph);
+  const { width, height, boxes, corners } = arrange(texts, edges, { direction: "down", beside: 18, between: 34 });
   const places = items.map(({ decision, requirements: ids }, index): MapPlace => {
-    const { x = 0, y = 0 } = graph.node(`${index}`) as { x?: number; y?: number };
-    const { width, height, lines } = texts[index] as Wording;
-    const box = [round(x - width / 2), round(y - height / 2), width, height] as const;
-    return { box, lines, ...(decision && { decision: decision.choice }), ...(ids && { requirements: ids }) };
+    const { lines } = texts[index] as Wording;
+    return { box: boxes[index] as Box, lines, ...(decision && { decision: decision.choice }), ...(ids && { requirements: ids }) };
   });
-  const lines = edges.map(({ from, to }) => {
-    const { points = [] } = graph.edge({ v: `${from}`, w: `${to}` }) as { points?: readonly { x: number; y: number }[] };
-    return { from, to, corners: points.map(({ x, y }) => [round(x), round(y)] as const) };
-  });
-  const { width = 0, height = 0 } = graph.graph() as { width?: number; height?: number };
-  return { width: Math.ceil(width), height: Math.ceil(height), places, lines };
+  return { width, height, places, lines: edges.map(({ from, to }, index) => ({ from, to, corners: corners[index] as readonly Corner[] })) };
 }
 
 interface Wording {
@@ -116,18 +102,4 @@ function wording({ decision, requirements: ids = [] }: Item): Wording {
   const longest = Math.max(...[...lines, ...labels].map((text) => text.length));
   const count = decision ? lines.length + 1 : ids.length;
   return { lines, width: Math.ceil(longest * letter) + 2 * padding, height: count * lineHeight + 2 * padding - 4 };
-}
-
-function wrap(text: string, width: number): string[] {
-  const lines: string[] = [];
-  for (const word of text.split(/\s+/)) {
-    const last = lines.at(-1);
-    if (last !== undefined && last.length + 1 + word.length <= width) lines[lines.length - 1] = `${last} ${word}`;
-    else lines.push(word);
-  }
-  return lines;
-}
-
-function round(value: number): number {
-  return Math.round(value * 10) / 10;
 }

@@ -10,6 +10,7 @@ import remarkRehype from "remark-rehype";
 import { unified } from "unified";
 import { type Html, trusted } from "./html";
 import { mathml } from "./math";
+import { withBoundUnits } from "./units-in-text";
 
 /** The parts of a syntax tree that the pipeline here touches. */
 interface TreeNode {
@@ -39,6 +40,7 @@ export function markdown(source: string, link: LinkResolver = () => undefined): 
   const text = typeset(source.replace(/[\ue000\ue001]/g, ""), keep);
   const tree = processor.parse(text);
   const clean = processor.runSync(tree) as TreeNode;
+  bindUnits(clean);
   bindLinks(clean, link, keep);
   const markup = processor.stringify(clean as never);
   return trusted(markup.replace(/\ue000(\d+)\ue001/g, (_, index) => kept[Number(index)] ?? ""));
@@ -66,6 +68,13 @@ function lowered(tree: unknown): void {
     if (node.type === "html") node.type = "text";
     if (node.type === "heading") node.depth = Math.min((node.depth ?? 1) + 1, 6);
   });
+}
+
+/** A number and its unit stay on one line. Code keeps its characters. */
+function bindUnits(tree: TreeNode): void {
+  if (tree.tagName === "code" || tree.tagName === "pre") return;
+  if (tree.type === "text") tree.value = withBoundUnits(tree.value ?? "");
+  for (const child of tree.children ?? []) bindUnits(child);
 }
 
 function bindLinks(tree: TreeNode, link: LinkResolver, keep: (markup: string) => string): void {

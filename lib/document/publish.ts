@@ -7,17 +7,19 @@ import { bookData, type PlotMaker, type PublishedDesign, publishedNames } from "
 import { pageAssets } from "./assets";
 import { type BookData, type View, view } from "./book-data";
 import { allNodes, collectSheet, type Sheet, type SheetInput } from "./collect";
-import { html } from "./html";
+import { type Html, html } from "./html";
 import { resolver } from "./links";
 import { figurePrefix } from "./live-figures";
+import { productSection } from "./live-product";
 import { renderUnanswered } from "./live-requirements";
 import { part } from "./parts";
 import { contentHash } from "./policy";
+import { readingOrder } from "./reading-order";
 import { renderBibliography, renderConventions, renderGlossary, renderQuestions, renderReadings, renderRegister } from "./render-back";
-import { type BookInfo, type PageAssets, renderPage } from "./render-page";
+import { type BookInfo, type PageAssets, type PageContent, renderPage } from "./render-page";
 import { renderAssumptions, renderParts } from "./render-roll-up";
 import { renderSheet, sheetTitle } from "./render-sheet";
-import { citation } from "./sources";
+import { citation, sourceNumbers } from "./sources";
 
 export interface PublishInput {
   readonly book: BookInfo;
@@ -35,47 +37,51 @@ const afresh = (graph: Graph): Evaluation => new Evaluation(graph);
 
 const plotMaker: PlotMaker = { compile: compilePlot, render: renderPlot };
 
+/** A book made ready: every part of the document as markup. */
+export interface PreparedBook {
+  readonly content: PageContent;
+  readonly sheets: readonly { readonly name: string; readonly title: string; readonly markup: Html }[];
+  readonly back: readonly { readonly id: string; readonly title: string; readonly markup: Html }[];
+}
+
 /**
- * The document as HTML text. Numbers are evaluated here, from the nodes in the notebooks' outputs; nothing of an
+ * The parts of the document. Numbers are evaluated here, from the nodes in the notebooks' outputs; nothing of an
  * output is trusted as markup. Throws where an output names a node that no output holds, or two outputs define one
  * node differently.
  */
-export async function publishBook({
-  book,
-  sheets: inputs,
-  design,
-  page = pageAssets(),
-  plots = plotMaker,
-  evaluate = afresh,
-}: PublishInput): Promise<string> {
-  const sheets = inputs.map(collectSheet);
-  const evaluation = evaluate(Graph.from(allNodes(sheets)));
-  const data = bookData(sheets, design, evaluation, plots);
+export function prepareBook({ book, sheets: inputs, design, plots = plotMaker, evaluate = afresh }: PublishInput): PreparedBook {
+  const collected = inputs.map(collectSheet);
+  const evaluation = evaluate(Graph.from(allNodes(collected)));
+  const data = bookData(collected, design, evaluation, plots);
   const shown = view(data, evaluation, (ref) => drawPlot(data, ref, evaluation, plots));
-  const { body, back } = bookBody(sheets, shown, design);
-  return renderPage(
-    {
+  const { sheets, back } = bookParts(collected, shown, design);
+  const content = {
+    book,
+    design,
+    body: html`${sheets.map(({ markup }) => markup)}${back.map(({ markup }) => markup)}`,
+    data,
+    back,
+    hash: contentHash([
       book,
-      design,
-      body,
-      data,
-      back,
-      hash: contentHash([
-        book,
-        design.name,
-        design.revision,
-        inputs.map(({ name, notebook }) => [name, notebook]),
-        design.requirements(),
-        design.readings,
-        [...design.sources],
-      ]),
-      sheets: sheets.map((sheet) => ({ name: sheet.name, title: sheetTitle(sheet) })),
-      verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,
-      budgets: part("budgets", "book", shown),
-      decisions: html`<div class="overview">${part("decisions", "book", shown)}${part("map", "book", shown)}</div>`,
-    },
-    page,
-  );
+      design.name,
+      design.revision,
+      inputs.map(({ name, notebook }) => [name, notebook]),
+      design.requirements(),
+      design.readings,
+      [...design.sources],
+    ]),
+    sheets,
+    verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,
+    budgets: part("budgets", "book", shown),
+    product: productSection(data.product, part("power", "book", shown)),
+    decisions: html`<div class="overview">${part("decisions", "book", shown)}${part("map", "book", shown)}</div>`,
+  };
+  return { content, sheets, back };
+}
+
+/** The document as HTML text; throws as {@link prepareBook} does. */
+export async function publishBook(input: PublishInput): Promise<string> {
+  return renderPage(prepareBook(input).content, input.page ?? pageAssets());
 }
 
 function drawPlot(data: BookData, ref: string, evaluation: Evaluation, plots: PlotMaker): string {
@@ -84,11 +90,17 @@ function drawPlot(data: BookData, ref: string, evaluation: Evaluation, plots: Pl
   return plots.render(block, evaluation, figurePrefix(ref));
 }
 
-function bookBody(sheets: readonly Sheet[], shown: View, design: PublishedDesign) {
-  const cite = (provenance: Provenance) => citation(provenance, design.sources);
+function bookParts(sheets: readonly Sheet[], shown: View, design: PublishedDesign): Pick<PreparedBook, "sheets" | "back"> {
+  const numbers = sourceNumbers(shown.book.nodes);
+  const cite = (provenance: Provenance) => citation(provenance, design.sources, numbers.get(provenance.source));
+  const order = readingOrder(sheets, shown);
   const published = publishedNames(sheets);
-  const articles = sheets.map((sheet) => renderSheet(sheet, { view: shown, cite, link: resolver(sheet.name, shown, published) }));
-  const parts = [
+  const articles = sheets.map((sheet) => ({
+    name: sheet.name,
+    title: sheetTitle(sheet),
+    markup: renderSheet(sheet, { order, view: shown, cite, link: resolver(sheet.name, shown, published) }),
+  }));
+  const back = [
     { id: "questions", title: "Open questions", markup: renderQuestions(shown) },
     { id: "parts", title: "Parts", markup: renderParts(shown) },
     { id: "assumptions", title: "Assumptions", markup: renderAssumptions(shown) },
@@ -96,15 +108,16 @@ function bookBody(sheets: readonly Sheet[], shown: View, design: PublishedDesign
     { id: "register", title: "Register of givens", markup: renderRegister(shown, cite, (path) => placeIn(design, path)) },
     { id: "conventions", title: "How the numbers are meant", markup: renderConventions() },
     { id: "glossary", title: "Symbols", markup: renderGlossary(shown) },
-    { id: "bibliography", title: "Sources", markup: renderBibliography(shown, design.sources) },
+    { id: "bibliography", title: "Sources", markup: renderBibliography(numbers, design.sources) },
   ].filter(({ markup }) => markup.text !== "");
-  return { body: html`${articles}${parts.map(({ markup }) => markup)}`, back: parts.map(({ id, title }) => ({ id, title })) };
+  return { sheets: articles, back };
 }
 
-/** Where the design file states a given; undefined where it no longer does, since the notebooks were run. */
+/** Where the design file (or a reference table) states a given, in words for the register; undefined where it no longer does, since the notebooks were run. */
 function placeIn(design: PublishedDesign, path: string): string | undefined {
   try {
-    return design.place(path);
+    const [, file, line] = /^(.*?):(\d+)(?::\d+)?$/.exec(design.place(path)) ?? [];
+    return file === undefined ? design.place(path) : `${file === design.fileName ? "" : `${file}, `}line\u00a0${line}`;
   } catch {
     return undefined;
   }

@@ -3,11 +3,12 @@ import { defaultSamples } from "../analysis/evaluation";
 import type { Reading } from "../design/types";
 import type { GivenNode, GraphNode, NodeId, Provenance, TableNode } from "../graph/node";
 import { nodeLink, nodeOf, type View } from "./book-data";
+import { givenValue } from "./given-value";
 import { anchor, type Html, html, nothing } from "./html";
 import { requirementVerdict } from "./live-requirements";
 import { nodeWords, symbolHtml } from "./names";
 import { part } from "./parts";
-import { type Cite, givenValue } from "./render-givens";
+import type { Cite } from "./render-given-matrix";
 import { live, percent } from "./show";
 import { type Source, sourceText } from "./sources";
 
@@ -90,20 +91,19 @@ export function renderReadings(readings: readonly Reading[], view: View, publish
   );
 }
 
-/** Symbols with their meanings, in alphabetical order. */
+/** Symbols with their meanings, in alphabetical order: what one symbol stands for in several places, together. */
 export function renderGlossary(view: View): Html {
-  const entries = new Map<string, { readonly symbol: string; readonly meaning: string; readonly id: string }>();
-  for (const node of view.book.nodes) {
-    const { symbol, meaning, id } = node;
-    if (symbol && meaning) entries.set(`${symbol}\n${meaning}`, entries.get(`${symbol}\n${meaning}`) ?? { symbol, meaning, id });
+  const meanings = new Map<string, Set<string>>();
+  for (const { symbol, meaning } of view.book.nodes) {
+    if (symbol && meaning) meanings.set(symbol, (meanings.get(symbol) ?? new Set()).add(meaning));
   }
-  if (entries.size === 0) return nothing;
-  const sorted = [...entries].toSorted(([a], [b]) => (a < b ? -1 : 1)).map(([, entry]) => entry);
+  if (meanings.size === 0) return nothing;
+  const sorted = [...meanings].toSorted(([a], [b]) => (a < b ? -1 : 1));
   return section(
     "glossary",
     "Symbols",
     html`<dl class="glossary">${sorted.map(
-      ({ symbol, meaning }) => html`<div><dt>${symbolHtml(symbol)}</dt><dd>${meaning}</dd></div>`,
+      ([symbol, own]) => html`<div><dt>${symbolHtml(symbol)}</dt><dd>${[...own].toSorted().join("; ")}</dd></div>`,
     )}</dl>`,
   );
 }
@@ -133,7 +133,10 @@ export function renderConventions(): Html {
       "At least 95 units in a hundred meet the limit, at the worst point of use; 95 % sure of that in spite of the finite number of draws.",
     ],
     ["not shown", "No sheet computes it yet."],
-    ["from memory", "The value was not looked up for this design. The open questions rank such givens by what they do to the margins."],
+    [
+      "from memory",
+      "The value was not looked up for this design. The open questions rank such givens by what they do to the margins. On paper a source is a number, [3], with a dagger where the value is from memory, [3†]; the list of sources tells which it is.",
+    ],
   ];
   return section(
     "conventions",
@@ -143,11 +146,10 @@ export function renderConventions(): Html {
 }
 
 /** The sources that the givens cite. One that the design file does not describe is listed by its key. */
-export function renderBibliography(view: View, sources: ReadonlyMap<string, Source>): Html {
-  const cited = new Set(view.book.nodes.flatMap((node) => ("provenance" in node ? [node.provenance.source] : [])));
-  const items = [...cited].toSorted().map((key) => {
+export function renderBibliography(numbers: ReadonlyMap<string, number>, sources: ReadonlyMap<string, Source>): Html {
+  const items = [...numbers].map(([key, number]) => {
     const source = sources.get(key);
-    return html`<li id="${anchor("source", key)}"><span class="id">${key}</span> ${source ? sourceText(source) : "not described in the design file"}</li>`;
+    return html`<li id="${anchor("source", key)}"><span class="number">${number}</span> ${source ? sourceText(source) : "not described in the design file"} <span class="id">${key}</span></li>`;
   });
   return items.length === 0 ? nothing : section("bibliography", "Sources", html`<ul class="bibliography">${items}</ul>`);
 }

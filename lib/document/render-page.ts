@@ -25,6 +25,7 @@ export interface PageContent {
   readonly back: readonly { readonly id: string; readonly title: string }[];
   readonly verdicts: Html;
   readonly budgets: Html;
+  readonly product: Html;
   readonly decisions: Html;
   readonly body: Html;
   readonly data: unknown;
@@ -48,6 +49,7 @@ ${titleBlock(content)}
 <div id="find" class="find" role="search" hidden></div>
 <section id="verdicts" aria-labelledby="verdicts-title"><h2 id="verdicts-title">Requirements</h2>${content.verdicts}</section>
 ${content.budgets}
+${content.product}
 ${content.decisions}
 ${contents(content)}
 ${content.body}

@@ -3,12 +3,13 @@
 import { typesetSymbol } from "../formula/typeset";
 import type { GraphNode, NodeId } from "../graph/node";
 import type { ResultBlock, SelectBlock } from "../sheet/block";
-import { nodeAnchor, nodeOf, type View } from "./book-data";
+import { nodeAnchor, nodeLink, nodeOf, type View } from "./book-data";
 import { type Html, html, nothing } from "./html";
 import { mathml, substitutedMath } from "./math";
 import { nameOf, nodeWords, sentence, symbolHtml, wordsHtml } from "./names";
 import { part } from "./parts";
 import { live, showText } from "./show";
+import { withBoundUnits } from "./units-in-text";
 
 export function renderResult(block: ResultBlock, ref: string, view: View): Html {
   const node = nodeOf(view, block.node);
@@ -23,11 +24,23 @@ export function renderResult(block: ResultBlock, ref: string, view: View): Html 
       (shown) => showText(shown, view.evaluation),
     )}</div>`;
   return html`<div role="group" class="block result"${nodeAnchor(node.id, ref, view)} aria-label="${nodeWords(node)}">
-<p class="lead">${sentence(nodeWords(node))}</p>
-${block.model && html`<p class="model">${wordsHtml(block.model)}</p>`}${law}${substituted}
-<p class="value">${symbolHtml(node.symbol ?? nameOf(node.id))} = <strong>${live({ node: node.id, show: "result", unit: node.unit }, view.evaluation)}</strong></p>
+<p class="lead">${sentence(withBoundUnits(nodeWords(node)))}</p>
+${modelWords(block, ref, view)}<div class="working">${law}${substituted}
+<p class="value">${symbolHtml(node.symbol ?? nameOf(node.id))} = <strong>${live({ node: node.id, show: "result", unit: node.unit }, view.evaluation)}</strong></p></div>
 ${spreadNote(block.node, view, block.source)}
 ${part("warnings", node.id, view)}${part("contributions", node.id, view)}</div>`;
+}
+
+/** What a model does, said with the first of its outputs only. */
+function modelWords({ model }: ResultBlock, ref: string, view: View): Html {
+  if (model === undefined) return nothing;
+  const [sheet = ""] = ref.split("/");
+  const first = Object.entries(view.book.blocks).find(
+    ([other, block]) => other.startsWith(`${sheet}/`) && block.type === "result" && block.model === model,
+  );
+  if (first?.[1].type !== "result" || first[0] === ref) return html`<p class="model">${wordsHtml(model)}</p>`;
+  const node = nodeOf(view, first[1].node);
+  return html`<p class="model">By the same model as ${nodeLink(node.id, symbolHtml(node.symbol ?? nameOf(node.id)), view)}.</p>`;
 }
 
 export function renderSelect(block: SelectBlock, ref: string, view: View): Html {
@@ -35,7 +48,7 @@ export function renderSelect(block: SelectBlock, ref: string, view: View): Html 
   const wanted = nodeOf(view, block.of);
   const rule = ruleOf(nodeOf(view, block.parts?.[0] ?? block.node));
   return html`<div role="group" class="block result"${nodeAnchor(node.id, ref, view)} aria-label="${nodeWords(node)}">
-<p class="lead">${sentence(nodeWords(node))}</p>
+<p class="lead">${sentence(withBoundUnits(nodeWords(node)))}</p>
 <p class="value">${symbolHtml(node.symbol ?? nameOf(node.id))} = <strong>${live({ node: node.id, show: "nominal", unit: node.unit }, view.evaluation)}</strong>
 <span class="aside-words">${pairWords(block, view)}chosen for ${live({ node: wanted.id, show: "nominal", unit: wanted.unit }, view.evaluation)} from the series ${rule}</span></p>
 ${spreadNote(block.node, view)}

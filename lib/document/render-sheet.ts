@@ -5,14 +5,17 @@ import type { Output, Piece, Sheet } from "./collect";
 import { anchor, type Html, html, nothing } from "./html";
 import { firstHeading, type LinkResolver, markdown } from "./markdown";
 import { part } from "./parts";
+import { type ReadingOrder, renderPlace } from "./reading-order";
 import { renderDecision } from "./render-decision";
 import { renderCaution, renderFigure } from "./render-figure";
-import { type Cite, renderGivens, renderTaken } from "./render-givens";
+import type { Cite, ShownGivens } from "./render-given-matrix";
+import { renderGivens, renderTaken } from "./render-givens";
 import { renderResult, renderSelect } from "./render-result";
 import { renderAssumption, renderCollection, renderConfirmation, renderContribution } from "./render-roll-up";
 import { renderTable } from "./render-table";
 
 export interface SheetTools {
+  readonly order: ReadingOrder;
   readonly view: View;
   readonly cite: Cite;
   readonly link: LinkResolver;
@@ -26,22 +29,57 @@ export function sheetTitle(sheet: Sheet): string {
 export function renderSheet(sheet: Sheet, tools: SheetTools): Html {
   const titled = sheet.pieces.some((piece) => piece.kind === "prose" && firstHeading(piece.markdown) !== undefined);
   return html`<article class="sheet" id="${anchor("sheet", sheet.name)}" aria-label="${sheetTitle(sheet)}">
-<p class="sheet-name" aria-hidden="true">worksheet ${sheet.name}</p>
+${renderPlace(sheet.name, tools.order)}
 ${!titled && html`<h2>${sheet.name}</h2>`}${renderPieces(sheet.pieces, tools)}</article>`;
 }
 
-/** The code of a cell that shows nothing is folded up with that of the next cell, where no text lies between. */
+/**
+ * The code of a cell that shows nothing is folded up with that of the next cell, where no text lies between; so is
+ * that of a cell which shows only givens before one that begins with givens, and all these givens are one run.
+ */
 function renderPieces(pieces: readonly Piece[], tools: SheetTools): Html[] {
   let waiting: string[] = [];
+  let givens: readonly Output[] = [];
   return pieces.map((piece, index) => {
     if (piece.kind === "prose") return markdown(piece.markdown, tools.link);
-    const shown = html`${piece.outputs.map((output) => renderOutput(output, tools))}`;
+    const outputs = [...givens, ...piece.outputs];
     waiting.push(piece.source);
-    if (shown.text === "" && pieces[index + 1]?.kind === "code") return nothing;
+    const next = pieces[index + 1];
+    const empty = outputs.every(showsNothing);
+    const goesOn = next?.kind === "code" && (empty || (outputs.every(isGivens) && next.outputs.slice(0, 1).some(isGivens)));
+    givens = goesOn && !empty ? outputs : [];
+    if (goesOn) return nothing;
     const code = renderCode(waiting);
     waiting = [];
-    return html`${shown}${code}`;
+    return html`${renderOutputs(outputs, tools)}${code}`;
   });
+}
+
+function isGivens(output: Output): boolean {
+  return output.kind === "display" && output.display.block.type === "givens";
+}
+
+function showsNothing(output: Output): boolean {
+  return output.kind === "display" && output.display.block.type === "publish";
+}
+
+function renderOutputs(outputs: readonly Output[], tools: SheetTools): Html[] {
+  const shown: Html[] = [];
+  let run: ShownGivens[] = [];
+  const close = () => {
+    if (run.length > 0) shown.push(renderGivens(run, tools.view, tools.cite));
+    run = [];
+  };
+  for (const output of outputs) {
+    if (output.kind === "display" && output.display.block.type === "givens") {
+      run.push({ block: output.display.block, ref: output.ref });
+      continue;
+    }
+    close();
+    shown.push(renderOutput(output, tools));
+  }
+  close();
+  return shown;
 }
 
 function renderCode(sources: readonly string[]): Html {
@@ -64,7 +102,7 @@ function renderOutput(output: Output, tools: SheetTools): Html {
 function renderBlock(block: Block, ref: string, { view, cite, link }: SheetTools): Html {
   switch (block.type) {
     case "givens":
-      return renderGivens(block, ref, view, cite);
+      return renderGivens([{ block, ref }], view, cite);
     case "result":
       return renderResult(block, ref, view);
     case "table":

@@ -80,3 +80,10 @@ export function decimalPadding(texts: readonly string[]): string[] {
     return !/^[−\d]/.test(text) || own === most ? "" : (own === 0 ? "\u2008" : "") + "\u2007".repeat(most - own);
   });
 }
+
+/** Figure spaces before the texts of one column set flush left, so that their decimal points stand above one another. */
+export function leadingPadding(texts: readonly string[]): string[] {
+  const whole = texts.map((text) => /^[(±−-]?\d+/.exec(text)?.[0].length ?? 0);
+  const most = Math.min(Math.max(0, ...whole), 5);
+  return whole.map((own) => (own === 0 ? "" : "\u2007".repeat(Math.max(0, most - own))));
+}

@@ -1,17 +1,28 @@
 /** Sources as an engineer cites them, from CSL-JSON fields; the bibliography links both ways. */
-import type { Provenance } from "../graph/node";
+import type { GraphNode, Provenance } from "../graph/node";
 import { anchor, type Html, html } from "./html";
+import { withBoundUnits } from "./units-in-text";
 
 /** Fields of CSL-JSON that are shown. */
 export type Source = Readonly<Record<string, unknown>>;
 
-/** Short citation of where a given comes from, linked to the bibliography. */
-export function citation(provenance: Provenance, sources: ReadonlyMap<string, Source>): Html {
+/** The numbers of the sources that nodes cite, in alphabetical order of their keys. */
+export function sourceNumbers(nodes: readonly GraphNode[]): ReadonlyMap<string, number> {
+  const cited = new Set(nodes.flatMap((node) => ("provenance" in node ? [node.provenance.source] : [])));
+  return new Map([...cited].toSorted().map((key, index) => [key, index + 1]));
+}
+
+/**
+ * Short citation of where a given comes from, linked to the bibliography. On paper its `number` stands for the title,
+ * with a dagger where the value is from memory.
+ */
+export function citation(provenance: Provenance, sources: ReadonlyMap<string, Source>, number?: number): Html {
   const { source, note, fromMemory, place } = provenance;
   const title = sources.get(source)?.title;
   const label = typeof title === "string" ? title : source;
-  return html`<a href="#${anchor("source", source)}">${label}</a>${fromMemory && !/from memory/i.test(label) && html` <span class="memory">from memory</span>`}${
-    note && html` <span class="remark">${note}</span>`
+  const mark = number !== undefined && html` data-n="${number}${fromMemory && "†"}"`;
+  return html`<a href="#${anchor("source", source)}"${mark}>${label}</a>${fromMemory && !/from memory/i.test(label) && html` <span class="memory">from memory</span>`}${
+    note && html` <span class="remark">${withBoundUnits(note)}</span>`
   }${place && html` <span class="place">${place}</span>`}`;
 }
 

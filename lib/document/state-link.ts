@@ -2,17 +2,17 @@
  * A state of the book as a link: `#with?battery.middle.capacity=450 mAh ±5 %&decisions.brief.board=thick`, each part
  * encoded as in any query. In a sheet's prompts, behind the page's button, and at the end of an address that is passed on.
  */
-import type { Changes } from "../graph/graph";
+import type { Changes, TableChange } from "../graph/graph";
 import type { GraphNode, TableNode } from "../graph/node";
 import { stateMark } from "../prose/links";
 import { WorkingsError } from "../quantity/error";
-import { editGiven } from "./edit";
+import { editGiven, scaleTable } from "./edit";
 
 /** The link that leads to these changes. */
 export function stateLink({ givens = {}, tables = {}, choices = {} }: Changes): string {
   const parts = [
     ...Object.entries(givens).map(([path, { text }]) => [path, text] as const),
-    ...Object.entries(tables).map(([path, { x, y }]) => [path, JSON.stringify([x, y])] as const),
+    ...Object.entries(tables).map(([path, { x, y, scale }]) => [path, scale === undefined ? JSON.stringify([x, y]) : `×${scale}`] as const),
     ...Object.entries(choices),
   ];
   return stateMark + parts.map(([path, text]) => `${encodeURIComponent(path)}=${encodeURIComponent(text)}`).join("&");
@@ -53,7 +53,9 @@ function readPart(path: string, text: string, nodes: readonly GraphNode[]) {
   return { kind: "choices", change: text === node.chosen ? undefined : text } as const;
 }
 
-function readTable(text: string, node: TableNode): { readonly x: readonly number[]; readonly y: readonly number[] } {
+/** Both columns, or a factor for the second. */
+function readTable(text: string, node: TableNode): TableChange | undefined {
+  if (!text.trim().startsWith("[")) return scaleTable(node, text);
   const [x, y] = parsed(text);
   const isColumn = (column: unknown): column is readonly number[] =>
     Array.isArray(column) && column.length === node.x.length && column.every(Number.isFinite);

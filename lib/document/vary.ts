@@ -1,114 +1,148 @@
-/** What a change of givens or decisions moves: the same edit, graph and evaluation as the live page. */
+/** What a change of givens, tables or decisions moves: the same edits, evaluation and lists as in the live page. */
 import type { Evaluation } from "../analysis/evaluation";
-import type { VerdictWord } from "../analysis/result";
 import type { BookGraph } from "../book/graph";
 import { nearest } from "../design/nearest";
 import type { Design } from "../design/types";
-import type { Changes, GivenChange } from "../graph/graph";
-import type { GivenNode, NodeId } from "../graph/node";
-import { unitOfNode } from "../graph/node-unit";
+import type { Changes, GivenChange, TableChange } from "../graph/graph";
+import type { GraphNode, TableNode } from "../graph/node";
 import { WorkingsError } from "../quantity/error";
 import { assessDecision } from "../sheet/decision";
-import { intervalText, nominalText } from "../sheet/words";
-import { editGiven } from "./edit";
+import { editGiven, scaleTable } from "./edit";
+import { requirementVerdict } from "./live-requirements";
+import { headline, type Moved, type Standing, whatMoved } from "./moved";
+import { nodeWords } from "./names";
+import { type Shown, showText } from "./show";
+import { shownNumbers } from "./shown-numbers";
 
+/** What `vary` says, as data for other programs. */
 export interface Varied {
+  readonly headline: string;
   readonly changes: readonly { readonly path: string; readonly before: string; readonly after: string; readonly note?: string }[];
-  /** Published results whose text has changed. */
+  /** Numbers of the document whose text has changed, by published name where they have one. */
   readonly moved: readonly { readonly name: string; readonly meaning: string; readonly before: string; readonly after: string }[];
-  readonly verdicts: readonly { readonly requirement: string; readonly before: VerdictWord; readonly after: VerdictWord }[];
+  readonly verdicts: readonly { readonly requirement: string; readonly before: string; readonly after: string }[];
   readonly flags: readonly string[];
+  /** What cannot be computed with the changes. */
+  readonly problems: readonly string[];
 }
 
-/** `path=value` for each given or decision to change. Throws WorkingsError for an unknown path or a text that is no value of it. */
+/**
+ * `path=value` for each given or decision to change, `path=×0.95` for a table. Throws WorkingsError for an unknown path or a
+ * text that is no value of it.
+ */
 export function vary(book: BookGraph, design: Pick<Design, "requirement">, assignments: readonly string[]): Varied {
   const edits = assignments.map((text) => edit(book, text));
-  const changes: Changes = {
-    givens: Object.fromEntries(edits.flatMap(({ path, given }) => (given === undefined ? [] : [[path, given]]))),
-    choices: Object.fromEntries(edits.flatMap(({ path, choice }) => (choice === undefined ? [] : [[path, choice]]))),
-  };
+  const changes: Changes = { givens: named(edits, "givens"), tables: named(edits, "tables"), choices: named(edits, "choices") };
+  return told(movedBy(book, design, changes), edits, book);
+}
+
+/** Everything that changes move, as the page tells it. */
+export function movedBy(book: BookGraph, design: Pick<Design, "requirement">, changes: Changes): Moved {
   const before = book.evaluation;
   const after = before.withChanges(changes);
-  return {
-    changes: edits.map(({ path, was, now, note }) => ({ path, before: was, after: now, ...(note === undefined ? {} : { note }) })),
-    moved: [...book.published].flatMap(([name, id]) => movement(name, id, before, after)),
-    verdicts: book.answers.flatMap(({ requirement, node }) => {
-      const { limit, judged } = design.requirement(requirement);
-      const [was, is] = [before, after].map((evaluation) => verdictWord(() => evaluation.verdict(node, limit, judged).verdict));
-      return was === is || was === undefined || is === undefined ? [] : [{ requirement, before: was, after: is }];
-    }),
-    flags: book.decisions.flatMap((block) => assessDecision(block, after).flags),
-  };
+  const problems = new Set<string>();
+  const seen = shownNumbers(book.blocks, book.graph).map((shown) => ({
+    shown,
+    before: textOf(shown, before),
+    text: textOf(shown, after, problems),
+  }));
+  const now = { ...standing(book, design, after), problems: [...problems] };
+  return whatMoved(changes, book.graph.nodes(), seen, now, standing(book, design, before).verdicts);
 }
 
-interface OneEdit {
-  readonly path: string;
-  readonly was: string;
-  readonly now: string;
-  readonly note?: string;
-  readonly given?: GivenChange;
-  readonly choice?: string;
+function standing(book: BookGraph, design: Pick<Design, "requirement">, evaluation: Evaluation): Omit<Standing, "problems"> {
+  const ids = [...new Set(book.answers.map(({ requirement }) => requirement))];
+  const verdicts = ids.map((id) => {
+    const answers = book.answers.filter(({ requirement }) => requirement === id).map(({ node }) => ({ node, sheet: "" }));
+    // A verdict that cannot be computed is one that nothing shows.
+    return [id, attempt(() => requirementVerdict({ ...design.requirement(id), answers }, { evaluation })) ?? "not shown"] as const;
+  });
+  const flags = book.decisions.flatMap((block) => {
+    const found = attempt(() => assessDecision(block, evaluation).flags) ?? [];
+    return found.length > 0 ? [[block.name, found] as const] : [];
+  });
+  return { verdicts: Object.fromEntries(verdicts), flags: Object.fromEntries(flags) };
 }
 
-function edit({ graph }: BookGraph, assignment: string): OneEdit {
+type Edit = { readonly path: string } & (
+  | { readonly kind: "givens"; readonly change: GivenChange }
+  | { readonly kind: "tables"; readonly change: TableChange | undefined }
+  | { readonly kind: "choices"; readonly change: string }
+);
+
+function named<K extends Edit["kind"]>(edits: readonly Edit[], kind: K): NonNullable<Changes[K]> {
+  const found = edits.flatMap((each) => (each.kind === kind && each.change !== undefined ? [[each.path, each.change] as const] : []));
+  return Object.fromEntries(found) as NonNullable<Changes[K]>;
+}
+
+function edit({ graph }: BookGraph, assignment: string): Edit {
   const equals = assignment.indexOf("=");
   if (equals < 1)
-    throw new WorkingsError("usage", `"${assignment}" is no change; write path=value, as in "rails.logic.voltage=3.3 V ±2 %"`);
+    throw new WorkingsError(
+      "usage",
+      `"${assignment}" is no change; write path=value, as in "rails.logic.voltage=3.3 V ±2 %", or path=×0.95 for a table`,
+    );
   const path = assignment.slice(0, equals).trim();
   const text = assignment.slice(equals + 1).trim();
   const node = graph.nodes().find((candidate) => "path" in candidate && candidate.path === path);
-  if (node === undefined || !("path" in node))
-    throw unknown(
-      path,
-      graph.nodes().flatMap((each) => ("path" in each ? [each.path] : [])),
-    );
-  if (node.kind === "table") throw new WorkingsError("usage", `${path} is a table; edit its rows in the design file or in the page`);
-  if (node.kind === "choice") return { path, was: node.chosen, now: text, choice: text };
-  return givenEdit(node, text);
+  switch (node?.kind) {
+    case "given":
+      return { path, kind: "givens", change: editGiven(node, text).change };
+    case "table":
+      return { path, kind: "tables", change: scaled(node, text) };
+    case "choice":
+      return { path, kind: "choices", change: text };
+    default:
+      throw unknown(path, graph.nodes());
+  }
 }
 
-function givenEdit(node: GivenNode, text: string): OneEdit {
-  const { change, note } = editGiven(node, text);
-  return { path: node.path, was: node.text, now: change.text, given: change, ...(note === undefined ? {} : { note }) };
+function scaled(node: TableNode, text: string): TableChange | undefined {
+  if (/^[×xX*]/.test(text)) return scaleTable(node, text);
+  throw new WorkingsError(
+    "usage",
+    `${node.path} is a table; turn all its ordinates by a factor, as in "${node.path}=×0.95", or edit its rows in the design file or in the page`,
+  );
 }
 
-function unknown(path: string, paths: readonly string[]): WorkingsError {
-  const near = nearest(path, [...new Set(paths)]);
+function unknown(path: string, nodes: readonly GraphNode[]): WorkingsError {
+  const near = nearest(path, [...new Set(nodes.flatMap((each) => ("path" in each ? [each.path] : [])))]);
   return new WorkingsError(
     "usage",
     `no sheet reads "${path}"; ${near.length > 0 ? `did you mean ${near.join(" or ")}?` : "see the register of givens in the document"}`,
   );
 }
 
-function movement(name: string, id: NodeId, before: Evaluation, after: Evaluation): Varied["moved"] {
-  const node = before.graph.get(id);
-  if (node.kind === "table" || node.kind === "sweep") return [];
-  const [was, is] = [before, after].map((evaluation) => valueText(() => figure(evaluation, id)));
-  return was === is || was === undefined || is === undefined ? [] : [{ name, meaning: node.meaning ?? "", before: was, after: is }];
+function told(moved: Moved, edits: readonly Edit[], { published }: BookGraph): Varied {
+  const names = new Map([...published].map(([name, id]) => [id, name]));
+  const order = edits.map(({ path }) => path);
+  return {
+    headline: headline(moved),
+    changes: moved.turned
+      .map(({ path, before, after, note }) => ({ path, before, after, ...(note === undefined ? {} : { note }) }))
+      .toSorted((a, b) => order.indexOf(a.path) - order.indexOf(b.path)),
+    moved: moved.movements.map(({ node, before, after }) => ({
+      name: names.get(node.id) ?? node.id,
+      meaning: nodeWords(node),
+      before,
+      after,
+    })),
+    verdicts: moved.flips.map(({ id, before, after }) => ({ requirement: id, before, after })),
+    flags: Object.values(moved.flags).flat(),
+    problems: moved.problems,
+  };
 }
 
-/** Nominal and 95 % interval: a narrower tolerance moves something too. */
-function figure(evaluation: Evaluation, id: NodeId): string {
-  const unit = unitOfNode(evaluation.graph.get(id));
-  const analysis = evaluation.analysis(id);
-  const interval = intervalText(analysis, unit);
-  return interval === "" ? nominalText(analysis, unit) : `${nominalText(analysis, unit)} (95 %: ${interval})`;
+function textOf(shown: Shown, evaluation: Evaluation, problems: Set<string> = new Set()): string {
+  return attempt(() => showText(shown, evaluation), problems) ?? "cannot be computed";
 }
 
-function valueText(text: () => string): string {
-  return attempt(text) ?? "cannot be computed";
-}
-
-/** A verdict that cannot be computed is one that nothing shows. */
-function verdictWord(word: () => VerdictWord): VerdictWord {
-  return attempt(word) ?? "not shown";
-}
-
-function attempt<T>(compute: () => T): T | undefined {
+function attempt<T>(compute: () => T, problems: Set<string> = new Set()): T | undefined {
   try {
     return compute();
   } catch (error) {
-    if (error instanceof WorkingsError) return undefined;
-    throw error;
+    if (!(error instanceof WorkingsError)) throw error;
+    problems.add(error.message);
+    return undefined;
   }
 }

@@ -9,13 +9,20 @@ import { type GraphData, revive, sameContent } from "./serialise";
 /** What a reader changes, by path in the design file: every node with that path follows. Numbers are SI. */
 export interface Changes {
   readonly givens?: Readonly<Record<string, GivenChange>>;
-  readonly tables?: Readonly<Record<string, { readonly x: readonly number[]; readonly y: readonly number[] }>>;
+  readonly tables?: Readonly<Record<string, TableChange>>;
   readonly choices?: Readonly<Record<string, string>>;
 }
 
 /** Whether there is any change in them. */
 export function isChanged(changes: Changes): boolean {
   return Object.values(changes).some((entries) => Object.keys(entries ?? {}).length > 0);
+}
+
+export interface TableChange {
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  /** Where the whole ordinate was multiplied by a factor, that factor. */
+  readonly scale?: number;
 }
 
 export interface GivenChange {
@@ -111,7 +118,7 @@ function changeGiven(node: GivenNode, change: GivenChange | undefined, used: Set
   return { ...node, nominal, spread, text, unit };
 }
 
-function changeTable(node: TableNode, change: { x: readonly number[]; y: readonly number[] } | undefined, used: Set<string>): TableNode {
+function changeTable(node: TableNode, change: TableChange | undefined, used: Set<string>): TableNode {
   if (change === undefined) return node;
   used.add(node.path);
   return { ...node, x: change.x, y: change.y };

@@ -6,6 +6,7 @@ import {
   fsyncSync,
   mkdirSync,
   openSync,
+  readdirSync,
   readFileSync,
   realpathSync,
   renameSync,
@@ -13,7 +14,7 @@ import {
   statSync,
   writeFileSync,
 } from "node:fs";
-import { basename, dirname } from "node:path";
+import { basename, dirname, join, sep } from "node:path";
 import { WorkingsError } from "../quantity/error";
 import { temporaryName } from "./scraps";
 
@@ -34,6 +35,42 @@ export function writeWhole(path: string, content: string | Uint8Array): boolean 
       place: path,
     });
   }
+}
+
+/**
+ * A folder of text files by relative name, all of them or none: written beside it and put in its place. Files of before that are not named
+ * go with the old folder. Returns false, and touches nothing, where it already holds exactly these. Throws as {@link writeWhole} does.
+ */
+export function writeFolder(path: string, files: Readonly<Record<string, string>>): boolean {
+  if (holdsExactly(path, files)) return false;
+  const fresh = temporaryName(path);
+  const old = temporaryName(`${path}.old`);
+  try {
+    rmSync(fresh, { recursive: true, force: true });
+    for (const [name, text] of Object.entries(files)) {
+      mkdirSync(dirname(join(fresh, name)), { recursive: true });
+      writeFileSync(join(fresh, name), text);
+    }
+    if (existsSync(path)) renameSync(path, old);
+    renameSync(fresh, path);
+    return true;
+  } catch (error) {
+    if (!existsSync(path) && existsSync(old)) renameSync(old, path);
+    throw new WorkingsError("write", `cannot write ${basename(path)}: ${whyNotWritten(error)}. The folder on disk is as it was.`, {
+      place: path,
+    });
+  } finally {
+    for (const left of [fresh, old]) rmSync(left, { recursive: true, force: true });
+  }
+}
+
+function holdsExactly(path: string, files: Readonly<Record<string, string>>): boolean {
+  if (!existsSync(path)) return false;
+  const present = readdirSync(path, { recursive: true, encoding: "utf8" }).filter((name) => statSync(join(path, name)).isFile());
+  return (
+    present.length === Object.keys(files).length &&
+    present.every((name) => readFileSync(join(path, name), "utf8") === files[name.split(sep).join("/")])
+  );
 }
 
 function replace(target: string, bytes: Buffer): void {

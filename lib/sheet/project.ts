@@ -1,7 +1,8 @@
 /** Finds the book that a worksheet belongs to, its design file and the reference tables. */
-import { existsSync, readdirSync, readFileSync } from "node:fs";
-import { dirname, join, relative, resolve } from "node:path";
+import { existsSync, readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
+import { dirname, isAbsolute, join, relative, resolve } from "node:path";
 import { parseDocument } from "yaml";
+import type { ReadBeside } from "../design/locate";
 import { readDesign } from "../design/read";
 import { readReferences } from "../design/reference";
 import type { Design } from "../design/types";
@@ -35,9 +36,32 @@ export function findProject(folder: string = process.cwd()): Project {
       { place: book },
     );
   }
-  const design = readDesign(readFileSync(path, "utf8"), relative(root, path).split("\\").join("/"), readReferences(referenceTexts(root)));
+  const name = relative(root, path).split("\\").join("/");
+  const design = readDesign(readFileSync(path, "utf8"), name, readReferences(referenceTexts(root)), filesBeside(path, root));
   return { root, design, notebooks: dirname(book) };
 }
+
+/** Reads the files that a design file names, from its own folder; none outside the project. */
+export function filesBeside(design: string, root: string): ReadBeside {
+  return (name) => {
+    const path = resolve(dirname(design), name);
+    // A design file given on the command line may lie elsewhere, with its tables beside it.
+    const homes = [root, dirname(design)];
+    if (!homes.some((home) => isInside(home, path))) throw new Error("it lies outside the project");
+    if (!existsSync(path)) throw new Error("there is no such file");
+    const real = realpathSync(path);
+    if (!homes.some((home) => isInside(realpathSync(home), real))) throw new Error("it leads outside the project");
+    if (statSync(real).size > largestTable) throw new Error(`it is larger than ${largestTable / 1e6} MB`);
+    return readFileSync(real, "utf8");
+  };
+}
+
+function isInside(folder: string, path: string): boolean {
+  const way = relative(folder, path);
+  return way !== "" && !way.startsWith("..") && !isAbsolute(way);
+}
+
+const largestTable = 4e6;
 
 /** Texts of data/reference/*.yaml by file name, in alphabetical order. */
 export function referenceTexts(root: string): Record<string, string> {

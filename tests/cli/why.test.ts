@@ -5,6 +5,7 @@ import { describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import { bookGraph, nodeNamed } from "../../lib/book/graph";
 import { whyLines } from "../../lib/book/why";
+import { movedReport } from "../../lib/cli/moved-report";
 import { readDesign } from "../../lib/design/read";
 import { vary } from "../../lib/document/vary";
 import { readNotebook } from "../../lib/kernel/notebook";
@@ -61,17 +62,32 @@ describe("vary", () => {
     expect(change?.note).toMatch(/^relative tolerance kept: 4\.90\sV to 5\.10\sV$/);
   });
 
+  it("scales a table whole", () => {
+    const { changes, moved } = vary(book, design, ["indicators.green.relative=×0.9"]);
+    expect(changes).toEqual([{ path: "indicators.green.relative", before: "table of 11 rows", after: "×0.9" }]);
+    expect(moved.length).toBeGreaterThan(0);
+  });
+
+  it("is told in a terminal in a few blocks, the numbers under their sheets", () => {
+    const report = movedReport(vary(book, design, ["decisions.indicators.rail=logic"]));
+    expect(report).toMatch(/^decisions\.indicators\.rail: positive → logic\n\nVerdicts\n {2}led: holds for 95 % → does not hold\n/);
+    expect(report).toContain("Decisions in doubt\n  The chosen alternative (3.0 V logic rail) misses");
+    expect(report).toMatch(/Numbers of indicators\n {2}indicators\./);
+    expect(report).toMatch(/\n1 change; \d+ numbers moved; 1 verdict flipped; 1 decision in doubt\n$/);
+  });
+
   it("moves nothing for the values of the design file", () => {
     expect(vary(book, design, ["rails.positive.voltage=4.5 V ±2 %"])).toMatchObject({ moved: [], verdicts: [], flags: [] });
   });
 
   it("refuses what is no change, no given or no value of it", () => {
+    expect(() => vary(book, design, ["indicators.green.iv=2 V"])).toThrow("turn all its ordinates by a factor");
+    expect(() => vary(book, design, ["indicators.green.iv=×0"])).toThrow("scales no table");
     expect(() => vary(book, design, ["rails.positive.voltage"])).toThrow("is no change; write path=value");
     expect(() => vary(book, design, ["rails.positiv.voltage=5 V"])).toThrow("did you mean rails.positive.voltage");
     expect(() => vary(book, design, ["rails.positive.voltage=5 A"])).toThrow(/voltage/);
     expect(() => vary(book, design, ["decisions.indicators.rail=roof"])).toThrow(
       "'roof' is not an alternative of decisions.indicators.rail",
     );
-    expect(() => vary(book, design, ["indicators.green.iv=1"])).toThrow("is a table; edit its rows");
   });
 });

@@ -1,23 +1,8 @@
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { launch, noChromium, type Opened, open, settled, type } from "./browser";
+import { violations } from "./axe";
+import { launch, noChromium, open, settled, type } from "./browser";
 import { publishFixture } from "./make";
-
-interface Violation {
-  readonly id: string;
-  readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
-}
-
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-
-/** What axe-core finds against WCAG 2.1 A and AA. The checker is brought in past the page's own policy. */
-async function violations({ page }: Opened): Promise<string[]> {
-  const run = `axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "best-practice"] }).then(({ violations }) => violations)`;
-  const found = await page.evaluate<readonly Violation[]>(`${axe};${run}`);
-  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)} ${node.failureSummary}`));
-}
 
 describe.skipIf(noChromium)("the page for everyone", () => {
   let browser: Browser;

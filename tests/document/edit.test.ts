@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { editGiven } from "../../lib/document/edit";
+import { editGiven, scaleTable } from "../../lib/document/edit";
 import type { GivenNode } from "../../lib/graph/node";
 import { parseQuantity } from "../../lib/quantity/parse";
+import { table } from "../graph/nodes";
 
 function given(text: string): GivenNode {
   const { si, spread, dimension, unit } = parseQuantity(text);
@@ -62,5 +63,21 @@ describe("editGiven", () => {
     expect(() => editGiven(given("4 V"), "4 A")).toThrow(/voltage|current/);
     expect(() => editGiven(given("4 V"), "four")).toThrow();
     expect(() => editGiven(given("4 V"), "4")).toThrow();
+  });
+});
+
+describe("scaleTable", () => {
+  const curve = table("curve", [0, 1, 2], [1, 4, 9]);
+
+  it.each(["×0.5", "x 0.5", "* .5", " 0.5 ", "×5e-1"])("reads %s as a factor of every ordinate", (text) => {
+    expect(scaleTable(curve, text)).toEqual({ x: [0, 1, 2], y: [0.5, 2, 4.5], scale: 0.5 });
+  });
+
+  it("is no change where the factor is 1", () => {
+    expect(scaleTable(curve, "×1.00")).toBeUndefined();
+  });
+
+  it.each(["×0", "-2", "1e999", "twice", "", "0,95", "×0.9 V"])("refuses '%s' and says what to write", (text) => {
+    expect(() => scaleTable(curve, text)).toThrow(/scales no table; write a positive factor for its y, such as ×0\.95/);
   });
 });

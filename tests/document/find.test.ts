@@ -32,6 +32,7 @@ describe("finding a number", () => {
 
   it("by the path in the design file finds that given", () => {
     expect(ids("supply.high")[0]).toBe("supply.high");
+    expect(ids("high")[0]).toBe("supply.high");
   });
 
   it("says nothing to nothing, and no more than it is asked for", () => {

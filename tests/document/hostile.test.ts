@@ -1,10 +1,22 @@
 import type { Browser } from "playwright-core";
+import remarkGfm from "remark-gfm";
+import remarkMath from "remark-math";
+import remarkParse from "remark-parse";
+import { unified } from "unified";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { markdownFiles } from "../../lib/document/markdown-book";
+import { prepareBook } from "../../lib/document/publish";
 import type { GraphNode } from "../../lib/graph/node";
 import { displayType } from "../../lib/sheet/block";
 import { launch, noChromium, open, settled } from "./browser";
 import { codeCell, display, markdownCell, nodes, notebook } from "./fixture";
-import { publishFixture } from "./make";
+import { fixtureInput, publishFixture } from "./make";
+
+interface TreeNode {
+  readonly type: string;
+  readonly url?: string;
+  readonly children?: readonly TreeNode[];
+}
 
 const attack = `<script>window.hacked = 1</script><img src=x onerror="window.hacked = 2"><svg onload="window.hacked = 3">`;
 const closing = `</script></style></title></textarea>${attack}`;
@@ -103,6 +115,30 @@ describe("a hostile notebook", () => {
     expect(tags.filter((tag) => /\son\w+=/i.test(tag.replace(/"[^"]*"/g, '""')))).toEqual([]);
     expect(tags.filter((tag) => /^<img.*src="(?!data:)/i.test(tag) || /(?:href|src)="\s*javascript:/i.test(tag))).toEqual([]);
     expect(markup.match(/<script/g)).toHaveLength(2);
+  });
+
+  it("leaves no HTML of its own in the Markdown, and no link but to its files", () => {
+    const files = markdownFiles(prepareBook(fixtureInput([sheet])), "svg { fill: none }");
+    const parser = unified().use(remarkParse).use(remarkGfm).use(remarkMath);
+    const every = (node: TreeNode): TreeNode[] => [node, ...(node.children ?? []).flatMap(every)];
+    for (const [name, text] of Object.entries(files)) {
+      if (name.endsWith(".svg")) {
+        expect(text, name).not.toMatch(/<script|<foreignObject/i);
+        const tags = (text.match(/<[a-z](?:[^<>"]|"[^"]*")*>/gi) ?? []).map((tag) => tag.replace(/="(?!#)[^"]*"/g, '=""'));
+        expect(tags.join(""), name).not.toMatch(/\son\w+=|href=""/i);
+        continue;
+      }
+      const nodes = every(parser.parse(text) as TreeNode);
+      expect(
+        nodes.filter(({ type }) => type === "html"),
+        name,
+      ).toEqual([]);
+      const targets = nodes.flatMap(({ type, url = "" }) => (type === "link" || type === "image" ? [url] : []));
+      expect(
+        targets.filter((url) => files[url] === undefined && !/^https?:/.test(url)),
+        name,
+      ).toEqual([]);
+    }
   });
 
   describe.skipIf(noChromium)("in a browser", () => {

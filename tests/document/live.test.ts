@@ -116,6 +116,28 @@ describe.skipIf(noChromium)("the live page", () => {
     });
   });
 
+  it("scales a table whole, as if every row had been edited, and lets a row be edited after that", async () => {
+    const box = opened.page.locator("details.points").first();
+    const table = graph.get("lamp.curve");
+    if (table.kind !== "table") throw new Error("the fixture has no table");
+    await reset();
+    await box.evaluate((element) => element.setAttribute("open", ""));
+    const factor = box.getByRole("textbox", { name: "factor for every current" });
+    await factor.fill("0.9");
+    await factor.press("Tab");
+    const scaled = { x: table.x, y: table.y.map((y) => y * 0.9) };
+    expectFresh(await state(opened.page), { tables: { "lamp.curve": scaled } });
+    expect(await opened.page.locator("#changes .changed").textContent()).toContain("×0.9");
+    await box.getByRole("textbox", { name: "current, point 3" }).fill("2.5");
+    await box.getByRole("textbox", { name: "current, point 3" }).press("Tab");
+    const both = { x: table.x, y: scaled.y.map((y, index) => (index === 2 ? 0.0025 : y)) };
+    expectFresh(await state(opened.page), { tables: { "lamp.curve": both } });
+    await factor.fill("-1");
+    await factor.press("Tab");
+    expect(await box.locator(".field-note").textContent()).toContain("write a positive factor for its current, such as ×0.95");
+    await reset();
+  });
+
   it("undoes one change after another and resets a single one", async () => {
     await type(opened.page, "current wanted", "3 mA");
     await type(opened.page, "the analog supply", "5 V");

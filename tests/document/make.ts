@@ -2,7 +2,7 @@
 import { build } from "esbuild";
 import type { PlotMaker } from "../../lib/document/assemble";
 import type { SheetInput } from "../../lib/document/collect";
-import { publishBook } from "../../lib/document/publish";
+import { type PublishInput, publishBook } from "../../lib/document/publish";
 import type { PageAssets } from "../../lib/document/render-page";
 import { plotData, vegaLite } from "../../lib/sheet/plot/plot";
 import { compileSpec, renderSpec } from "../../lib/sheet/plot/vega";
@@ -36,6 +36,10 @@ const plots: PlotMaker = {
   render: (block, evaluation, prefix) => renderSpec(compileSpec(vegaLite(block, plotData(block, evaluation))), prefix),
 };
 
-export async function publishFixture(sheets: readonly SheetInput[] = [lampSheet]): Promise<string> {
-  return publishBook({ book, sheets, design, page: await pageAssets(), plots });
+export function fixtureInput(sheets: readonly SheetInput[] = [lampSheet]): PublishInput {
+  return { book, sheets, design, plots };
+}
+
+export async function publishFixture(sheets?: readonly SheetInput[]): Promise<string> {
+  return publishBook({ ...fixtureInput(sheets), page: await pageAssets() });
 }

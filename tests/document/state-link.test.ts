@@ -14,6 +14,7 @@ describe("a link to a state", () => {
   it.each<[string, Changes]>([
     ["no change", {}],
     ["a given with a tolerance", { givens: { "supply.high": supply } }],
+    ["a table scaled whole", { tables: { "lamp.curve": { x: curve.x, y: curve.y.map((y) => y * 0.95), scale: 0.95 } } }],
     ["a table, to the last bit", { tables: { "lamp.curve": { x: curve.x, y: curve.y.map((y) => y * 1.1) } } }],
     ["a decision", { choices: { "decisions.lamp.rail": "low" } }],
     [

@@ -7,7 +7,6 @@ import { once } from "node:events";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { Evaluation } from "../../lib/analysis/evaluation";
 import { keptSpread } from "../../lib/analysis/kept-spread";
 import type { Analysis } from "../../lib/analysis/result";
 import { readBook } from "../../lib/book/book";
@@ -16,7 +15,7 @@ import { editDecision, editGiven, editReference, editTableCell } from "../../lib
 import { readDesign } from "../../lib/design/read";
 import { readReferences } from "../../lib/design/reference";
 import { publishBook } from "../../lib/document/publish";
-import type { ChoiceNode, GivenNode, GraphNode, TableNode } from "../../lib/graph/node";
+import type { ChoiceNode, GivenNode, TableNode } from "../../lib/graph/node";
 import { unitOfNode } from "../../lib/graph/node-unit";
 import { readNotebook } from "../../lib/kernel/notebook";
 import { Quantity } from "../../lib/quantity/quantity";
@@ -170,7 +169,7 @@ describe.skipIf(noChromium)("the published book", () => {
 
   it.concurrent.each(roundsOf.map((round, index) => ({ round, index })))(
     "equals a fresh run, round $index",
-    { timeout: 240_000 },
+    { timeout: 900_000 },
     async ({ round }) => {
       const fresh = await oneOfTwo(() => freshRun(round));
       const page = await oneAtATime(async () => {

@@ -1,11 +1,13 @@
 /** Givens as fields: the reader types a value, moves a slider, edits the points of a table or takes another alternative. */
-import type { Changes } from "../../graph/graph";
+import type { Changes, TableChange } from "../../graph/graph";
 import type { ChoiceNode, GivenNode, GraphNode, TableNode } from "../../graph/node";
 import { unitOfNode } from "../../graph/node-unit";
 import { limitsOf } from "../../quantity/limits";
 import { unitWith } from "../book-data";
-import { editGiven } from "../edit";
+import { editGiven, scaleTable } from "../edit";
+import { nodeWords } from "../names";
 import { numberText } from "../show";
+import { printedValue } from "../units-in-text";
 import { all, make } from "./dom";
 import type { Store } from "./store";
 
@@ -33,7 +35,7 @@ export function openFields(nodes: readonly GraphNode[], store: Store): Sync[] {
 }
 
 function scalarField(span: HTMLElement, node: GivenNode, index: number, store: Store): Sync {
-  const label = span.dataset.label ?? node.path;
+  const label = nodeWords(node);
   const note = make("span", { class: "field-note", id: `field-note-${index}` });
   const input = make("input", {
     type: "text",
@@ -59,10 +61,13 @@ function scalarField(span: HTMLElement, node: GivenNode, index: number, store: S
     sync(store.changes);
     input.focus();
   });
-  span.replaceWith(make("span", { class: "field-box", "data-field": node.path }, input, back, ...(slider ? [slider] : []), note));
+  const box = make("span", { class: "field-box", "data-field": node.path }, input, back, ...(slider ? [slider] : []), note);
+  span.replaceWith(box);
   const sync: Sync = ({ givens }) => {
     const change = givens?.[node.path];
     input.value = change?.text ?? node.text;
+    // On paper this stands for the input, whose text could not be broken into lines.
+    box.dataset.text = printedValue(input.value);
     input.size = Math.min(Math.max(input.value.length, 6), 30);
     input.classList.toggle("differs", change !== undefined);
     input.setAttribute("aria-invalid", "false");
@@ -113,35 +118,44 @@ function tableField(table: HTMLTableElement, node: TableNode, store: Store): Syn
     cell.replaceChildren(input);
     return input;
   });
-  const original = cells.map((_, index) =>
-    plain(units[index % 2 === 0 ? 0 : 1].fromSI((index % 2 === 0 ? node.x : node.y)[Math.floor(index / 2)] ?? 0)),
-  );
-  const enter = () => {
-    const values = (which: 0 | 1, own: readonly number[]) =>
-      cells
-        .filter((_, index) => index % 2 === which)
-        .map((input, row) =>
-          // A cell that was not touched keeps its exact value, not its text.
-          input.value === original[2 * row + which]
-            ? (own[row] ?? Number.NaN)
-            : units[which].toSI(Number(input.value.replace("−", "-").replace(",", ".") || "x")),
-        );
-    const failed = attempt(() => store.set("tables", node.path, checked(values(0, node.x), values(1, node.y))));
+  const scale = make("input", {
+    type: "text",
+    inputmode: "decimal",
+    class: "cell scale",
+    autocomplete: "off",
+    "aria-label": `factor for every ${node.yName}`,
+  });
+  let present: TableChange = node;
+  let shown: readonly string[] = [];
+  const columnOf = (which: 0 | 1, own: readonly number[]) =>
+    cells
+      .filter((_, index) => index % 2 === which)
+      .map((input, row) =>
+        // A cell that was not touched keeps its exact value, not its text.
+        input.value === shown[2 * row + which]
+          ? (own[row] ?? Number.NaN)
+          : units[which].toSI(Number(input.value.replace("−", "-").replace(",", ".") || "x")),
+      );
+  const enter = (change: () => TableChange | undefined) => {
+    const failed = attempt(() => store.set("tables", node.path, change()));
     message.textContent = failed ?? "";
     message.classList.toggle("wrong", failed !== undefined);
   };
-  for (const input of cells) input.addEventListener("change", enter);
+  for (const input of cells) input.addEventListener("change", () => enter(() => checked(columnOf(0, present.x), columnOf(1, present.y))));
+  scale.addEventListener("change", () => enter(() => scaleTable(node, scale.value)));
   back.addEventListener("click", () => store.set("tables", node.path, undefined));
-  table.after(back, message);
+  table.after(make("label", { class: "scaling" }, `every ${node.yName} × `, scale), back, message);
   const sync: Sync = ({ tables }) => {
     const change = tables?.[node.path];
+    present = change ?? node;
+    const valueAt = ({ x, y }: TableChange, index: number) => (index % 2 === 0 ? x : y)[Math.floor(index / 2)] ?? 0;
+    shown = cells.map((_, index) => plain(units[index % 2 === 0 ? 0 : 1].fromSI(valueAt(present, index))));
     for (const [index, input] of cells.entries()) {
-      const row = Math.floor(index / 2);
-      const own = (index % 2 === 0 ? node.x : node.y)[row];
-      const now = (index % 2 === 0 ? (change?.x ?? node.x) : (change?.y ?? node.y))[row] ?? 0;
-      input.value = now === own ? (original[index] ?? "") : plain(units[index % 2 === 0 ? 0 : 1].fromSI(now));
-      input.classList.toggle("differs", now !== own);
+      input.value = shown[index] ?? "";
+      input.classList.toggle("differs", valueAt(present, index) !== valueAt(node, index));
     }
+    scale.value = change === undefined ? "1" : String(change.scale ?? "");
+    scale.classList.toggle("differs", change?.scale !== undefined);
     back.hidden = change === undefined;
   };
   sync({});

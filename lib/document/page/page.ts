@@ -6,6 +6,7 @@ import type { NodeId } from "../../graph/node";
 import { unitOfNode } from "../../graph/node-unit";
 import { intervalText } from "../../sheet/words";
 import type { BookData } from "../book-data";
+import { headline, whatMoved } from "../moved";
 import { showText } from "../show";
 import { stateLink } from "../state-link";
 import { byId, fill, make } from "./dom";
@@ -14,7 +15,7 @@ import { openFinding } from "./finding";
 import { openStateLinks, showLink } from "./links";
 import { liveParts, liveTexts, setPart, setText } from "./live-elements";
 import type { Reply, Request, Summary } from "./messages";
-import { flips, headline, movements, renderMovements } from "./moved";
+import { renderMovements } from "./moved";
 import { problem } from "./problem";
 import { type State, stateOf } from "./state";
 import { type Kind, Store } from "./store";
@@ -22,7 +23,6 @@ import { type Kind, Store } from "./store";
 /** Opens the page on its book; `worker` runs the same program. Returns what `window.workings` offers. */
 export function openPage(book: BookData, worker: Worker): { state(): State } {
   const graph = Graph.from(book.nodes);
-  const nodes = new Map(book.nodes.map((node) => [node.id, node]));
   const texts = liveTexts();
   const parts = liveParts();
   const store = new Store();
@@ -92,10 +92,9 @@ export function openPage(book: BookData, worker: Worker): { state(): State } {
   }
 
   function tell(summary: Summary): void {
-    const moved = movements(texts, nodes);
-    const flipped = flips(summary.verdicts, book.verdicts);
-    const words = headline(store.changes, moved, flipped, summary);
-    panel.show(words, renderMovements(store.changes, book.nodes, moved, flipped, summary).text);
+    const moved = whatMoved(store.changes, book.nodes, texts, summary, book.verdicts);
+    const words = headline(moved);
+    panel.show(words, renderMovements(moved).text);
     byId("said").textContent = words;
   }
 

@@ -54,8 +54,3 @@ export class Store {
     for (const listener of this.#listeners) listener(next);
   }
 }
-
-/** Every changed path with its kind, in the order in which the reader changed them. */
-export function changedPaths(changes: Changes): { readonly kind: Kind; readonly path: string }[] {
-  return (["givens", "tables", "choices"] as const).flatMap((kind) => Object.keys(changes[kind] ?? {}).map((path) => ({ kind, path })));
-}

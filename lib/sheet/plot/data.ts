@@ -2,6 +2,7 @@
 import type { Evaluation } from "../../analysis/evaluation";
 import { unitOf } from "../../quantity/unit";
 import type { PlotBlock, PlotSeries } from "../block";
+import { endLabels } from "./end-labels";
 
 export interface LineRow {
   readonly series: string;
@@ -36,6 +37,8 @@ export interface EndRow {
   readonly series: string;
   readonly x: number;
   readonly y: number;
+  /** Where the name of the series stands. */
+  readonly labelY: number;
 }
 
 /** A type, not an interface, so that it is assignable to `Record<string, object[]>`. */
@@ -64,7 +67,7 @@ export function plotData(block: PlotBlock, evaluation: Evaluation): PlotData {
           label: point.label ?? "",
         })),
     ),
-    ends: lineEnds(lines),
+    ends: endLabels(lines, block.y),
     spreads: (block.spreads ?? []).map(({ label, node }) => spreadRow(label, node, block, evaluation)),
     rules: (block.rules ?? []).map((rule) => ({ ...rule, value: (rule.axis === "x" ? x : y).fromSI(rule.value) })),
   };
@@ -99,12 +102,6 @@ type Band = ReturnType<Evaluation["band"]>;
 function bandAt(band: Band, i: number, toUnit: (si: number) => number): Partial<LineRow> {
   const at = (column: ArrayLike<number>) => toUnit(column[i] ?? Number.NaN);
   return { low: at(band.low), high: at(band.high), worstLow: at(band.worstLow), worstHigh: at(band.worstHigh) };
-}
-
-function lineEnds(lines: readonly LineRow[]): EndRow[] {
-  const last = new Map<string, EndRow>();
-  for (const row of lines) last.set(row.series, { series: row.series, x: row.x, y: row.y });
-  return [...last.values()];
 }
 
 function spreadRow(label: string, node: string, block: PlotBlock, evaluation: Evaluation): SpreadRow {

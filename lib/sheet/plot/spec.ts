@@ -6,11 +6,9 @@
 import type { TopLevelSpec } from "vega-lite";
 import type { Axis, PlotBlock, SeriesColour } from "../block";
 import type { PlotData } from "./data";
+import { namedAtEnds, plotHeight } from "./end-labels";
 
 export const plotWidth = 560;
-export const plotHeight = 300;
-/** Label heights apart at which the ends of two lines can both be named beside the line. */
-const endSpacing = 16;
 
 const palette: readonly (readonly [SeriesColour, string])[] = [
   ["blue", "#1d6fb8"],
@@ -92,7 +90,7 @@ export function vegaLite(block: PlotBlock, data: PlotData): TopLevelSpec {
 
 function curveLayers(block: PlotBlock, data: PlotData): Layer[] {
   const labels = block.series.map((series) => series.label);
-  const direct = labels.length > 1 && endsApart(block, data);
+  const direct = labels.length > 1 && namedAtEnds(data.lines, data.ends, block.y);
   const domain = { domain: labels };
   const legend = labels.length > 1 && !direct ? {} : { legend: null };
   const colour = { field: "series", type: "nominal", scale: { ...domain, range: colourRange(labels, block.colours) }, ...legend };
@@ -118,7 +116,7 @@ function curveLayers(block: PlotBlock, data: PlotData): Layer[] {
     layers.push({
       data: { name: "ends" },
       mark: { type: "text", align: "left", dx: 6, baseline: "middle" },
-      encoding: { x, y, text: { field: "series" }, color: colour },
+      encoding: { x, y: { ...y, field: "labelY" }, text: { field: "series" }, color: colour },
     });
   }
   return layers;
@@ -172,7 +170,7 @@ function spreadLayers(block: PlotBlock): Layer[] {
     type: "nominal",
     sort: null,
     title: null,
-    axis: { labelLimit: 220, grid: false, ticks: false, domain: false },
+    axis: { labelLimit: 320, grid: false, ticks: false, domain: false },
   };
   const labels = (block.spreads ?? []).map(({ label }) => label);
   const named = labels.some((label) => block.colours?.[label] !== undefined);
@@ -201,17 +199,4 @@ function axisChannel(axis: Axis): Layer {
     title: `${axis.label}${unit}`,
     scale: { type: axis.scale, zero: false, nice: axis.low === undefined && axis.high === undefined, ...limits },
   };
-}
-
-/** True when every line ends far enough from the others to be named there. */
-function endsApart(block: PlotBlock, data: PlotData): boolean {
-  const values = data.lines.flatMap((row) => [row.y, row.low ?? row.y, row.high ?? row.y]);
-  const toScale = block.y.scale === "log" ? Math.log : (value: number) => value;
-  const low = toScale(Math.min(...values));
-  const span = toScale(Math.max(...values)) - low || 1;
-  const right = Math.max(...data.lines.map((row) => row.x));
-  const left = Math.min(...data.lines.map((row) => row.x));
-  const heights = data.ends.map((end) => ((toScale(end.y) - low) / span) * plotHeight).sort((a, b) => a - b);
-  const atEdge = data.ends.every((end) => right - end.x <= 0.02 * (right - left));
-  return atEdge && heights.every((height, i) => i === 0 || height - (heights[i - 1] ?? 0) >= endSpacing);
 }

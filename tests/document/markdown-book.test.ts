@@ -1,0 +1,104 @@
+/** The demo book as Markdown: what it holds, that its links and pictures are there, and that it says what the document says. */
+import { join } from "node:path";
+import remarkGfm from "remark-gfm";
+import remarkMath from "remark-math";
+import remarkParse from "remark-parse";
+import { unified } from "unified";
+import { beforeAll, describe, expect, it } from "vitest";
+import { readBook } from "../../lib/book/book";
+import { readDesign } from "../../lib/design/read";
+import { readReferences } from "../../lib/design/reference";
+import { pageAssets } from "../../lib/document/assets";
+import { type MarkdownFiles, markdownFiles } from "../../lib/document/markdown-book";
+import { prepareBook } from "../../lib/document/publish";
+import { readNotebook } from "../../lib/kernel/notebook";
+import { referenceTexts } from "../../lib/sheet/project";
+import { designText, root } from "../e2e/run";
+import "../../lib/physics";
+
+interface Node {
+  readonly type: string;
+  readonly url?: string;
+  readonly value?: string;
+  readonly children?: readonly Node[];
+}
+
+const parser = unified().use(remarkParse).use(remarkGfm).use(remarkMath);
+const every = (node: Node): Node[] => [node, ...(node.children ?? []).flatMap(every)];
+const nodesOf = (text: string): Node[] => every(parser.parse(text) as Node);
+
+function made(): MarkdownFiles {
+  const book = readBook(join(root, "notebooks/book.yaml"));
+  const sheets = book.worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) }));
+  const design = readDesign(designText(), "data/bittern/design.yaml", readReferences(referenceTexts(root)));
+  return markdownFiles(prepareBook({ book, sheets, design }), pageAssets().style);
+}
+
+describe("the demo book as Markdown", () => {
+  let files: MarkdownFiles = {};
+  beforeAll(() => {
+    files = made();
+  }, 60_000);
+  const pages = () => Object.entries(files).filter(([name]) => name.endsWith(".md"));
+  const page = (name: string) => files[name] ?? "";
+
+  it("has an index, a file for each sheet and for each part of the back", () => {
+    const names = pages().map(([name]) => name);
+    expect(names).toEqual(
+      expect.arrayContaining([
+        "README.md",
+        "brief.md",
+        "enclosure.md",
+        "indicators.md",
+        "battery.md",
+        "register.md",
+        "bibliography.md",
+        "glossary.md",
+      ]),
+    );
+    for (const [name, text] of pages()) expect(text, name).toMatch(/^# \S/);
+  });
+
+  it("holds no HTML, and no character that a parser would have to be told of", () => {
+    for (const [name, text] of pages()) {
+      expect(
+        nodesOf(text).filter(({ type }) => type === "html"),
+        name,
+      ).toEqual([]);
+      expect(text, name).not.toMatch(/&#x|[\u2007\u2008]|undefined|\[object/);
+    }
+  });
+
+  it("links only to files and pictures that are there, and to the web by https", () => {
+    for (const [name, text] of pages()) {
+      for (const { type, url = "" } of nodesOf(text)) {
+        if (type === "link" && !/^https?:/.test(url)) expect(Object.keys(files), `${name}: ${url}`).toContain(url);
+        if (type === "image") expect(files[url], `${name}: ${url}`).toMatch(/^<svg[^>]* xmlns="http:\/\/www\.w3\.org\/2000\/svg"/);
+      }
+    }
+    const pictures = Object.keys(files).filter((name) => name.endsWith(".svg"));
+    expect(pictures.filter((name) => pages().some(([, text]) => text.includes(`(${name})`)))).toEqual(pictures);
+    expect(pictures.length).toBeGreaterThan(12);
+  });
+
+  it("keeps laws as math, numbers as text and tables as tables", () => {
+    const kinds = nodesOf(page("indicators.md")).map(({ type }) => type);
+    expect(kinds.filter((kind) => kind === "math").length).toBeGreaterThan(20);
+    expect(kinds.filter((kind) => kind === "table").length).toBeGreaterThan(8);
+    const laws = nodesOf(page("indicators.md")).flatMap(({ type, value }) => (type === "math" ? [value] : []));
+    expect(laws).toContain("{I}_{0} = \\frac{{V}_{\\mathrm{s}}}{R}");
+    expect(page("README.md")).toMatch(
+      /\| \*\*run-new\*\* .*\| .*12\u00a0h; for 95 % of units \| \[[\d.]+\u00a0h\]\(battery\.md\); decided by .*✓ holds for 95 % \|/,
+    );
+    expect(page("register.md")).toMatch(/`rails\.positive\.voltage`.*4\.5\sV\s±2\s%/);
+    expect(page("indicators.md")).toMatch(/\*\*worst case\*\*: \d/);
+  });
+
+  it("leaves out what only a page can do", () => {
+    for (const [name, text] of pages()) expect(text, name).not.toMatch(/sheet\.given\(|Skip to the content/);
+  });
+
+  it("has the same bytes every time", { timeout: 60_000 }, () => {
+    expect(made()).toEqual(files);
+  });
+});

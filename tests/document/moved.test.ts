@@ -1,0 +1,66 @@
+/** The page and `workings vary` tell the same of one change: what was turned, what moved, what flipped, what is in doubt. */
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { bookGraph } from "../../lib/book/graph";
+import { headline } from "../../lib/document/moved";
+import { nameOf } from "../../lib/document/names";
+import { readStateLink } from "../../lib/document/state-link";
+import { movedBy, vary } from "../../lib/document/vary";
+import type { Notebook } from "../../lib/kernel/notebook";
+import { launch, noChromium, type Opened, open, settled } from "./browser";
+import { design, graph, lampSheet } from "./fixture";
+import { publishFixture } from "./make";
+
+const book = bookGraph([lampSheet.notebook as Notebook]);
+
+describe.skipIf(noChromium)("one change in the page and in vary", () => {
+  let browser: Browser;
+  let opened: Opened;
+  beforeAll(async () => {
+    browser = await launch();
+    opened = await open(browser, await publishFixture());
+  });
+  afterAll(async () => {
+    await opened.close();
+    await browser.close();
+  });
+
+  it.each([
+    ["a given", "supply.high=3.3 V"],
+    ["a tolerance", "supply.high=4.5 V ±0.5 %"],
+    ["a table", "lamp.curve=×0.5"],
+    ["a decision", "decisions.lamp.rail=low"],
+    ["several", "supply.high=4.8 V&lamp.curve=×2&decisions.lamp.rail=low"],
+  ])("moves the same numbers, in the same words: %s", async (_, parts) => {
+    const link = `#with?${parts
+      .split("&")
+      .map((part) => part.split("=").map(encodeURIComponent).join("="))
+      .join("&")}`;
+    const moved = movedBy(book, design, readStateLink(link, graph.nodes()).changes);
+    await opened.page.evaluate((target) => {
+      (globalThis as unknown as { location: { hash: string } }).location.hash = target;
+    }, link);
+    await settled(opened.page);
+    expect(await opened.page.locator("#changes summary .words").textContent()).toBe(headline(moved));
+    const rows = await opened.page
+      .locator("#changes table.moves tbody tr")
+      .evaluateAll((all) =>
+        all.map((row) => [row.querySelector(".symbol")?.textContent, ...[...row.querySelectorAll("td")].map((cell) => cell.textContent)]),
+      );
+    const told = moved.movements.map(({ node, before, after }) => [nameOf(node.id), before, after]);
+    expect(rows.toSorted()).toEqual(told.toSorted());
+    const turned = await opened.page.locator("#changes .changed li").allTextContents();
+    expect(turned.map((text) => text.replace(/^[^:]*: | reset$/g, ""))).toEqual(
+      moved.turned.map(({ before, after, note }) => `${before} → ${after}${note === undefined ? "" : ` (${note})`}`),
+    );
+  });
+});
+
+describe("what cannot be computed", () => {
+  it("is told as such, and its verdict is not shown", () => {
+    const varied = vary(book, design, ["lamp.forward=3.5 V ±0.1 V"]);
+    expect(varied.problems.length).toBeGreaterThan(0);
+    expect(varied.headline).toContain("some results cannot be computed");
+    expect(varied.moved.find(({ name }) => name === "lamp.I_curve")?.after).toBe("cannot be computed");
+  });
+});

@@ -1,0 +1,125 @@
+/**
+ * The whole published book for everyone: a walk by the Tab key alone, in which everything that can be worked is reached, in order, and
+ * seen; what axe-core finds in either theme; no sideways scroll at the width of a phone.
+ */
+import { join } from "node:path";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { readBook } from "../../lib/book/book";
+import { readDesign } from "../../lib/design/read";
+import { readReferences } from "../../lib/design/reference";
+import { publishBook } from "../../lib/document/publish";
+import { readNotebook } from "../../lib/kernel/notebook";
+import { referenceTexts } from "../../lib/sheet/project";
+import { violations } from "../document/axe";
+import { launch, noChromium, type Opened, open } from "../document/browser";
+import { designText, root } from "./run";
+import "../../lib/physics";
+
+interface Stop {
+  /** Place among the elements that can be worked, in the order of the document; −1 for another one. */
+  readonly place: number;
+  readonly name: string;
+  readonly isMarked: boolean;
+  readonly isSeen: boolean;
+}
+
+/** Counts what can be worked and is not folded away, and gives each its place. */
+const count = `(() => {
+  const all = [...document.querySelectorAll("a[href], button, input, summary, [tabindex='0']")];
+  const open = all.filter((element) => element.checkVisibility({ visibilityProperty: true }) && !element.disabled);
+  // Of a set of radio buttons only the chosen one is a stop.
+  const stops = open.filter((element) => element.type !== "radio" || element.checked);
+  stops.forEach((element, place) => { element.dataset.stop = String(place); });
+  return stops.length;
+})()`;
+
+const here = `(() => {
+  const element = document.activeElement;
+  const style = getComputedStyle(element);
+  const { top, bottom, left, right } = element.getBoundingClientRect();
+  return {
+    place: Number(element.dataset?.stop ?? -1),
+    name: element.outerHTML.slice(0, 120),
+    isMarked: style.outlineStyle !== "none" && parseFloat(style.outlineWidth) > 0,
+    isSeen: bottom > 0 && top < innerHeight && right > 0 && left < innerWidth,
+  };
+})()`;
+
+describe.skipIf(noChromium)("the published book", () => {
+  let browser: Browser;
+  let opened: Opened;
+  let markup = "";
+  beforeAll(async () => {
+    const book = readBook(join(root, "notebooks/book.yaml"));
+    const sheets = book.worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) }));
+    const design = readDesign(designText(), "data/bittern/design.yaml", readReferences(referenceTexts(root)));
+    browser = await launch();
+    markup = await publishBook({ book, sheets, design });
+    opened = await open(browser, markup, {
+      viewport: { width: 1280, height: 900 },
+      reducedMotion: "reduce",
+    });
+  }, 60_000);
+  afterAll(async () => {
+    await opened?.close();
+    await browser?.close();
+  });
+
+  it("reaches every link, field, button and fold, in the order of the document, each marked and on the screen", {
+    timeout: 120_000,
+  }, async () => {
+    const { page } = opened;
+    const stops = await page.evaluate<number>(count);
+    expect(stops).toBeGreaterThan(300);
+    const walked: Stop[] = [];
+    for (let step = 0; step < stops; step++) {
+      await page.keyboard.press("Tab");
+      walked.push(await page.evaluate<Stop>(here));
+    }
+    expect(walked.filter(({ place }, step) => place !== step).slice(0, 3)).toEqual([]);
+    expect(walked.filter(({ isMarked }) => !isMarked).slice(0, 3)).toEqual([]);
+    expect(walked.filter(({ isSeen }) => !isSeen).slice(0, 3)).toEqual([]);
+  });
+
+  it("opens a fold, turns a given and takes it back", async () => {
+    const { page } = opened;
+    const fold = page.locator("summary").first();
+    await fold.focus();
+    await page.keyboard.press("Enter");
+    expect(await fold.evaluate((element) => (element.parentElement as unknown as { open: boolean }).open)).toBe(true);
+    const field = page.locator(".field-box input.field").first();
+    await field.focus();
+    const before = await field.inputValue();
+    await page.keyboard.press("Control+A");
+    await page.keyboard.type(before.replace(/[\d.]+/, (number) => String(Number((Number(number) * 1.05).toPrecision(4)))));
+    await page.keyboard.press("Enter");
+    await page.waitForSelector("#changes:not([hidden])");
+    await page.keyboard.press("Tab");
+    await page.keyboard.press("Control+z");
+    await page.waitForFunction(([selector, text]) => (globalThis as any).document.querySelector(selector).value === text, [
+      ".field-box input.field",
+      before,
+    ] as const);
+  });
+
+  it.each([
+    ["light", 1440],
+    ["dark", 390],
+  ] as const)(
+    "has no fault that axe-core finds, %s at %i px, and does not scroll sideways",
+    { timeout: 300_000 },
+    async (colorScheme, width) => {
+      const other = await open(browser, markup, {
+        colorScheme,
+        viewport: { width, height: 900 },
+        bypassCSP: true,
+        reducedMotion: "reduce",
+      });
+      expect(await other.page.evaluate("document.documentElement.scrollWidth")).toBe(width);
+      await other.page.evaluate("for (const details of document.querySelectorAll('details')) details.open = true");
+      expect(await violations(other)).toEqual([]);
+      await other.close();
+    },
+  );
+});
