@@ -260,6 +260,7 @@ export const V_per_sqrtHz: Unit<VoltageNoiseDensity> = unitOf("V/√Hz");
 export const nV_per_sqrtHz: Unit<VoltageNoiseDensity> = unitOf("nV/√Hz");
 export const uV_per_sqrtHz: Unit<VoltageNoiseDensity> = unitOf("µV/√Hz");
 export const mV_per_K: Unit<VoltageTemperatureSlope> = unitOf("mV/K");
+export const uV_per_K: Unit<VoltageTemperatureSlope> = unitOf("µV/K");
 export const V_per_m: Unit<ElectricField> = unitOf("V/m");
 export const uV_per_m: Unit<ElectricField> = unitOf("µV/m");
 export const kV_per_mm: Unit<ElectricField> = unitOf("kV/mm");

@@ -1,6 +1,6 @@
 /** The direct voltage that a stage leaves at its output, and for how long a step at turn-on is heard. */
 import { formula } from "../formula/formula";
-import { dB, degC_difference, hertz, kohm, mV, mV_per_K, nA, ohm, second, uV, volt } from "../units";
+import { dB, degC_difference, hertz, kohm, mV, nA, ohm, second, uV, uV_per_K, volt } from "../units";
 
 const practice = "common practice, no source";
 
@@ -34,7 +34,7 @@ export const balancingResistance = formula("R_s = R_f/G", { R_f: ohm, G: dB }, o
   valid: { G: ">= 1" },
 });
 
-export const offsetAtTemperature = formula("V = V_os + a*dT", { V_os: uV, a: mV_per_K, dT: degC_difference }, uV, {
+export const offsetAtTemperature = formula("V = V_os + a*dT", { V_os: uV, a: uV_per_K, dT: degC_difference }, uV, {
   meaning: "offset voltage at a temperature dT away from that of V_os, drifting by a",
   source: practice,
 });
