@@ -84,11 +84,12 @@ export class StageSolver {
 
   #matrix(alpha: number): Float64Array {
     const { size, G, C, bends } = this.#system;
-    const matrix = G.map((g, i) => g + alpha * (C[i] as number));
-    bends.forEach((bend, i) => {
-      const weight = (bend.of === "Q" ? alpha : 1) * (bend.slopes[(this.#regions[i] as number) + 1] as number);
-      stampPair(matrix, size, bend.a, bend.b, weight);
-    });
+    const matrix = new Float64Array(G.length);
+    for (let i = 0; i < matrix.length; i++) matrix[i] = (G[i] as number) + alpha * (C[i] as number);
+    for (let i = 0; i < bends.length; i++) {
+      const { of, a, b, slopes } = bends[i] as Bend;
+      stampPair(matrix, size, a, b, (of === "Q" ? alpha : 1) * (slopes[(this.#regions[i] as number) + 1] as number));
+    }
     return matrix;
   }
 

@@ -74,7 +74,8 @@ export class CircuitWaves {
     const first = this.#voltage(element.nodes[0]);
     if (element.nodes[1] === ground) return first;
     const second = this.#voltage(element.nodes[1]);
-    return first.map((v, i) => v - (second[i] as number));
+    for (let i = 0; i < first.length; i++) first[i] = (first[i] as number) - (second[i] as number);
+    return first;
   }
 
   #current(name: string): Float64Array {
@@ -83,9 +84,9 @@ export class CircuitWaves {
     const element = this.#element(name);
     switch (element.kind) {
       case "resistor":
-        return this.#across(name).map((v) => v / element.R);
+        return mapped(this.#across(name), (v) => v / element.R);
       case "diode":
-        return this.#across(name).map((v) => diodeCurrent(element, v));
+        return mapped(this.#across(name), (v) => diodeCurrent(element, v));
       case "current": {
         const { value } = element;
         return this.#times.map((t) => (typeof value === "number" ? value : pulseAt(value, t)));
@@ -119,17 +120,25 @@ function diodeCurrent({ V_f, R_f, V_br, R_br }: Diode, v: number): number {
   return v < -V_br ? (v + V_br) / R_br : 0;
 }
 
+/** The wave itself, changed in place: it is its caller's own. */
+function mapped(wave: Float64Array, change: (value: number) => number): Float64Array {
+  for (let i = 0; i < wave.length; i++) wave[i] = change(wave[i] as number);
+  return wave;
+}
+
 /** Every second sample. */
 function ends(wave: Float64Array): Float64Array {
-  return wave.filter((_, i) => i % 2 === 0);
+  const kept = new Float64Array((wave.length + 1) >> 1);
+  for (let i = 0; i < kept.length; i++) kept[i] = wave[2 * i] as number;
+  return kept;
 }
 
 /** The largest magnitude of a wave: by the parabola through the three samples about it where they lie close together, else the sample. */
 export function peakOf(t: Float64Array, wave: Float64Array): Peak {
   let best = 0;
-  wave.forEach((value, i) => {
-    if (Math.abs(value) > Math.abs(wave[best] as number)) best = i;
-  });
+  for (let i = 1; i < wave.length; i++) {
+    if (Math.abs(wave[i] as number) > Math.abs(wave[best] as number)) best = i;
+  }
   const top = { t: t[best] as number, value: wave[best] as number };
   if (best === 0 || best === wave.length - 1) return top;
   const left = (t[best] as number) - (t[best - 1] as number);

@@ -98,7 +98,7 @@ export const bodyDischarge = defineModel({
   evaluate: ({ U, C_0, R_0, L_0, ...protection }) => ({ ...bodyStrike(protection, { U, C_0, R_0, L_0 }) }),
 });
 
-/** Margin at the four contact levels, powered and not. */
+/** Margin at the four contact levels, powered and not: eight discharges a call, half a millisecond each, hence its few draws. */
 export const levels = defineModel({
   name: "esd.levels",
   inputs: { I_max: ampere, ...line },

@@ -50,17 +50,22 @@ function swapRows(matrix: Float64Array, size: number, p: number, q: number): voi
 }
 
 function eliminate(rest: Float64Array, inverse: Float64Array, size: number, column: number): void {
-  const pivot = 1 / (rest[column * size + column] as number);
-  for (const each of [rest, inverse]) {
-    for (let i = 0; i < size; i++) each[column * size + i] = (each[column * size + i] as number) * pivot;
-  }
+  const at = column * size;
+  const pivot = 1 / (rest[at + column] as number);
+  scaleRow(rest, at, size, pivot);
+  scaleRow(inverse, at, size, pivot);
   for (let row = 0; row < size; row++) {
     const factor = rest[row * size + column] as number;
     if (row === column || factor === 0) continue;
-    for (const each of [rest, inverse]) {
-      for (let i = 0; i < size; i++) {
-        each[row * size + i] = (each[row * size + i] as number) - factor * (each[column * size + i] as number);
-      }
-    }
+    subtractRow(rest, row * size, at, size, factor);
+    subtractRow(inverse, row * size, at, size, factor);
   }
+}
+
+function scaleRow(matrix: Float64Array, at: number, size: number, factor: number): void {
+  for (let i = at; i < at + size; i++) matrix[i] = (matrix[i] as number) * factor;
+}
+
+function subtractRow(matrix: Float64Array, from: number, what: number, size: number, factor: number): void {
+  for (let i = 0; i < size; i++) matrix[from + i] = (matrix[from + i] as number) - factor * (matrix[what + i] as number);
 }
