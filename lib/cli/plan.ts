@@ -15,8 +15,6 @@ import { buildPath } from "./context";
 export interface Plan {
   /** In the order in which they run. */
   readonly sheets: readonly Worksheet[];
-  /** Those among them that a sheet takes from. */
-  sourcesOf(name: string): readonly string[];
   /** Why a sheet does not run, if it does not: it is fresh, or takes from one that failed. */
   reasonToSkip(name: string, failed: ReadonlySet<string>): { readonly text: string; readonly failed: boolean } | undefined;
   /** Call it before the outputs of a sheet change on disk. */
@@ -54,7 +52,6 @@ export function planRun(book: Book, chosen: readonly Worksheet[], forced: boolea
     sheets: runOrder(known)
       .filter(({ name }) => wanted.has(name))
       .map(({ worksheet }) => worksheet),
-    sourcesOf: (name) => [...new Set((takes.get(name) ?? []).map(({ sheet }) => sheet))].filter((sheet) => wanted.has(sheet)),
     reasonToSkip(name, failed) {
       const source = takes.get(name)?.find(({ sheet }) => failed.has(sheet));
       if (source !== undefined) return { text: `not run: it takes from ${source.sheet}, which failed`, failed: true };

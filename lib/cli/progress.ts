@@ -1,4 +1,4 @@
-/** What the reader of a terminal sees while sheets run: a line for each that is done, in the book's order, and below them those that run. */
+/** What the reader of a terminal sees while sheets run: one line a sheet, redrawn on a terminal, written once elsewhere. */
 
 export interface Terminal {
   readonly isTTY?: boolean;
@@ -6,74 +6,47 @@ export interface Terminal {
   write(text: string): unknown;
 }
 
-interface Line {
-  state: string;
-  readonly started: number;
-  ended?: number;
-}
-
 export class Progress {
-  /** Sheets whose line is not written yet, in the book's order. */
-  private readonly waiting: string[];
-  private readonly lines = new Map<string, Line>();
-  private readonly width: number;
-  private readonly redraws: boolean;
+  private started = 0;
+  private label = "";
+  private state = "";
   private ticker: NodeJS.Timeout | undefined;
+  private readonly redraws: boolean;
 
   constructor(
     private readonly terminal: Terminal,
-    labels: readonly string[],
+    private readonly width: number,
     private readonly now: () => number = () => performance.now(),
   ) {
-    this.waiting = [...labels];
-    this.width = Math.max(...labels.map(({ length }) => length), 0);
     this.redraws = terminal.isTTY === true;
   }
 
   start(label: string): void {
-    this.lines.set(label, { state: "starting", started: this.now() });
+    this.label = label.padEnd(this.width);
+    this.state = "starting";
+    this.started = this.now();
     if (!this.redraws) return;
     this.draw();
-    this.ticker ??= setInterval(() => this.draw(), 100);
+    this.ticker = setInterval(() => this.draw(), 100);
     this.ticker.unref();
   }
 
-  update(label: string, state: string): void {
-    const line = this.lines.get(label);
-    if (line === undefined) return;
-    line.state = state;
+  update(state: string): void {
+    this.state = state;
     if (this.redraws) this.draw();
   }
 
-  end(label: string, state: string): void {
-    const started = this.lines.get(label)?.started ?? this.now();
-    this.lines.set(label, { state, started, ended: this.now() });
-    this.writeDone();
-    if ([...this.lines.values()].some(({ ended }) => ended === undefined)) return;
+  end(state: string): void {
     clearInterval(this.ticker);
-    this.ticker = undefined;
-  }
-
-  /** Lines of those done whose forerunners are done. */
-  private writeDone(): void {
-    for (let label = this.waiting[0]; label !== undefined; label = this.waiting[0]) {
-      const line = this.lines.get(label);
-      if (line?.ended === undefined) break;
-      this.waiting.shift();
-      this.terminal.write(`${this.redraws ? "\r\x1b[K" : ""}${label.padEnd(this.width)}  ${words(line, line.ended)}\n`);
-    }
-    if (this.redraws) this.draw();
+    this.state = state;
+    this.terminal.write(`${this.redraws ? "\r\x1b[K" : ""}${this.line()}\n`);
   }
 
   private draw(): void {
-    const running = this.waiting.flatMap((label) => {
-      const line = this.lines.get(label);
-      return line === undefined || line.ended !== undefined ? [] : [`${label}  ${words(line, this.now())}`];
-    });
-    if (running.length > 0) this.terminal.write(`\r\x1b[K${running.join("   ").slice(0, (this.terminal.columns ?? 80) - 1)}`);
+    this.terminal.write(`\r\x1b[K${this.line().slice(0, (this.terminal.columns ?? 80) - 1)}`);
   }
-}
 
-function words({ state, started }: Line, now: number): string {
-  return `${state}  ${((now - started) / 1000).toFixed(1)} s`;
+  private line(): string {
+    return `${this.label}  ${this.state}  ${((this.now() - this.started) / 1000).toFixed(1)} s`;
+  }
 }

@@ -1,5 +1,4 @@
 /** `workings run`: runs sheets one after the other, writes their notebooks and the book's results. */
-import { availableParallelism } from "node:os";
 import { basename, resolve } from "node:path";
 import type { Book, Worksheet } from "../book/book";
 import { bookResults, formatResults } from "../book/results";
@@ -35,105 +34,74 @@ export async function run(command: Command, streams: Streams, signal: AbortSigna
   const book = openBook(command.options.book);
   const release = lock(buildPath(book, "run.lock"));
   clearScraps([buildPath(book, "run.lock"), keepingOf(book, "").path, ...book.worksheets.map(({ path }) => path)]);
+  const kernel = new Kernel();
   try {
-    return await runBook(book, command, streams, signal);
+    return await runBook(book, kernel, command, streams, signal);
   } finally {
+    kernel.close();
     release();
   }
 }
 
-async function runBook(book: Book, { words: names, options }: Command, streams: Streams, signal: AbortSignal): Promise<number> {
+async function runBook(
+  book: Book,
+  kernel: Kernel,
+  { words: names, options }: Command,
+  streams: Streams,
+  signal: AbortSignal,
+): Promise<number> {
   // A malformed design is told once, here, and not by every sheet.
   const design = openDesign(book, options.design);
   const plan = planRun(book, chooseSheets(book, names), names.length > 0 || options.all || options.design !== undefined, design);
+  const worksheets = plan.sheets;
+  const width = Math.max(...worksheets.map(({ name }) => name.length), 0);
   const silent = { write: () => undefined };
   const progress = new Progress(
     options.json ? silent : { isTTY: process.stdout.isTTY === true, columns: process.stdout.columns ?? 80, write: streams.out },
-    plan.sheets.map(({ name }) => name),
+    width,
   );
   const ran: Ran[] = [];
   const skipped: Skipped[] = [];
   let unremembered: string | undefined;
-  const runOne = async (worksheet: Worksheet, kernel: Kernel): Promise<void> => {
-    const { name } = worksheet;
+  for (const worksheet of worksheets) {
+    if (signal.aborted) break;
     const begun = performance.now();
-    progress.start(name);
-    const reason = plan.reasonToSkip(name, failedOf(ran, skipped));
+    progress.start(worksheet.name);
+    const reason = plan.reasonToSkip(
+      worksheet.name,
+      new Set([
+        ...ran.filter(({ result }) => !result.ok).map((one) => one.worksheet.name),
+        ...skipped.filter(({ failed }) => failed).map((one) => one.worksheet.name),
+      ]),
+    );
     if (reason !== undefined) {
-      progress.end(name, reason.text);
+      progress.end(reason.text);
       skipped.push({ worksheet, ...reason });
-      return;
+      continue;
     }
     const result = await runNotebook(worksheet.path, {
       ...runOptions(options),
-      ...(options.design === undefined && { keep: keepingOf(book, name) }),
+      ...(options.design === undefined && { keep: keepingOf(book, worksheet.name) }),
       kernel,
       signal,
-      onCell: (cell, total) => progress.update(name, `cell ${cell} of ${total}`),
-      onWrite: () => plan.forget(name),
+      onCell: (cell, total) => progress.update(`cell ${cell} of ${total}`),
+      onWrite: () => plan.forget(worksheet.name),
     });
-    progress.end(name, stateOf(result, options.design !== undefined));
+    progress.end(stateOf(result, options.design !== undefined));
     ran.push({ worksheet, result, milliseconds: Math.round(performance.now() - begun) });
-    if (options.design === undefined) unremembered ??= remember(plan, name, result);
+    if (options.design === undefined) unremembered ??= remember(plan, worksheet.name, result);
     if (!options.json) tell(result, streams);
-  };
-  await runAll(plan, runOne, signal);
+  }
   if (unremembered !== undefined) streams.error(`${unremembered} The sheets count as not run.\n`);
   const ok = !signal.aborted && ran.every(({ result }) => result.ok) && !skipped.some(({ failed }) => failed);
   const results = ok ? writeResults(book, ran, options.design) : undefined;
-  if (options.json) {
-    const told = [
-      ...ran.map((one) => [one.worksheet, summary(one)] as const),
-      ...skipped.map(
-        ({ worksheet, text, failed }) => [worksheet, { sheet: worksheet.name, file: worksheet.file, ok: !failed, skipped: text }] as const,
-      ),
-    ];
-    const inOrder = told.toSorted(([a], [b]) => plan.sheets.indexOf(a) - plan.sheets.indexOf(b)).map(([, one]) => one);
-    streams.out(`${JSON.stringify({ ok, sheets: inOrder, ...(results && { results }) }, null, 1)}\n`);
-  } else if (!ok) streams.error(`${basename(resultsPath(book, options.design))} is left as it was\n`);
+  if (options.json)
+    streams.out(
+      `${JSON.stringify({ ok, sheets: [...ran.map(summary), ...skipped.map(({ worksheet, text, failed }) => ({ sheet: worksheet.name, file: worksheet.file, ok: !failed, skipped: text }))], ...(results && { results }) }, null, 1)}\n`,
+    );
+  else if (!ok) streams.error(`${basename(resultsPath(book, options.design))} is left as it was\n`);
   if (signal.aborted) return exitCodes.interrupted;
   return ok ? exitCodes.done : exitCodes.failed;
-}
-
-/** Sheets side by side, one a processor core, each after those that it takes from. A kernel is started where one is needed. */
-async function runAll(plan: Plan, runOne: (worksheet: Worksheet, kernel: Kernel) => Promise<void>, signal: AbortSignal): Promise<void> {
-  const pending = [...plan.sheets];
-  const over = new Map<string, Promise<void>>();
-  const finished = new Set<string>();
-  const isReady = ({ name }: Worksheet) => plan.sourcesOf(name).every((source) => finished.has(source));
-  const lane = async (): Promise<void> => {
-    const kernel = new Kernel();
-    try {
-      while (pending.length > 0 && !signal.aborted) {
-        const ready = pending.findIndex(isReady);
-        if (ready < 0) {
-          // Whatever is missing is being run in another lane.
-          await Promise.race(over.values());
-          continue;
-        }
-        const [worksheet] = pending.splice(ready, 1) as [Worksheet];
-        const job = runOne(worksheet, kernel).finally(() => {
-          finished.add(worksheet.name);
-          over.delete(worksheet.name);
-        });
-        over.set(worksheet.name, job);
-        await job;
-      }
-    } finally {
-      kernel.close();
-    }
-  };
-  await Promise.all(Array.from({ length: Math.min(availableParallelism(), mostKernels, pending.length) }, lane));
-}
-
-/** Each takes some 300 MB. */
-const mostKernels = 4;
-
-function failedOf(ran: readonly Ran[], skipped: readonly Skipped[]): ReadonlySet<string> {
-  return new Set([
-    ...ran.filter(({ result }) => !result.ok).map(({ worksheet }) => worksheet.name),
-    ...skipped.filter(({ failed }) => failed).map(({ worksheet }) => worksheet.name),
-  ]);
 }
 
 /** The record may be lost at any time: a full disk under it is no failure of a sheet. Returns what went wrong. */
