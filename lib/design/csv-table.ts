@@ -71,7 +71,8 @@ function recordsOf(file: LocatedFile, node: Node, path: string, text: string): C
   } as const;
   try {
     // Typed for one record a row; with `info` each comes with where it ended.
-    const records = parse(text, options) as unknown as readonly {
+    // The reader counts a Windows line end within quotes twice.
+    const records = parse(text.replaceAll("\r\n", "\n"), options) as unknown as readonly {
       readonly record: readonly string[];
       readonly info: { readonly lines: number };
     }[];

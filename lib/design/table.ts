@@ -54,12 +54,12 @@ interface Content {
   readonly rows?: readonly Row[] | undefined;
 }
 
-/** Columns as the design file says, else as the head row does; every fault is told with its line of the CSV file. */
 function fromRows(fields: Fields, interpolation: Interpolation | undefined): Content {
   const columns = readColumns(fields);
   return { columns, rows: readRows(fields, interpolation, columns) };
 }
 
+/** Columns as the design file says, else as the head row does; every fault is told with its line of the CSV file. */
 function fromCsv(fields: Fields, node: Node, interpolation: Interpolation | undefined): Content {
   const { file, subject } = fields;
   if (fields.node("rows")) file.report(node, `${subject} has rows and csv`, "one of rows and csv", "keep one");

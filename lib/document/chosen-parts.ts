@@ -11,10 +11,18 @@ export function chosenParts(blocks: readonly Block[], graph: Graph): SelectNode[
   const found: SelectNode[] = [];
   for (const id of seen) {
     const node = graph.get(id);
-    if (node.kind === "select") found.push(node);
+    if (node.kind === "select" && !isOfAnother(node.id, graph)) found.push(node);
     for (const input of wayDown(node, graph)) seen.add(input);
   }
   return found.toSorted((a, b) => (a.id < b.id ? -1 : 1));
+}
+
+/** Whether a part belongs to an alternative that was not chosen: a published comparison with one reaches it all the same. */
+function isOfAnother(id: NodeId, graph: Graph): boolean {
+  const [, sheet, decision, alternative] = /^([^.[]+)\.([^.[]+)\[([^\]]+)\]/.exec(id) ?? [];
+  const path = `decisions.${sheet}.${decision}`;
+  const choice = graph.has(path) ? graph.get(path) : undefined;
+  return choice?.kind === "choice" && choice.chosen !== alternative;
 }
 
 function wayDown(node: GraphNode, graph: Graph): readonly NodeId[] {

@@ -45,7 +45,10 @@ export function scaleTable(node: TableNode, text: string): TableChange | undefin
     throw new WorkingsError("usage", `'${text.trim()}' scales no table; write a positive factor for its ${node.yName}, such as ×0.95`);
   if (unitOfNode(node).affine)
     throw new WorkingsError("dimension", `${node.yName} is a temperature in ${node.unit}, which has no factor; edit the rows instead`);
-  return factor === 1 ? undefined : { x: node.x, y: node.y.map((value) => value * factor), scale: factor };
+  if (factor === 1) return undefined;
+  const y = node.y.map((value) => value * factor);
+  if (y.every(Number.isFinite)) return { x: node.x, y, scale: factor };
+  throw new WorkingsError("not-finite", `×${factor} takes ${node.yName} beyond the range of numbers; give a factor nearer to 1`);
 }
 
 /** What became of a table, in words. */

@@ -169,10 +169,24 @@ function takeFolds(node: Element, folds: Element[]): void {
       takeFolds(child, folds);
       return [child];
     }
-    folds.push(child);
+    folds.push(named(child));
     const summary = child.children?.find(({ tagName }) => tagName === "summary");
     return [element("em", ...(summary?.children ?? []).map((part) => ({ ...part })), text(", below"))];
   });
+}
+
+/** Out of its row a table of points says which given it is. */
+function named(fold: Element): Element {
+  const path = tableIn(fold)?.properties?.dataTable;
+  if (path === undefined) return fold;
+  const children = (fold.children ?? []).map((child) =>
+    child.tagName === "summary" ? { ...child, children: [...(child.children ?? []), text(`, ${String(path)}`)] } : child,
+  );
+  return { ...fold, children };
+}
+
+function tableIn(node: Element): Element | undefined {
+  return node.tagName === "table" ? node : (node.children ?? []).map(tableIn).find((found) => found !== undefined);
 }
 
 /** The middle cell of a row holds the bar alone. */

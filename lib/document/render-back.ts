@@ -127,6 +127,10 @@ export function renderConventions(): Html {
       "share of the variance",
       "Which given the spread comes from, to first order (JCGM 100:2008, uncertainty budget). Where first order and the draws disagree, the result says so.",
     ],
+    [
+      "yield by design",
+      "The share of the same drawn units that meet every requirement at once, each at the worst point of the conditions of use; requirements judged typically, and results without a tolerance, are not counted. Each of the two ends is passed with 95 % confidence in spite of the finite number of draws.",
+    ],
     ["holds", "In the worst case no unit misses the limit."],
     [
       "holds for 95 %",

@@ -13,9 +13,9 @@ describe("workings reference", () => {
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
   const run = (words: readonly string[]) => {
-    let said = "";
-    const code = reference(parseCommand(words), { out: (text) => void (said += text), error: () => undefined });
-    return { code, said };
+    const said: string[] = [];
+    const code = reference(parseCommand(words), { out: (text) => said.push(text), error: () => undefined });
+    return { code, said: said.join("") };
   };
 
   it("writes one file where it is told, and leaves it alone when nothing has changed", () => {

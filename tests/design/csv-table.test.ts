@@ -81,6 +81,7 @@ describe("a table in a CSV file", () => {
       "# remark\nvoltage in V,current in mA\n3,2\n2,1\n",
       "iv.csv:4: 2 follows 3; expected a first column that increases strictly",
     ],
+    ["an error behind a quoted line end", 'voltage in V,"current\r\n in mA"\r\n2,1\r\n3,x\r\n', "iv.csv:4 holds 'x'"],
     ["one row", "voltage in V,current in mA\n2,1\n", "iv.csv has fewer than two rows"],
     ["nothing", "", "iv.csv has fewer than two rows"],
   ])("with %s is refused with its line and what to do", (_, csv, message) => {

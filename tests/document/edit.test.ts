@@ -77,6 +77,12 @@ describe("scaleTable", () => {
     expect(scaleTable(curve, "×1.00")).toBeUndefined();
   });
 
+  it("refuses a factor that takes an ordinate beyond the range of numbers, and any for a temperature in °C", () => {
+    expect(() => scaleTable(curve, "×1e308")).toThrow(/takes y beyond the range of numbers/);
+    const warm = { ...curve, dimension: "K|temperature", unit: "°C" };
+    expect(() => scaleTable(warm, "×2")).toThrow(/is a temperature in °C, which has no factor; edit the rows/);
+  });
+
   it.each(["×0", "-2", "1e999", "twice", "", "0,95", "×0.9 V"])("refuses '%s' and says what to write", (text) => {
     expect(() => scaleTable(curve, text)).toThrow(/scales no table; write a positive factor for its y, such as ×0\.95/);
   });

@@ -1,20 +1,13 @@
 /** The demo book as Markdown: what it holds, that its links and pictures are there, and that it says what the document says. */
-import { join } from "node:path";
 import remarkGfm from "remark-gfm";
 import remarkMath from "remark-math";
 import remarkParse from "remark-parse";
 import { unified } from "unified";
 import { beforeAll, describe, expect, it } from "vitest";
-import { readBook } from "../../lib/book/book";
-import { readDesign } from "../../lib/design/read";
-import { readReferences } from "../../lib/design/reference";
 import { pageAssets } from "../../lib/document/assets";
 import { type MarkdownFiles, markdownFiles } from "../../lib/document/markdown-book";
 import { prepareBook } from "../../lib/document/publish";
-import { readNotebook } from "../../lib/kernel/notebook";
-import { referenceTexts } from "../../lib/sheet/project";
-import { designText, root } from "../e2e/run";
-import "../../lib/physics";
+import { demo } from "../demo-book";
 
 interface Node {
   readonly type: string;
@@ -28,10 +21,7 @@ const every = (node: Node): Node[] => [node, ...(node.children ?? []).flatMap(ev
 const nodesOf = (text: string): Node[] => every(parser.parse(text) as Node);
 
 function made(): MarkdownFiles {
-  const book = readBook(join(root, "notebooks/book.yaml"));
-  const sheets = book.worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) }));
-  const design = readDesign(designText(), "data/bittern/design.yaml", readReferences(referenceTexts(root)));
-  return markdownFiles(prepareBook({ book, sheets, design }), pageAssets().style);
+  return markdownFiles(prepareBook({ ...demo, sheets: demo.sheets() }), pageAssets().style);
 }
 
 describe("the demo book as Markdown", () => {
@@ -91,6 +81,8 @@ describe("the demo book as Markdown", () => {
       /\| \*\*run-new\*\* .*\| .*12\u00a0h; for 95 % of units \| \[[\d.]+\u00a0h\]\(battery\.md\); decided by .*✓ holds for 95 % \|/,
     );
     expect(page("register.md")).toMatch(/`rails\.positive\.voltage`.*4\.5\sV\s±2\s%/);
+    expect(page("indicators.md")).toContain("**10 points, forward current against forward voltage, indicators.red.iv**");
+    expect(page("parts.md")).not.toContain("logic");
     expect(page("indicators.md")).toMatch(/\*\*worst case\*\*: \d/);
   });
 

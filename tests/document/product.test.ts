@@ -1,16 +1,13 @@
 /** Block diagram and power tree: what the design file states is drawn, nothing lies over anything else, and the figures live. */
 import { describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
-import { readDesign } from "../../lib/design/read";
-import { readReferences } from "../../lib/design/reference";
 import type { BlockRow } from "../../lib/design/types";
 import type { Box } from "../../lib/document/arrange";
 import { type BookData, view } from "../../lib/document/book-data";
 import { productSection, renderPower } from "../../lib/document/live-product";
 import { productDrawing } from "../../lib/document/product-layout";
 import { Graph } from "../../lib/graph/graph";
-import { referenceTexts } from "../../lib/sheet/project";
-import { designText, root } from "../e2e/run";
+import { demo } from "../demo-book";
 import { formula, tolerant } from "../graph/nodes";
 
 const block = (id: string, more: Partial<BlockRow> = {}): BlockRow => ({
@@ -96,7 +93,7 @@ describe("the product in drawings", () => {
   });
 
   it("of the demo lets no two boxes overlap and keeps every name inside its box", () => {
-    const design = readDesign(designText(), "design.yaml", readReferences(referenceTexts(root)));
+    const { design } = demo;
     const product = productDrawing(design.blocks, () => undefined);
     expect(design.blocks.length).toBeGreaterThan(15);
     for (const drawing of [product?.diagram, product?.power]) {

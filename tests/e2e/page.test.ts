@@ -4,12 +4,10 @@
  * alternatives; nominal values agree to 1e-12, worst cases, intervals, contributions and verdicts exactly.
  */
 import { once } from "node:events";
-import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { keptSpread } from "../../lib/analysis/kept-spread";
 import type { Analysis } from "../../lib/analysis/result";
-import { readBook } from "../../lib/book/book";
 import { bookGraph } from "../../lib/book/graph";
 import { editDecision, editGiven, editReference, editTableCell } from "../../lib/design/edit";
 import { readDesign } from "../../lib/design/read";
@@ -17,16 +15,14 @@ import { readReferences } from "../../lib/design/reference";
 import { publishBook } from "../../lib/document/publish";
 import type { ChoiceNode, GivenNode, TableNode } from "../../lib/graph/node";
 import { unitOfNode } from "../../lib/graph/node-unit";
-import { readNotebook } from "../../lib/kernel/notebook";
 import { Quantity } from "../../lib/quantity/quantity";
 import { referenceTexts } from "../../lib/sheet/project";
+import { demo } from "../demo-book";
 import { launch, noChromium, type Opened, open, type PageState, settled, state } from "../document/browser";
-import { designText, root } from "./run";
 import { BookCopy } from "./test-book";
-import "../../lib/physics";
 
-const book = readBook(join(root, "notebooks/book.yaml"));
-const sheets = book.worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) }));
+const { book, design } = demo;
+const sheets = demo.sheets();
 const original = bookGraph(sheets.map(({ notebook }) => notebook));
 
 /** One node of each path that the sheets read, in order of path. */
@@ -136,7 +132,6 @@ function expectEqual(page: PageState, fresh: Pick<Fresh, "graph" | "evaluation" 
 }
 
 describe.skipIf(noChromium)("the published book", () => {
-  const design = readDesign(designText(), "data/bittern/design.yaml", readReferences(referenceTexts(root)));
   let browser: Browser;
   let opened: Opened;
 

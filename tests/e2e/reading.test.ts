@@ -2,19 +2,12 @@
  * The whole published book for everyone: a walk by the Tab key alone, in which everything that can be worked is reached, in order, and
  * seen; what axe-core finds in either theme; no sideways scroll at the width of a phone.
  */
-import { join } from "node:path";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { readBook } from "../../lib/book/book";
-import { readDesign } from "../../lib/design/read";
-import { readReferences } from "../../lib/design/reference";
 import { publishBook } from "../../lib/document/publish";
-import { readNotebook } from "../../lib/kernel/notebook";
-import { referenceTexts } from "../../lib/sheet/project";
+import { demo } from "../demo-book";
 import { violations } from "../document/axe";
 import { launch, noChromium, type Opened, open } from "../document/browser";
-import { designText, root } from "./run";
-import "../../lib/physics";
 
 interface Stop {
   /** Place among the elements that can be worked, in the order of the document; −1 for another one. */
@@ -51,11 +44,8 @@ describe.skipIf(noChromium)("the published book", () => {
   let opened: Opened;
   let markup = "";
   beforeAll(async () => {
-    const book = readBook(join(root, "notebooks/book.yaml"));
-    const sheets = book.worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) }));
-    const design = readDesign(designText(), "data/bittern/design.yaml", readReferences(referenceTexts(root)));
     browser = await launch();
-    markup = await publishBook({ book, sheets, design });
+    markup = await publishBook({ ...demo, sheets: demo.sheets() });
     opened = await open(browser, markup, {
       viewport: { width: 1280, height: 900 },
       reducedMotion: "reduce",
@@ -97,10 +87,7 @@ describe.skipIf(noChromium)("the published book", () => {
     await page.waitForSelector("#changes:not([hidden])");
     await page.keyboard.press("Tab");
     await page.keyboard.press("Control+z");
-    await page.waitForFunction(([selector, text]) => (globalThis as any).document.querySelector(selector).value === text, [
-      ".field-box input.field",
-      before,
-    ] as const);
+    await expect.poll(() => field.inputValue()).toBe(before);
   });
 
   it.each([

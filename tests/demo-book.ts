@@ -1,0 +1,22 @@
+/** The demo book as it is committed: its list of sheets, their notebooks, its design. */
+import { readFileSync } from "node:fs";
+import { join, resolve } from "node:path";
+import { readBook } from "../lib/book/book";
+import { readDesign } from "../lib/design/read";
+import { readReferences } from "../lib/design/reference";
+import { readNotebook } from "../lib/kernel/notebook";
+import { referenceTexts } from "../lib/sheet/project";
+import "../lib/physics";
+
+const root = resolve(__dirname, "..");
+
+export const demo = {
+  book: readBook(join(root, "notebooks/book.yaml")),
+  design: readDesign(
+    readFileSync(join(root, "data/bittern/design.yaml"), "utf8"),
+    "data/bittern/design.yaml",
+    readReferences(referenceTexts(root)),
+  ),
+  /** In the book's reading order, read anew. */
+  sheets: () => demo.book.worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) })),
+};
