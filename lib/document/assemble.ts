@@ -4,10 +4,13 @@ import type { Design, RequirementRow } from "../design/types";
 import type { NodeId } from "../graph/node";
 import type { PlotBlock } from "../sheet/block";
 import type { PlotData } from "../sheet/plot/plot";
+import { alternativeOf } from "./alternative";
 import { type BookData, type RequirementData, view } from "./book-data";
 import { allBlocks, displays, type Sheet } from "./collect";
 import { requirementVerdict } from "./live-requirements";
+import { workingLaws } from "./live-workings";
 import { mapLayout } from "./map-layout";
+import { lawTemplate } from "./math";
 import { productDrawing } from "./product-layout";
 import { withoutData } from "./spec-data";
 
@@ -33,7 +36,9 @@ export function bookData(sheets: readonly Sheet[], design: PublishedDesign, eval
   const published = publishedNames(sheets);
   const product = productDrawing(design.blocks ?? [], (name) => nodeNamed(name, published, evaluation));
   const plotted = Object.fromEntries(compiled);
-  const bare = { nodes: evaluation.graph.nodes(), blocks, requirements, plots: plotted, map, verdicts: {}, ...(product && { product }) };
+  const nodes = evaluation.graph.nodes();
+  const laws = workingLaws(nodes, ({ id }) => alternativeOf(id, evaluation.graph) !== undefined, lawTemplate);
+  const bare = { nodes, blocks, requirements, laws, plots: plotted, map, verdicts: {}, ...(product && { product }) };
   const shown = view(bare, evaluation, () => "");
   return {
     ...bare,

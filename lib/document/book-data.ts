@@ -3,11 +3,13 @@
 import type { Evaluation } from "../analysis/evaluation";
 import type { JudgedBy, Limit, VerdictWord } from "../analysis/result";
 import type { BlockRow } from "../design/types";
+import type { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
 import { dimension } from "../quantity/dimension";
 import type { Unit } from "../quantity/quantity";
 import { unitOf } from "../quantity/unit";
 import type { Block } from "../sheet/block";
+import { type Working, workingsOf } from "./alternative";
 import type { Box, Corner } from "./arrange";
 import { anchor, type Html, html, nothing } from "./html";
 
@@ -29,6 +31,8 @@ export interface BookData {
   /** By reference: `indicators/4` is the fifth display of that sheet. */
   readonly blocks: Readonly<Record<string, Block>>;
   readonly requirements: readonly RequirementData[];
+  /** MathML of the laws within alternatives by their LaTeX, with places for numbers: all that the page may have to show. */
+  readonly laws: Readonly<Record<string, string>>;
   /** Compiled Vega specifications by block reference; their datasets are emptied. */
   readonly plots: Readonly<Record<string, unknown>>;
   /** Where the map of decisions draws what. */
@@ -97,27 +101,39 @@ export interface ProductDrawing {
   };
 }
 
+/** Where the nodes of a book are shown. */
+export interface Places {
+  /** By reference of a decision, the results of the alternative that it has chosen. */
+  readonly workings: ReadonlyMap<string, readonly Working[]>;
+  /** Ids of the elements that show those. */
+  readonly targets: ReadonlyMap<NodeId, string>;
+  /** Block that shows any other node first. */
+  readonly owners: ReadonlyMap<NodeId, string>;
+}
+
 /** The book in one state. */
-export interface View {
+export interface View extends Places {
   readonly book: BookData;
   readonly evaluation: Evaluation;
-  /** Block that shows a node first: where links to the node lead. */
-  readonly owners: ReadonlyMap<NodeId, string>;
   /** SVG of the plot at a block reference. */
   plot(ref: string): string;
 }
 
 export function view(book: BookData, evaluation: Evaluation, plot: View["plot"]): View {
-  return { book, evaluation, owners: ownersOf(book.blocks), plot };
+  return { book, evaluation, ...placesOf(book.blocks, evaluation.graph), plot };
 }
 
-/** By node the reference of the block that shows it first. */
-export function ownersOf(blocks: BookData["blocks"]): ReadonlyMap<NodeId, string> {
+/** Places of the book in the state of a graph. A table that shows what a block of its own tells at length is not its place. */
+export function placesOf(blocks: BookData["blocks"], graph: Graph): Places {
+  const workings = workingsOf(blocks, graph);
+  const targets = new Map<NodeId, string>();
+  for (const { node, results, target } of [...workings.values()].flat()) for (const id of [node, ...results]) targets.set(id, target);
   const owners = new Map<NodeId, string>();
-  for (const [ref, block] of Object.entries(blocks)) {
-    for (const node of shownBy(block)) if (!owners.has(node)) owners.set(node, ref);
-  }
-  return owners;
+  const entries = Object.entries(blocks);
+  for (const tables of [false, true])
+    for (const [ref, block] of entries.filter(([, { type }]) => (type === "table") === tables))
+      for (const node of shownBy(block)) if (!targets.has(node) && !owners.has(node)) owners.set(node, ref);
+  return { workings, targets, owners };
 }
 
 function shownBy(block: Block): readonly NodeId[] {
@@ -131,6 +147,8 @@ function shownBy(block: Block): readonly NodeId[] {
       return block.rows.flatMap(({ cells }) => cells);
     case "decision":
       return [block.choice];
+    case "collection":
+      return [block.node];
     default:
       return [];
   }
@@ -151,7 +169,7 @@ export function nodeAnchor(id: NodeId, ref: string, { owners }: View): Html {
   return owners.get(id) === ref ? html` id="${anchor("node", id)}"` : nothing;
 }
 
-/** A link to where a node is shown: at its decision if it follows one, else in the register; bare content where it is nowhere. */
+/** A link to where a node is shown; bare content where it is nowhere. */
 export function nodeLink(id: NodeId, content: Html | string, view: View, className?: string): Html {
   const node = nodeOf(view, id);
   const target = targetOf(node, view);
@@ -161,7 +179,9 @@ export function nodeLink(id: NodeId, content: Html | string, view: View, classNa
 }
 
 /** The anchor of the place where a node is shown, if it is. */
-export function targetOf(node: GraphNode, { owners }: Pick<View, "owners">): string | undefined {
+export function targetOf(node: GraphNode, { owners, targets }: Places): string | undefined {
+  const working = targets.get(node.id);
+  if (working !== undefined) return working;
   if (owners.has(node.id)) return anchor("node", node.id);
   if (node.kind === "switch" && owners.has(node.choice)) return anchor("node", node.choice);
   return node.kind === "given" || node.kind === "table" ? anchor("register", node.path) : undefined;

@@ -1,7 +1,9 @@
 /** Finds numbers of the book by name, symbol or meaning, and what rests on one of them. */
+import type { Graph } from "../graph/graph";
 import { inputsOf } from "../graph/inputs";
 import type { GraphNode, NodeId } from "../graph/node";
-import { type BookData, ownersOf, targetOf } from "./book-data";
+import { decidedInputs, isOfAnother } from "./alternative";
+import { type BookData, placesOf, targetOf } from "./book-data";
 import { anchor } from "./html";
 import { nodeWords, symbolText } from "./names";
 
@@ -21,19 +23,30 @@ export class Finder {
   readonly #places: readonly Indexed[];
   readonly #byId: ReadonlyMap<NodeId, Place>;
   readonly #users: ReadonlyMap<NodeId, readonly NodeId[]>;
-  readonly #book: Pick<BookData, "nodes" | "requirements">;
+  readonly #nodes: readonly GraphNode[];
+  readonly #requirements: BookData["requirements"];
+  readonly #graph: Graph;
 
-  constructor(book: Pick<BookData, "nodes" | "blocks" | "requirements">) {
-    const owners = ownersOf(book.blocks);
-    this.#book = book;
-    this.#places = book.nodes.flatMap((node) => {
-      const target = targetOf(node, { owners });
-      if (target === undefined) return [];
+  /** The book in the state of `graph`. */
+  constructor(book: Pick<BookData, "blocks" | "requirements">, graph: Graph) {
+    const places = placesOf(book.blocks, graph);
+    this.#requirements = book.requirements;
+    this.#graph = graph;
+    this.#nodes = graph.nodes();
+    // A decision's result stands for that of the alternative, and for further results that are the same.
+    const stoodFor = new Set(
+      [...places.workings.values()]
+        .flat()
+        .flatMap(({ node, results }) => [node, ...results].filter((id) => id !== results[0] && results.length > 0)),
+    );
+    this.#places = this.#nodes.flatMap((node) => {
+      const target = targetOf(node, places);
+      if (target === undefined || stoodFor.has(node.id)) return [];
       const names = [node.symbol ?? "", symbolText(node.symbol ?? ""), node.id, node.id.split(".").at(-1) ?? ""].map(folded);
       return [{ node, target, names, text: folded(`${names.join(" ")} ${node.meaning ?? ""}`) }];
     });
     this.#byId = new Map(this.#places.map((place) => [place.node.id, place]));
-    this.#users = usersOf(book.nodes);
+    this.#users = usersOf(this.#nodes, graph);
   }
 
   /** Every place. */
@@ -41,12 +54,10 @@ export class Finder {
     return this.#places;
   }
 
-  /** By id of an element the node that it shows: where it is shown first, and a given also in the register. */
-  nodesByTarget(): ReadonlyMap<string, NodeId> {
-    const givens = this.#book.nodes.filter((node) => node.kind === "given" || node.kind === "table");
-    // A further part of a given comes after it and must not stand for it.
-    const register = givens.toReversed().map(({ path, id }) => [anchor("register", path), id] as const);
-    return new Map([...register, ...this.#places.map(({ node, target }) => [target, node.id] as const)]);
+  /** The node that an element shows: where it is shown first, and a given also in the register. */
+  nodeAt(target: string): NodeId | undefined {
+    const given = () => this.#nodes.find((node) => "path" in node && node.kind !== "choice" && anchor("register", node.path) === target);
+    return this.#places.find((place) => place.target === target)?.node.id ?? given()?.id;
   }
 
   /**
@@ -68,25 +79,30 @@ export class Finder {
   /** The nearest places that are computed from a node, and the requirements that it bears on. */
   uses(id: NodeId): { readonly places: readonly Place[]; readonly requirements: readonly string[] } {
     const places = new Map<NodeId, Place>();
-    const all = new Set<NodeId>([id]);
+    const node = this.#graph.has(id) ? this.#graph.get(id) : undefined;
+    const itself = node?.kind === "switch" ? [id, ...decidedInputs(node, this.#graph)] : [id];
+    const all = new Set<NodeId>(itself);
     for (const one of all) for (const user of this.#users.get(one) ?? []) all.add(user);
-    const near = new Set<NodeId>([id]);
+    const near = new Set<NodeId>(itself);
     for (const one of near) {
       for (const user of this.#users.get(one) ?? []) {
         const place = this.#byId.get(user);
+        if (user === id) continue;
         if (place) places.set(user, place);
         else near.add(user);
       }
     }
-    const requirements = this.#book.requirements.filter(({ answers }) => answers.some(({ node }) => all.has(node))).map((one) => one.id);
+    const requirements = this.#requirements.filter(({ answers }) => answers.some(({ node }) => all.has(node))).map((one) => one.id);
     return { places: [...places.values()], requirements };
   }
 }
 
-function usersOf(nodes: readonly GraphNode[]): ReadonlyMap<NodeId, readonly NodeId[]> {
+/** As decided: what alternatives that were not chosen compute is left out. */
+function usersOf(nodes: readonly GraphNode[], graph: Graph): ReadonlyMap<NodeId, readonly NodeId[]> {
   const users = new Map<NodeId, NodeId[]>();
   for (const node of nodes) {
-    for (const input of inputsOf(node)) {
+    if (isOfAnother(node.id, graph)) continue;
+    for (const input of node.kind === "switch" ? [node.choice, ...decidedInputs(node, graph)] : inputsOf(node)) {
       const known = users.get(input);
       if (known) known.push(node.id);
       else users.set(input, [node.id]);

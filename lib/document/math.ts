@@ -5,27 +5,24 @@
 import katex from "katex";
 import type { SubstitutedLaw } from "../sheet/block";
 import { type Html, html, trusted } from "./html";
+import { filledLaw } from "./law-template";
 import { sanitiseMarkup } from "./sanitise-svg";
-import { type Shown, shownAttributes } from "./show";
+import type { Shown } from "./show";
 
 /** MathML of a LaTeX text. What KaTeX cannot read is shown as its text. */
 export function mathml(latex: string, display: boolean): Html {
   return trusted(typesetMath(latex, display));
 }
 
-/** The law with numbers: each `⟦i⟧` becomes an `mn` that holds the text of `values[i]`. (An `mtext`
- * would count as space, and the operator beside it lose its own.) */
+/** The law with numbers: each `⟦i⟧` becomes the text of `values[i]`. */
 export function substitutedMath(law: SubstitutedLaw, text: (shown: Shown) => string): Html {
+  return filledLaw(lawTemplate(law.latex), law.values, text);
+}
+
+/** MathML of a law, with places for its numbers where it has some. */
+export function lawTemplate(latex: string): string {
   // KaTeX reads ⟦ as a command, so the place is marked by two plain characters instead.
-  const markup = typesetMath(law.latex.replace(/⟦(\d+)⟧/g, "@$1@"), true);
-  return trusted(
-    markup.replace(/<mtext>@(\d+)@<\/mtext>/g, (whole, index) => {
-      const value = law.values[Number(index)];
-      if (!value) return whole;
-      const shown: Shown = { node: value.node, show: "nominal", unit: value.unit };
-      return html`<mn ${shownAttributes(shown)}>${text(shown)}</mn>`.text;
-    }),
-  );
+  return typesetMath(latex.replace(/⟦(\d+)⟧/g, "@$1@"), true);
 }
 
 function typesetMath(latex: string, display: boolean): string {

@@ -45,9 +45,11 @@ function letter(name: string): string {
   return greek[name] ?? name;
 }
 
-/** Words in which symbols such as `V_f` are set as variables. */
+const symbolInWords = new RegExp(`\\b([A-Za-z]{1,8}_[A-Za-z0-9]{1,8}|${Object.keys(greek).join("|")})\\b`);
+
+/** Words in which symbols such as `V_f` and `sigma` are set as variables. */
 export function wordsHtml(text: string): Html {
-  const parts = text.split(/\b([A-Za-z]{1,8}_[A-Za-z0-9]{1,8})\b/);
+  const parts = text.split(symbolInWords);
   return html`${parts.map((part, index) => (index % 2 === 1 ? symbolHtml(part) : part))}`;
 }
 

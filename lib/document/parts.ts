@@ -12,6 +12,7 @@ import { renderPower } from "./live-product";
 import { renderRequirementLine, renderVerdictTable } from "./live-requirements";
 import { renderContributions, renderExpanded, renderReadingFinding, renderWarnings } from "./live-result";
 import { renderResultTable } from "./live-table";
+import { renderWorkings } from "./live-workings";
 
 /** `contributions`, `expanded` and `warnings` refer to a node, `reading` to a node and a number, `verdicts`, `budgets`, `decisions`, `map`, `power` and `parts` to the whole book, the others to a block. */
 export type PartKind =
@@ -22,6 +23,7 @@ export type PartKind =
   | "power"
   | "requirement"
   | "decision"
+  | "workings"
   | "table"
   | "plot"
   | "drawing"
@@ -66,6 +68,7 @@ export function renderPart(kind: PartKind, ref: string, view: View): Html {
 }
 
 function renderBlockPart(kind: PartKind, block: Block | undefined, ref: string, view: View): Html {
+  if (kind === "workings" && block?.type === "decision") return renderWorkings(block, ref, view);
   if (block?.type !== kind) return nothing;
   switch (block.type) {
     case "requirement":

@@ -101,7 +101,7 @@ function bookParts(sheets: readonly Sheet[], shown: View, design: PublishedDesig
     markup: renderSheet(sheet, { order, view: shown, cite, link: resolver(sheet.name, shown, published) }),
   }));
   const back = [
-    { id: "questions", title: "Open questions", markup: renderQuestions(shown) },
+    { id: "questions", title: "Open questions", markup: renderQuestions(shown, design.sources) },
     { id: "parts", title: "Parts", markup: renderParts(shown) },
     { id: "assumptions", title: "Assumptions", markup: renderAssumptions(shown) },
     { id: "readings", title: "Readings of prototypes", markup: renderReadings(design.readings, shown, published, cite) },

@@ -49,7 +49,7 @@ function sheetOf(reference: string): string {
 export function renderPlace(name: string, { names, takings }: ReadingOrder): Html {
   const before = takings.filter(({ by }) => by === name);
   const after = takings.filter(({ from }) => from === name);
-  return html`<div class="sheet-head"><p class="sheet-name">Sheet ${names.indexOf(name) + 1} of ${names.length}: <span class="id">${name}</span></p>
+  return html`<div class="sheet-head"><p class="sheet-name">Sheet ${names.indexOf(name) + 1} of ${names.length}: <span class="id">${name}</span> <a class="up" href="#contents">contents</a></p>
 <dl>${listed("Takes", "from", before, names) ?? html`<div><dt>Takes</dt><dd>nothing from other sheets: it starts from givens</dd></div>`}${listed("Gives", "by", after, names)}</dl></div>`;
 }
 

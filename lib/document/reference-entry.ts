@@ -9,7 +9,7 @@ import { inputsOf, outputsOf } from "./example";
 import { anchor, type Html, html, nothing } from "./html";
 import { mathml } from "./math";
 import { sentence, symbolHtml, wordsHtml } from "./names";
-import { widthClass } from "./render-result";
+import { lawLine } from "./result-frame";
 
 /** Words for symbols: those of the law, else those of its subject. */
 export interface EntryContext {
@@ -37,7 +37,7 @@ ${context.examples?.examples.map((example) => renderExample(entry, example))}</s
 function law({ law }: CatalogueEntry): Html {
   if (law.kind === "model") return nothing;
   const latex = typeset(law.of.expression);
-  return html`<div class="law${widthClass(latex)}" tabindex="0" role="group" aria-label="law">${mathml(`${typesetSymbol(law.of.name)} = ${latex}`, true)}</div>`;
+  return lawLine(latex, mathml(`${typesetSymbol(law.of.name)} = ${latex}`, true), "law");
 }
 
 function symbolTable(entry: CatalogueEntry, context: EntryContext): Html {

@@ -51,26 +51,47 @@ function givensByPath(nodes: readonly GraphNode[]): (GivenNode | TableNode)[] {
   return [...byPath.values()].toSorted((a, b) => (a.path < b.path ? -1 : 1));
 }
 
-/** Givens from memory, ranked by their share in the spread of requirements, thin verdicts first: what to measure next. */
-export function renderQuestions(view: View): Html {
-  const weak = view.book.requirements
-    .flatMap((requirement) =>
-      requirement.answers.flatMap(({ node }) => {
-        const word = requirementVerdict(requirement, view);
-        return view.evaluation.analysis(node).contributions.flatMap(({ given, share }) => {
-          const source = nodeOf(view, given);
-          const doubtful = source.kind === "given" && source.provenance.fromMemory === true && share >= 0.01;
-          return doubtful ? [{ given: source, share, requirement, thin: word === "holds" ? 0 : 1 }] : [];
-        });
-      }),
-    )
-    .toSorted((a, b) => b.thin - a.thin || b.share - a.share || (a.given.id < b.given.id ? -1 : 1));
-  if (weak.length === 0) return nothing;
-  const items = weak.map(
-    ({ given, share, requirement }) => html`<li>${nodeLink(given.id, nodeWords(given), view)}, from memory,
-gives ${percent(share)} of the variance behind <a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a>.</li>`,
+/** Below this share nothing is asked. */
+const leastShare = 0.03;
+
+/**
+ * Givens that nobody has measured (from memory, or of a source whose status is "invented"), ranked by their share in the spread of
+ * requirements, those behind thin verdicts first: what to measure next.
+ */
+export function renderQuestions(view: View, sources: ReadonlyMap<string, Source>): Html {
+  const weak = new Map<NodeId, { readonly words: string; readonly behind: { id: string; share: number; thin: number }[] }>();
+  for (const requirement of view.book.requirements) {
+    const thin = requirementVerdict(requirement, view) === "holds" ? 0 : 1;
+    for (const { node } of requirement.answers)
+      for (const { given, share } of view.evaluation.analysis(node).contributions) {
+        const words = unmeasured(nodeOf(view, given), sources);
+        if (words === undefined || share < leastShare) continue;
+        const entry = weak.get(given) ?? { words, behind: [] };
+        entry.behind.push({ id: requirement.id, share, thin });
+        weak.set(given, entry);
+      }
+  }
+  if (weak.size === 0) return nothing;
+  const rank = (behind: { share: number; thin: number }[]) => Math.max(...behind.map(({ share, thin }) => thin + share));
+  const ranked = [...weak].toSorted(([a, one], [b, other]) => rank(other.behind) - rank(one.behind) || (a < b ? -1 : 1));
+  const items = ranked.map(([given, { words, behind }]) => {
+    const shares = behind
+      .toSorted((a, b) => b.share - a.share || (a.id < b.id ? -1 : 1))
+      .map(({ id, share }, index) => html`${index > 0 && ", "}${percent(share)} behind <a href="#${anchor("requirement", id)}">${id}</a>`);
+    return html`<li>${nodeLink(given, nodeWords(nodeOf(view, given)), view)}, ${words}: ${shares}</li>`;
+  });
+  return section(
+    "questions",
+    "Open questions: what to measure next",
+    html`<p>Values that nobody has measured for this design, with their shares of the variance behind requirements, from ${percent(leastShare)} up. First those behind a requirement that does not hold in the worst case, then the others; in each the largest share first.</p><ol>${items}</ol>`,
   );
-  return section("questions", "Open questions: what to measure next", html`<ol>${items}</ol>`);
+}
+
+/** In what sense a given was not measured; undefined where it was, or where it has another source. */
+function unmeasured(node: GraphNode, sources: ReadonlyMap<string, Source>): string | undefined {
+  if (node.kind !== "given" && node.kind !== "table") return undefined;
+  if (node.provenance.fromMemory === true) return "from memory";
+  return sources.get(node.provenance.source)?.status === "invented" ? "invented" : undefined;
 }
 
 /** Values measured on prototypes beside the results that they test. */
@@ -136,7 +157,10 @@ export function renderConventions(): Html {
       "holds for 95 %",
       "At least 95 units in a hundred meet the limit, at the worst point of use; 95 % sure of that in spite of the finite number of draws.",
     ],
-    ["not shown", "No sheet computes it yet."],
+    [
+      "not shown",
+      "No sheet of this book computes it yet. A sheet that a requirement or a text names and the contents do not list is still to be written.",
+    ],
     [
       "from memory",
       "The value was not looked up for this design. The open questions rank such givens by what they do to the margins. On paper a source is a number, [3], with a dagger where the value is from memory, [3†]; the list of sources tells which it is.",
@@ -153,7 +177,7 @@ export function renderConventions(): Html {
 export function renderBibliography(numbers: ReadonlyMap<string, number>, sources: ReadonlyMap<string, Source>): Html {
   const items = [...numbers].map(([key, number]) => {
     const source = sources.get(key);
-    return html`<li id="${anchor("source", key)}"><span class="number">${number}</span> ${source ? sourceText(source) : "not described in the design file"} <span class="id">${key}</span></li>`;
+    return html`<li id="${anchor("source", key)}"><span class="number">${number}</span> ${source ? sourceText(source) : key === "decision" ? "Decided in this book: the choice and its reason stand in the design file." : "not described in the design file"} <span class="id">${key}</span></li>`;
   });
   return items.length === 0 ? nothing : section("bibliography", "Sources", html`<ul class="bibliography">${items}</ul>`);
 }

@@ -17,5 +17,6 @@ ${part("decision", ref, view)}
       html`<label><input type="radio" name="${anchor(ref.replace("/", "-"), path)}" value="${name}" autocomplete="off" disabled${name === chosen && html` checked`}> ${label}</label>`,
   )}</fieldset>
 <div class="reason"><p class="kind">Why</p>${markdown(block.reason, link)}</div>
-<div class="reason"><p class="kind">What would change our mind</p>${markdown(block.reconsider, link)}</div></div>`;
+<div class="reason"><p class="kind">What would change our mind</p>${markdown(block.reconsider, link)}</div>
+${part("workings", ref, view)}</div>`;
 }

@@ -68,7 +68,7 @@ ${entry("Design", `${design.name}, revision ${design.revision}`)}${entry("Design
 }
 
 function contents({ sheets, back }: PageContent): Html {
-  return html`<nav class="contents" aria-label="Contents"><h2>Contents</h2><ol>${sheets.map(
+  return html`<nav class="contents" id="contents" aria-label="Contents"><h2>Contents</h2><ol>${sheets.map(
     ({ name, title }) => html`<li><a href="#${anchor("sheet", name)}">${title}</a></li>`,
   )}</ol>
 <ul>${back.map(({ id, title }) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>`;

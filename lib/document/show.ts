@@ -13,10 +13,10 @@ import { intervalText, nominalText, worstText } from "../sheet/words";
 import { type Html, html } from "./html";
 
 /**
- * `nominal`: four digits; `number`: the same in exactly the unit named, without it; `result`: as many digits as the
+ * `nominal`: four digits; `operand`: the same behind a sign, in brackets where it is negative; `number`: the same in exactly the unit named, without it; `result`: as many digits as the
  * spread deserves, `figure`: those in exactly the unit named, without it; `worst` and `interval`: both ends, rounded outward.
  */
-export type Show = "nominal" | "number" | "result" | "figure" | "worst" | "interval";
+export type Show = "nominal" | "operand" | "number" | "result" | "figure" | "worst" | "interval";
 
 export interface Shown {
   readonly node: NodeId;
@@ -30,6 +30,10 @@ export function showText({ node, show, unit: symbol }: Shown, evaluation: Evalua
   switch (show) {
     case "nominal":
       return format({ si: evaluation.nominal(node), unit });
+    case "operand": {
+      const text = format({ si: evaluation.nominal(node), unit });
+      return text.startsWith("−") ? `(${text})` : text;
+    }
     case "number":
       return significantText(numberToTwelve(unit.fromSI(evaluation.nominal(node))), 4);
     case "result":

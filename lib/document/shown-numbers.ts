@@ -2,9 +2,10 @@
 import type { Graph } from "../graph/graph";
 import type { NodeId } from "../graph/node";
 import type { Block } from "../sheet/block";
+import { workingsOf } from "./alternative";
 import type { Shown } from "./show";
 
-/** In reading order; the results that sheets publish come last, where no block shows them. A node may come in several forms. */
+/** In reading order, what the chosen alternatives compute at the end; the results that sheets publish come last, where no block shows them. A node may come in several forms. */
 export function shownNumbers(blocks: readonly Block[], graph: Graph): Shown[] {
   const unit = (node: NodeId) => graph.get(node).unit;
   const scalar = (node: NodeId) => !["table", "sweep", "choice"].includes(graph.get(node).kind);
@@ -59,7 +60,9 @@ export function shownNumbers(blocks: readonly Block[], graph: Graph): Shown[] {
     }
   };
   const published = (block: Block) => Number(block.type === "publish");
-  const found = blocks.toSorted((a, b) => published(a) - published(b)).flatMap((block) => of(block));
+  const workings = [...workingsOf(Object.fromEntries(blocks.entries()), graph).values()].flat();
+  const computed = workings.flatMap(({ node }) => one(node, graph.get(node).kind === "select" ? "nominal" : "result", "worst", "interval"));
+  const found = [...blocks.toSorted((a, b) => published(a) - published(b)).flatMap((block) => of(block)), ...computed];
   const unique = new Map(found.filter(({ node }) => scalar(node)).map((shown) => [`${shown.node}\n${shown.show}\n${shown.unit}`, shown]));
   return [...unique.values()];
 }

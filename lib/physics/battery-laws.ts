@@ -53,7 +53,7 @@ export const arrheniusResistance = formula(
   ohm,
   {
     meaning: "internal resistance at temperature T from that at T_0, rising in the cold by the activation energy E_a",
-    source: "Arrhenius's law, with the molar gas constant R_m; 25 to 35 kJ/mol is common for lithium cells (from memory)",
+    source: "Arrhenius's law, with the molar gas constant R_m; 20 to 40 kJ/mol is common for lithium cells (from memory)",
     valid: { T: "253 K to 333 K", T_0: "253 K to 333 K" },
   },
 );

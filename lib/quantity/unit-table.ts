@@ -120,7 +120,7 @@ export const unitTable: readonly UnitRow[] = [
   { symbol: "Ci", aliases: ["curie"], factor: 3.7e10, dimension: "s⁻¹|activity", ucum: "Ci", source: "SP 811", prefixes: "p n µ m" },
   { symbol: "kn", aliases: ["knot", "knots"], factor: 1852 / 3600, dimension: "m·s⁻¹", ucum: "[kn_i]", source: "SP 811" },
   { symbol: "mph", factor: 0.44704, dimension: "m·s⁻¹", ucum: "[mi_i]/h", source: "SP 811" },
-  { symbol: "g_n", aliases: ["gn"], factor: gravity, dimension: "m·s⁻²", ucum: "[g]", source: "CGPM 1901" },
+  { symbol: "gₙ", aliases: ["g_n", "gn"], factor: gravity, dimension: "m·s⁻²", ucum: "[g]", source: "CGPM 1901" },
   { symbol: "Gal", factor: 0.01, dimension: "m·s⁻²", ucum: "Gal", source: "SP 811", prefixes: "µ m" },
   // mass, force, pressure
   {

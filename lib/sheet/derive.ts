@@ -10,10 +10,11 @@ import type { FormulaNode, NodeId } from "../graph/node";
 import { assignable, type Dimension, dimension } from "../quantity/dimension";
 import type { Unit } from "../quantity/quantity";
 import { Quantity } from "../quantity/quantity";
-import type { ResultBlock, SubstitutedLaw } from "./block";
+import type { ResultBlock } from "./block";
 import { Curve, curveUnits } from "./curve";
 import { expectFits, isUnit } from "./fits";
 import type { AnyQuantity, Session } from "./session";
+import { type LawValue, substitutedLaw } from "./substituted-law";
 
 // Units and curves of whatever dimension; explicit variance refuses Dim
 type Any = any;
@@ -113,22 +114,14 @@ function addFormula(
     type: "result",
     node: id,
     law: typeset(law.expression),
-    substituted: substitute(law.expression, nodes, args),
+    substituted: substitutedLaw(law.expression, (symbol) => lawValue(nodes[symbol], args[symbol])),
     ...(extra.source === undefined ? {} : { source: extra.source }),
   };
   return shown(session, id, block, law.unit);
 }
 
-/** The law with a placeholder for each value. */
-function substitute(expression: Expression, nodes: Readonly<Record<string, NodeId>>, args: Arguments): SubstitutedLaw {
-  const values: { node: NodeId; unit: string }[] = [];
-  const latex = typeset(expression, (symbol) => {
-    const node = nodes[symbol];
-    if (node === undefined) return symbol;
-    values.push({ node, unit: (args[symbol] as AnyQuantity).unit.symbol });
-    return `\\text{⟦${values.length - 1}⟧}`;
-  });
-  return { latex, values };
+function lawValue(node: NodeId | undefined, argument: AnyQuantity | AnyCurve | undefined): LawValue | undefined {
+  return node === undefined ? undefined : { node, unit: (argument as AnyQuantity).unit.symbol };
 }
 
 /** The outputs of a model as quantities: one under the given name, several each under its own. */

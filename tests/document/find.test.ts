@@ -15,7 +15,7 @@ const requirements = answers.map(({ requirement, node }) => ({
   judged: "typical" as const,
   answers: [{ node, sheet: "lamp" }],
 }));
-const finder = new Finder({ nodes: graph.nodes(), blocks, requirements });
+const finder = new Finder({ blocks, requirements }, graph);
 const ids = (query: string) => finder.find(query, 20).map(({ node }) => node.id);
 
 describe("finding a number", () => {

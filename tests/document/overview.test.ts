@@ -107,7 +107,7 @@ const requirements = [requirement("light", 0.0125, "total"), requirement("thin",
 function shown(chosen: Readonly<Record<string, string>> = {}) {
   const graph = Graph.from(nodes).withChanges({ choices: chosen });
   const map = mapLayout({ blocks, requirements }, graph);
-  const book: BookData = { nodes: graph.nodes(), blocks, requirements, plots: {}, map, verdicts: {} };
+  const book: BookData = { nodes: graph.nodes(), blocks, requirements, plots: {}, laws: {}, map, verdicts: {} };
   return view(book, new Evaluation(graph), () => "");
 }
 

@@ -38,6 +38,7 @@ function shown(rows: readonly BlockRow[], evaluation = new Evaluation(graph)) {
     requirements: [],
     plots: {},
     map: { width: 0, height: 0, places: [], lines: [] },
+    laws: {},
     verdicts: {},
     ...(product && { product }),
   };

@@ -69,6 +69,7 @@ function said(
       requirements: [],
       plots: {},
       map: { width: 0, height: 0, places: [], lines: [] },
+      laws: {},
       verdicts: {},
     },
     evaluation,

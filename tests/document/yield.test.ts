@@ -37,6 +37,7 @@ function sentence(...requirements: RequirementData[]): string {
     requirements,
     plots: {},
     map: { width: 0, height: 0, places: [], lines: [] },
+    laws: {},
     verdicts: {},
   };
   return renderYield(view(book, new Evaluation(graph), () => ""))

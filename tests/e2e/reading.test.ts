@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { publishBook } from "../../lib/document/publish";
 import { demo } from "../demo-book";
 import { violations } from "../document/axe";
-import { launch, noChromium, type Opened, open } from "../document/browser";
+import { launch, noChromium, type Opened, open, settled } from "../document/browser";
 
 interface Stop {
   /** Place among the elements that can be worked, in the order of the document; −1 for another one. */
@@ -70,6 +70,26 @@ describe.skipIf(noChromium)("the published book", () => {
     expect(walked.filter(({ place }, step) => place !== step).slice(0, 3)).toEqual([]);
     expect(walked.filter(({ isMarked }) => !isMarked).slice(0, 3)).toEqual([]);
     expect(walked.filter(({ isSeen }) => !isSeen).slice(0, 3)).toEqual([]);
+  });
+
+  it("finds a result of the chosen alternative, unfolds how it was computed, and follows another choice", { timeout: 60_000 }, async () => {
+    const { page } = opened;
+    const place = page.locator("#node-enclosure\\.material\\.m_s");
+    expect(await place.isVisible()).toBe(false);
+    await page.locator("#find input").fill("mass of the shell");
+    await page.locator(".found a").first().click();
+    expect(await place.isVisible()).toBe(true);
+    const value = place.locator(".value strong");
+    const published = await value.textContent();
+    await place.locator("summary", { hasText: "What rests on it" }).click();
+    const choice = page.locator("fieldset[data-choice='decisions.enclosure.material']");
+    await choice.locator("input[value='magnesium']").check();
+    await settled(page);
+    expect(await value.textContent()).not.toBe(published);
+    expect(await place.locator(".uses[open] li").count()).toBeGreaterThan(3);
+    await page.locator("#changes button", { hasText: "Reset all" }).click();
+    await settled(page);
+    expect(await value.textContent()).toBe(published);
   });
 
   it("opens a fold, turns a given and takes it back", async () => {

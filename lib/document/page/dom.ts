@@ -23,11 +23,37 @@ export function byId(id: string): HTMLElement {
   return element;
 }
 
-/** Fills an element anew; opened details inside stay open. Markup comes from the document's own rendering functions. */
-export function fill(element: Element, markup: string): void {
-  const open = all<HTMLDetailsElement>("details", element).map((details) => details.open);
+/**
+ * Fills an element anew; opened details inside stay open. Markup comes from the document's own rendering functions; `ready` may add to
+ * it before they are opened again.
+ */
+export function fill(element: Element, markup: string, ready?: () => void): void {
+  const open = new Set([...detailsByKey(element)].flatMap(([key, details]) => (details.open ? [key] : [])));
   element.innerHTML = markup;
-  for (const [index, details] of all<HTMLDetailsElement>("details", element).entries()) details.open = open[index] ?? false;
+  ready?.();
+  for (const [key, details] of detailsByKey(element)) if (open.has(key)) details.open = true;
+}
+
+/** Details by the element that they stand in, their kind and their number among those alike. */
+function detailsByKey(element: Element): ReadonlyMap<string, HTMLDetailsElement> {
+  const found = new Map<string, HTMLDetailsElement>();
+  for (const details of all<HTMLDetailsElement>("details", element)) {
+    const key = `${details.closest("[id]")?.id} ${details.className}`;
+    let number = 0;
+    while (found.has(`${key} ${number}`)) number++;
+    found.set(`${key} ${number}`, details);
+  }
+  return found;
+}
+
+/** Opens everything that an element stands folded in, and brings it into view. */
+export function reveal(id: string): void {
+  const element = document.getElementById(id);
+  const folds: HTMLDetailsElement[] = [];
+  for (let fold = element?.closest("details"); fold; fold = fold.parentElement?.closest("details")) folds.push(fold);
+  if (folds.every(({ open }) => open)) return;
+  for (const fold of folds) fold.open = true;
+  element?.scrollIntoView();
 }
 
 /** Marks an element as just changed, for the eye; the mark wears off by a style rule. */

@@ -1,4 +1,5 @@
 /** The page's way to a number: a field that finds it, words that say what it is, and what rests on it. */
+import type { Graph } from "../../graph/graph";
 import type { NodeId } from "../../graph/node";
 import type { BookData } from "../book-data";
 import { Finder, type Place } from "../find";
@@ -8,6 +9,8 @@ import { all, byId, make } from "./dom";
 
 /** What the page knows of a number just now. */
 export interface Known {
+  /** The book as it is decided. */
+  graph(): Graph;
   /** `4.5 V`; undefined where it cannot be computed. */
   value(id: NodeId): string | undefined;
   interval(id: NodeId): string | undefined;
@@ -15,14 +18,25 @@ export interface Known {
 
 const most = 12;
 
-export function openFinding(book: BookData, known: Known): void {
-  const finder = new Finder(book);
+/** Opens them; `attach` adds what rests on the numbers of an element that was filled anew. */
+export function openFinding(book: BookData, known: Known): { attach(element: ParentNode): void } {
+  let state = known.graph();
+  let made = new Finder(book, state);
+  const finder = () => {
+    if (state !== known.graph()) {
+      state = known.graph();
+      made = new Finder(book, state);
+    }
+    return made;
+  };
   openField(finder, known);
   openTitles(book, known);
-  openUses(finder, known);
+  const attach = (element: ParentNode) => openUses(element, finder, known);
+  attach(document);
+  return { attach };
 }
 
-function openField(finder: Finder, known: Known): void {
+function openField(finder: () => Finder, known: Known): void {
   const box = byId("find");
   const field = make("input", {
     type: "search",
@@ -36,7 +50,7 @@ function openField(finder: Finder, known: Known): void {
   box.append(make("label", {}, make("span", {}, "Find a number"), field), list, count);
   box.hidden = false;
   const show = () => {
-    const found = finder.find(field.value, most);
+    const found = finder().find(field.value, most);
     list.replaceChildren(...found.map((place) => make("li", {}, linkTo(place, known))));
     const asked = field.value.trim() !== "";
     count.textContent = asked ? `${found.length === most ? `first ${most}` : found.length} found` : "";
@@ -79,14 +93,15 @@ function openTitles(book: BookData, known: Known): void {
 }
 
 /** Behind each result and each given of the register, folded away, what is computed from it. */
-function openUses(finder: Finder, known: Known): void {
-  const places = [...all<HTMLElement>(".result[id^='node-']"), ...all<HTMLElement>(".register tr[id^='register-'] > th")];
-  const ids = finder.nodesByTarget();
+function openUses(root: ParentNode, finder: () => Finder, known: Known): void {
+  const places = [...all<HTMLElement>(".result[id^='node-']", root), ...all<HTMLElement>(".register tr[id^='register-'] > th", root)];
   for (const element of places) {
-    const id = ids.get(element.id || (element.parentElement?.id ?? ""));
-    if (id === undefined) continue;
+    const target = element.id || (element.parentElement?.id ?? "");
     const box = make("details", { class: "uses" }, make("summary", {}, "What rests on it"));
-    box.addEventListener("toggle", () => box.open && fillUses(box, finder, id, known));
+    box.addEventListener("toggle", () => {
+      const id = finder().nodeAt(target);
+      if (box.open && id !== undefined) fillUses(box, finder(), id, known);
+    });
     element.append(box);
   }
 }

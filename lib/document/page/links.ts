@@ -2,13 +2,16 @@
 import type { GraphNode } from "../../graph/node";
 import { isStateLink } from "../../prose/links";
 import { readStateLink } from "../state-link";
-import { byId } from "./dom";
+import { byId, reveal } from "./dom";
 import type { Store } from "./store";
 
 /** Follows links to states from now on. Returns what follows one that is given. */
 export function openStateLinks(nodes: readonly GraphNode[], store: Store): (target: string) => void {
   const follow = (target: string) => {
-    if (!isStateLink(target)) return;
+    if (!isStateLink(target)) {
+      reveal(decodeURIComponent(target.slice(1)));
+      return;
+    }
     const { changes, problems } = readStateLink(target, nodes);
     store.replace(changes);
     if (problems.length > 0) say(`This link asks for what the book does not have. ${problems.join("; ")}`);
@@ -22,6 +25,10 @@ export function openStateLinks(nodes: readonly GraphNode[], store: Store): (targ
   });
   store.listen(() => {
     byId("notice").hidden = true;
+  });
+  document.addEventListener("click", ({ target }) => {
+    const hash = target instanceof Element ? target.closest("a")?.getAttribute("href") : undefined;
+    if (hash?.startsWith("#")) reveal(decodeURIComponent(hash.slice(1)));
   });
   window.addEventListener("hashchange", () => follow(location.hash));
   return follow;

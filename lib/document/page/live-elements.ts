@@ -57,12 +57,10 @@ export function setText(entry: LiveText, text: string): void {
 }
 
 /** Fills a part anew; what the reader has unfolded in it stays so, and the texts inside take the place of those that went. */
-export function setPart(entry: LivePart, markup: string, texts: readonly LiveText[]): void {
+export function setPart(entry: LivePart, markup: string, texts: readonly LiveText[], ready: (element: Element) => void): void {
   for (const element of entry.elements) {
     const gone = new Set<Element>(all("[data-show]", element));
-    const open = all<HTMLDetailsElement>("details", element).map((details) => details.open);
-    fill(element, markup);
-    for (const [index, details] of all<HTMLDetailsElement>("details", element).entries()) details.open = open[index] ?? false;
+    fill(element, markup, () => ready(element));
     const arrived = groups(all("[data-show]", element));
     if (gone.size === 0 && arrived.size === 0) continue;
     for (const text of texts) {

@@ -53,7 +53,8 @@ export function openPage(book: BookData, worker: Worker): { state(): State } {
   });
 
   follow(location.hash);
-  openFinding(book, {
+  const finding = openFinding(book, {
+    graph: () => current,
     value: (id) => {
       const node = current.get(id);
       const show = known[id] ? "result" : "nominal";
@@ -79,7 +80,7 @@ export function openPage(book: BookData, worker: Worker): { state(): State } {
       if (entry) setText(entry, reply.text);
     } else if (reply.type === "part") {
       const entry = parts[reply.index];
-      if (entry) setPart(entry, reply.markup, texts);
+      if (entry) setPart(entry, reply.markup, texts, finding.attach);
     } else settle(reply.summary);
   }
 

@@ -144,7 +144,7 @@ function summary(state: View, shown: readonly Shown[], problems: readonly string
   const quiet = new Set<string>();
   const analyses: Record<NodeId, Analysis> = {};
   for (const { node, show } of shown) {
-    if (show === "nominal" || show === "number" || analyses[node]) continue;
+    if (show === "nominal" || show === "operand" || show === "number" || analyses[node]) continue;
     const analysis = problem(() => evaluation.analysis(node), quiet);
     if (analysis) analyses[node] = analysis;
   }
