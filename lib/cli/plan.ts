@@ -81,15 +81,20 @@ function upstream(name: string, takes: ReadonlyMap<string, readonly Take[]>, see
   return sources.flatMap((sheet) => [sheet, ...upstream(sheet, takes, new Set([...seen, sheet]))]);
 }
 
-/** Of the bundle that cells import; where it has not been built, of nothing. */
+/** Of what cells import. */
 export function libraryHash(): string {
-  hash ??= hashOfLibrary();
+  hash ??= hashOfLibrary(__dirname);
   return hash;
 }
 
 let hash: string | undefined;
 
-function hashOfLibrary(): string {
-  const bundle = join(__dirname, "workings.js");
-  return existsSync(bundle) ? createHash("sha256").update(readFileSync(bundle)).digest("hex") : "";
+/** Of the bundles that make outputs: the library, and what draws its plots; what has not been built counts as nothing. */
+export function hashOfLibrary(folder: string): string {
+  const hashed = createHash("sha256");
+  for (const bundle of ["workings.js", "vega.js"]) {
+    const path = join(folder, bundle);
+    if (existsSync(path)) hashed.update(readFileSync(path));
+  }
+  return hashed.digest("hex");
 }

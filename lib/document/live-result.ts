@@ -20,20 +20,26 @@ export function renderWarnings(id: NodeId, view: View): Html {
   return words.length === 0 ? nothing : html`<ul class="warnings">${words.map((text) => html`<li>${text}</li>`)}</ul>`;
 }
 
+/** Shares below this one are told together. */
+const leastShown = 0.01;
+
 /** Which givens the spread comes from, largest share first. */
 export function renderContributions(id: NodeId, view: View): Html {
-  const shares = view.evaluation
-    .analysis(id)
-    .contributions.filter(({ share }) => share >= 0.0005)
-    .toSorted(largestFirst);
+  const { contributions } = view.evaluation.analysis(id);
+  const shares = contributions.filter(({ share }) => share >= leastShown).toSorted(largestFirst);
   if (shares.length === 0) return nothing;
+  const small = contributions.filter(({ share }) => share >= 0.0005 && share < leastShown);
+  const rest = small.reduce((sum, { share }) => sum + share, 0);
+  const others =
+    small.length > 0 &&
+    html`<tr><th scope="row">${small.length} more, each below ${percent(leastShown)}</th><td>${percent(rest)}</td><td></td></tr>`;
   const rows = shares.map(({ given, share }) => {
     const node = nodeOf(view, given);
     return html`<tr><th scope="row">${nodeLink(given, html`${node.symbol && html`${symbolHtml(node.symbol)} `}${nodeWords(node)}`, view)}</th>
 <td>${percent(share)}</td><td>${bar(share, 120)}</td></tr>`;
   });
   return html`<details class="contributions"><summary>Where its spread comes from</summary>
-<table><thead><tr><th scope="col">given</th><th scope="col">share of the variance</th><th scope="col"><span class="unseen">as a bar</span></th></tr></thead><tbody>${rows}</tbody></table></details>`;
+<table><thead><tr><th scope="col">given</th><th scope="col">share of the variance</th><th scope="col"><span class="unseen">as a bar</span></th></tr></thead><tbody>${rows}${others}</tbody></table></details>`;
 }
 
 function largestFirst(a: Contribution, b: Contribution): number {

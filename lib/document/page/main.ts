@@ -1,6 +1,7 @@
 /** One program, two lives: in the document it opens the page, in a worker made from its own text it evaluates. */
 import "../../physics";
 import type { BookData } from "../book-data";
+import { crewSize } from "./crew";
 import { byId } from "./dom";
 import type { Reply, Request } from "./messages";
 import { openPage } from "./page";
@@ -15,9 +16,9 @@ if (typeof document === "undefined") {
 } else {
   const program = byId("program").textContent ?? "";
   const address = URL.createObjectURL(new Blob([program], { type: "text/javascript" }));
-  const worker = new Worker(address);
+  const workers = Array.from({ length: crewSize(navigator.hardwareConcurrency) }, () => new Worker(address));
   void bookOf(byId("book").textContent ?? "").then((book) => {
-    Object.defineProperty(window, "workings", { value: Object.freeze(openPage(book, worker)) });
+    Object.defineProperty(window, "workings", { value: Object.freeze(openPage(book, workers)) });
   });
 }
 

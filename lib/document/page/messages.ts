@@ -12,14 +12,26 @@ export interface PartKey {
 }
 
 export type Request =
-  | { readonly type: "open"; readonly book: BookData; readonly shown: readonly Shown[]; readonly parts: readonly PartKey[] }
+  /** One worker leads: it sums the state of the book up. */
+  | {
+      readonly type: "open";
+      readonly book: BookData;
+      readonly leads: boolean;
+      readonly shown: readonly Shown[];
+      readonly parts: readonly PartKey[];
+    }
   /** Evaluate the book with these changes; a later request gives an earlier one up. */
   | { readonly type: "evaluate"; readonly generation: number; readonly changes: Changes };
 
 export type Reply =
   | { readonly type: "text"; readonly generation: number; readonly index: number; readonly text: string }
   | { readonly type: "part"; readonly generation: number; readonly index: number; readonly markup: string }
-  | { readonly type: "done"; readonly generation: number; readonly summary: Summary };
+  | {
+      readonly type: "done";
+      readonly generation: number;
+      readonly problems: readonly string[];
+      readonly summary?: Omit<Summary, "problems">;
+    };
 
 /** The state of the book after an evaluation. */
 export interface Summary {

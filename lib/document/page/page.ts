@@ -9,19 +9,20 @@ import type { BookData } from "../book-data";
 import { headline, whatMoved } from "../moved";
 import { showText } from "../show";
 import { stateLink } from "../state-link";
+import { Crew } from "./crew";
 import { byId, fill, make } from "./dom";
 import { openFields } from "./fields";
 import { openFinding } from "./finding";
 import { openStateLinks, showLink } from "./links";
 import { liveParts, liveTexts, setPart, setText } from "./live-elements";
-import type { Reply, Request, Summary } from "./messages";
+import type { Summary } from "./messages";
 import { renderMovements } from "./moved";
 import { problem } from "./problem";
 import { type State, stateOf } from "./state";
 import { type Kind, Store } from "./store";
 
-/** Opens the page on its book; `worker` runs the same program. Returns what `window.workings` offers. */
-export function openPage(book: BookData, worker: Worker): { state(): State } {
+/** Opens the page on its book; `workers` run the same program. Returns what `window.workings` offers. */
+export function openPage(book: BookData, workers: readonly Worker[]): { state(): State } {
   const graph = Graph.from(book.nodes);
   const texts = liveTexts();
   const parts = liveParts();
@@ -29,16 +30,28 @@ export function openPage(book: BookData, worker: Worker): { state(): State } {
   const fields = openFields(book.nodes, store);
   let known: Readonly<Record<NodeId, Analysis>> = {};
   let latest: Summary | undefined;
-  let generation = 0;
-  let settled = -1;
+  let settled = false;
   let current = graph;
   const published = new QuickEvaluation(graph, known);
   let quick = published;
 
-  const send = (request: Request) => worker.postMessage(request);
-  send({ type: "open", book, shown: texts.map(({ shown }) => shown), parts: parts.map(({ key }) => key) });
-  send({ type: "evaluate", generation, changes: {} });
-  worker.addEventListener("message", ({ data }: MessageEvent<Reply>) => receive(data));
+  const crew = new Crew(
+    workers,
+    book,
+    texts.map(({ shown }) => shown),
+    parts.map(({ key }) => key),
+    {
+      text: (index, text) => {
+        const entry = texts[index];
+        if (entry) setText(entry, text);
+      },
+      part: (index, markup) => {
+        const entry = parts[index];
+        if (entry) setPart(entry, markup, texts, finding.attach);
+      },
+      done: settle,
+    },
+  );
 
   const panel = changesPanel(store);
   const follow = openStateLinks(book.nodes, store);
@@ -49,7 +62,8 @@ export function openPage(book: BookData, worker: Worker): { state(): State } {
     nominalNow();
     document.body.classList.add("computing");
     panel.busy();
-    send({ type: "evaluate", generation: ++generation, changes });
+    settled = false;
+    crew.evaluate(changes);
   });
 
   follow(location.hash);
@@ -73,23 +87,12 @@ export function openPage(book: BookData, worker: Worker): { state(): State } {
     }
   }
 
-  function receive(reply: Reply): void {
-    if (reply.generation !== generation) return;
-    if (reply.type === "text") {
-      const entry = texts[reply.index];
-      if (entry) setText(entry, reply.text);
-    } else if (reply.type === "part") {
-      const entry = parts[reply.index];
-      if (entry) setPart(entry, reply.markup, texts, finding.attach);
-    } else settle(reply.summary);
-  }
-
   function settle(summary: Summary): void {
     known = summary.analyses;
     latest = summary;
-    settled = generation;
+    settled = true;
     document.body.classList.remove("computing");
-    if (generation > 0) tell(summary);
+    if (isChanged(store.changes) || store.undoable) tell(summary);
   }
 
   function tell(summary: Summary): void {
@@ -99,7 +102,7 @@ export function openPage(book: BookData, worker: Worker): { state(): State } {
     byId("said").textContent = words;
   }
 
-  return { state: () => stateOf(current, quick, latest, store.changes, settled === generation) };
+  return { state: () => stateOf(current, quick, latest, store.changes, settled) };
 }
 
 /** The main thread's evaluation: nominal numbers of now, digits by the spread last known. */

@@ -9,7 +9,7 @@ import { renderSpec } from "../../sheet/plot/render";
 import { type BookData, type View, view } from "../book-data";
 import { figurePrefix } from "../live-figures";
 import { requirementVerdict } from "../live-requirements";
-import { renderPart } from "../parts";
+import { type PartKind, renderPart } from "../parts";
 import { type Shown, showText } from "../show";
 import { withData } from "../spec-data";
 import type { PartKey, Reply, Request, Summary } from "./messages";
@@ -24,26 +24,28 @@ const roughSamples = 500;
 export function startWorker(post: (reply: Reply) => void, receive: (listen: (request: Request) => void) => void): void {
   let desk: Desk | undefined;
   receive((request) => {
-    if (request.type === "open") desk = new Desk(request.book, request.shown, request.parts, post);
+    if (request.type === "open") desk = new Desk(request, post);
     else void desk?.evaluate(request.generation, request.changes);
   });
 }
 
 class Desk {
   #generation = -1;
+  /** What the page shows; before any change, what was published. */
   readonly #sent = new Map<string, string>();
   /** The book as published, and in the state asked for last. */
   readonly #published: Evaluation;
   #latest: Evaluation;
   readonly #plots = new Map<string, { readonly numbers: string; readonly picture: string }>();
 
+  private readonly book: BookData;
+
   constructor(
-    private readonly book: BookData,
-    private readonly shown: readonly Shown[],
-    private readonly parts: readonly PartKey[],
+    private readonly work: Extract<Request, { type: "open" }>,
     private readonly post: (reply: Reply) => void,
   ) {
-    this.#published = new Evaluation(Graph.from(book.nodes));
+    this.book = work.book;
+    this.#published = new Evaluation(Graph.from(work.book.nodes));
     this.#latest = this.#published;
   }
 
@@ -56,7 +58,8 @@ class Desk {
     this.#latest = evaluation;
     const problems = new Set<string>();
     if (!(await this.#pass(generation, evaluation, problems))) return;
-    this.post({ type: "done", generation, summary: summary(this.#view(evaluation), this.shown, [...problems]) });
+    const { leads, shown } = this.work;
+    this.post({ type: "done", generation, problems: [...problems], ...(leads && { summary: summary(this.#view(evaluation), shown) }) });
   }
 
   /** Everything that the page shows, as it is found. False where a later request came in. */
@@ -78,10 +81,10 @@ class Desk {
   }
 
   *#steps(generation: number, state: View, problems: Set<string>): Generator<() => void> {
-    const ordered = this.parts.map((key, index) => ({ key, index })).toSorted((a, b) => rank(a.key) - rank(b.key));
+    const ordered = this.work.parts.map((key, index) => ({ key, index })).toSorted((a, b) => rank(a.key) - rank(b.key));
     const [first, others] = [ordered.filter(({ key }) => key.kind === "verdicts"), ordered.filter(({ key }) => key.kind !== "verdicts")];
     for (const { key, index } of first) yield () => this.#part(generation, key, index, state, problems);
-    for (const [index, shown] of this.shown.entries()) yield () => this.#text(generation, shown, index, state.evaluation, problems);
+    for (const [index, shown] of this.work.shown.entries()) yield () => this.#text(generation, shown, index, state.evaluation, problems);
     for (const { key, index } of others) {
       yield* this.#bandSteps(key, state.evaluation);
       yield () => this.#part(generation, key, index, state, problems);
@@ -123,6 +126,7 @@ class Desk {
     const text = problem(() => showText(shown, evaluation), problems) ?? "cannot be computed";
     if (this.#sent.get(`text ${index}`) === text) return;
     this.#sent.set(`text ${index}`, text);
+    if (generation === 0) return;
     this.post({ type: "text", generation, index, text });
   }
 
@@ -131,15 +135,18 @@ class Desk {
       problem(() => renderPart(kind, ref, state).text, problems) ?? '<p class="warnings">It cannot be computed with these values.</p>';
     if (this.#sent.get(`part ${index}`) === markup) return;
     this.#sent.set(`part ${index}`, markup);
+    if (generation === 0) return;
     this.post({ type: "part", generation, index, markup });
   }
 }
 
+/** What is seen first comes first; what is folded away comes last. */
 function rank({ kind }: PartKey): number {
-  return ["verdicts", "decisions", "requirement", "decision", "table", "warnings", "contributions", "drawing", "plot"].indexOf(kind);
+  const order: readonly PartKind[] = ["requirement", "decision", "table", "warnings", "contributions", "drawing", "plot", "workings"];
+  return order.indexOf(kind);
 }
 
-function summary(state: View, shown: readonly Shown[], problems: readonly string[]): Summary {
+function summary(state: View, shown: readonly Shown[]): Omit<Summary, "problems"> {
   const { book, evaluation } = state;
   const quiet = new Set<string>();
   const analyses: Record<NodeId, Analysis> = {};
@@ -155,5 +162,5 @@ function summary(state: View, shown: readonly Shown[], problems: readonly string
     const found = block.type === "decision" ? (problem(() => assessDecision(block, evaluation).flags, quiet) ?? []) : [];
     return block.type === "decision" && found.length > 0 ? [[block.name, found] as const] : [];
   });
-  return { verdicts: Object.fromEntries(verdicts), flags: Object.fromEntries(flags), analyses, problems };
+  return { verdicts: Object.fromEntries(verdicts), flags: Object.fromEntries(flags), analyses };
 }

@@ -36,7 +36,18 @@ export function renderSpec(spec: Spec, idPrefix: string): string {
     .render((view.scenegraph() as unknown as { root: unknown }).root)
     .svg();
   view.finalize();
-  return rewriteIds(svg, idPrefix);
+  return rewriteIds(withoutRepetition(svg), idPrefix);
+}
+
+/** The same picture in fewer words: what is the default, what draws nothing, and one font named at every text. */
+export function withoutRepetition(svg: string): string {
+  const font = /<text[^>]*( font-family="[^"]*")/.exec(svg)?.[1] ?? "";
+  const bare = svg
+    .replace(/ (?:opacity|stroke-width)="1"/g, "")
+    .replace(/ aria-roledescription="[^"]*"/g, "")
+    .replace(/<path class="foreground"[^>]* d="" display="none"\/>/g, "")
+    .replace(/<path class="background"[^>]* d="M0,0h0v0h0Z"\/>/g, "");
+  return font === "" ? bare : bare.replaceAll(font, "").replace(/^<svg\b/, `<svg${font}`);
 }
 
 /** Replaces every id and each reference to it by `prefix-n`, numbered by first appearance. */
