@@ -60,7 +60,7 @@ function tally(view: View): string {
   const sentences = [
     `${holding} of ${words.length} requirements hold`,
     count("does not hold") > 0 ? `${count("does not hold")} ${count("does not hold") === 1 ? "does" : "do"} not` : "",
-    count("not shown") > 0 ? `${count("not shown")} not shown` : "",
+    count("not shown") > 0 ? `no sheet computes ${count("not shown")} of them yet` : "",
   ];
   return `${sentences.filter(Boolean).join("; ")}.`;
 }

@@ -59,7 +59,7 @@ describe("publishBook", () => {
     expect(answered).toMatch(/≥\s1\.4\smA/);
     expect([...open.matchAll(/<tr>/g)]).toHaveLength(2);
     expect(open).toContain("nothing computes it");
-    expect(markup).toContain("2 of 3 requirements hold; 1 not shown.");
+    expect(markup).toContain("2 of 3 requirements hold; no sheet computes 1 of them yet.");
   });
 
   it("binds the numbers in a law to their nodes", () => {
