@@ -2,7 +2,7 @@
 import { defaultSamples } from "../analysis/evaluation";
 import type { Reading } from "../design/types";
 import type { GivenNode, GraphNode, NodeId, Provenance, TableNode } from "../graph/node";
-import { nodeLink, nodeOf, type View } from "./book-data";
+import { nodeLink, nodeOf, type RequirementData, type View } from "./book-data";
 import { givenValue } from "./given-value";
 import { anchor, type Html, html, nothing } from "./html";
 import { requirementVerdict } from "./live-requirements";
@@ -54,31 +54,37 @@ function givensByPath(nodes: readonly GraphNode[]): (GivenNode | TableNode)[] {
 /** Below this share nothing is asked. */
 const leastShare = 0.03;
 
+/** What one given gives to the variance behind a requirement; several parts of one path together. */
+interface Behind {
+  readonly id: string;
+  readonly share: number;
+  /** 1 where the requirement does not hold in the worst case. */
+  readonly thin: number;
+}
+
 /**
  * Givens that nobody has measured (from memory, or of a source whose status is "invented"), ranked by their share in the spread of
  * requirements, those behind thin verdicts first: what to measure next.
  */
 export function renderQuestions(view: View, sources: ReadonlyMap<string, Source>): Html {
-  const weak = new Map<NodeId, { readonly words: string; readonly behind: { id: string; share: number; thin: number }[] }>();
+  const weak = new Map<string, { readonly node: GivenNode; readonly words: string; readonly behind: Behind[] }>();
   for (const requirement of view.book.requirements) {
-    const thin = requirementVerdict(requirement, view) === "holds" ? 0 : 1;
-    for (const { node } of requirement.answers)
-      for (const { given, share } of view.evaluation.analysis(node).contributions) {
-        const words = unmeasured(nodeOf(view, given), sources);
-        if (words === undefined || share < leastShare) continue;
-        const entry = weak.get(given) ?? { words, behind: [] };
-        entry.behind.push({ id: requirement.id, share, thin });
-        weak.set(given, entry);
-      }
+    for (const [path, { node, share }] of sharesBehind(requirement, view)) {
+      const words = unmeasured(node, sources);
+      if (words === undefined || share < leastShare) continue;
+      const entry = weak.get(path) ?? { node, words, behind: [] };
+      entry.behind.push({ id: requirement.id, share, thin: requirementVerdict(requirement, view) === "holds" ? 0 : 1 });
+      weak.set(path, entry);
+    }
   }
   if (weak.size === 0) return nothing;
-  const rank = (behind: { share: number; thin: number }[]) => Math.max(...behind.map(({ share, thin }) => thin + share));
+  const rank = (behind: readonly Behind[]) => Math.max(...behind.map(({ share, thin }) => thin + share));
   const ranked = [...weak].toSorted(([a, one], [b, other]) => rank(other.behind) - rank(one.behind) || (a < b ? -1 : 1));
-  const items = ranked.map(([given, { words, behind }]) => {
+  const items = ranked.map(([, { node, words, behind }]) => {
     const shares = behind
       .toSorted((a, b) => b.share - a.share || (a.id < b.id ? -1 : 1))
       .map(({ id, share }, index) => html`${index > 0 && ", "}${percent(share)} behind <a href="#${anchor("requirement", id)}">${id}</a>`);
-    return html`<li>${nodeLink(given, nodeWords(nodeOf(view, given)), view)}, ${words}: ${shares}</li>`;
+    return html`<li>${nodeLink(node.id, nodeWords(node), view)}, ${words}: ${shares}</li>`;
   });
   return section(
     "questions",
@@ -87,9 +93,20 @@ export function renderQuestions(view: View, sources: ReadonlyMap<string, Source>
   );
 }
 
+/** By path of the given. */
+function sharesBehind({ answers }: RequirementData, view: View): ReadonlyMap<string, { readonly node: GivenNode; readonly share: number }> {
+  const shares = new Map<string, { readonly node: GivenNode; readonly share: number }>();
+  for (const { given, share } of answers.flatMap(({ node }) => view.evaluation.analysis(node).contributions)) {
+    const node = nodeOf(view, given);
+    if (node.kind !== "given") continue;
+    const known = shares.get(node.path);
+    shares.set(node.path, { node: known?.node ?? node, share: (known?.share ?? 0) + share });
+  }
+  return shares;
+}
+
 /** In what sense a given was not measured; undefined where it was, or where it has another source. */
-function unmeasured(node: GraphNode, sources: ReadonlyMap<string, Source>): string | undefined {
-  if (node.kind !== "given" && node.kind !== "table") return undefined;
+function unmeasured(node: GivenNode, sources: ReadonlyMap<string, Source>): string | undefined {
   if (node.provenance.fromMemory === true) return "from memory";
   return sources.get(node.provenance.source)?.status === "invented" ? "invented" : undefined;
 }

@@ -86,6 +86,24 @@ describe("the demo book as Markdown", () => {
     expect(page("indicators.md")).toMatch(/\*\*worst case\*\*: \d/);
   });
 
+  it("asks first what stands behind requirements that do not hold in the worst case, each given once, invented ones too", () => {
+    const asked = [...page("questions.md").matchAll(/^\d+\. \[(.+?)\]\(\w+\.md\), (from memory|invented): (.+)$/gm)].map(
+      ([, given, , behind = ""]) => {
+        const shares = [...behind.matchAll(/([\d.]+)\u00a0% behind \[?([\w-]+)/g)].map(([, share, id = ""]) => ({
+          share: Number(share),
+          id,
+        }));
+        return { given, thin: shares.some(({ id }) => ["run-new", "run-old", "led", "mass"].includes(id)), shares };
+      },
+    );
+    expect(asked.length).toBeGreaterThan(15);
+    expect(asked[0]?.given).toMatch(/quiescent current/);
+    expect(new Set(asked.map(({ given }) => given)).size).toBe(asked.length);
+    expect(asked.map(({ thin }) => thin)).toEqual(asked.map(({ thin }) => thin).toSorted((a, b) => Number(b) - Number(a)));
+    expect(asked.flatMap(({ shares }) => shares.map(({ share }) => share)).every((share) => share >= 3)).toBe(true);
+    expect(page("questions.md")).toContain("invented: ");
+  });
+
   it("leaves out what only a page can do", () => {
     for (const [name, text] of pages()) expect(text, name).not.toMatch(/sheet\.given\(|Skip to the content/);
   });
