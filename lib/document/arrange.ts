@@ -23,15 +23,14 @@ export interface Arranged extends Size {
 }
 
 export interface Spacing {
-  readonly direction: "down" | "right";
   readonly beside: number;
   readonly between: number;
 }
 
-/** A box for each size and the corners of each line. Two lines between the same boxes are kept apart. */
-export function arrange(sizes: readonly Size[], lines: readonly Line[], { direction, beside, between }: Spacing): Arranged {
+/** From top to bottom: a box for each size and the corners of each line. Two lines between the same boxes are kept apart. */
+export function arrange(sizes: readonly Size[], lines: readonly Line[], { beside, between }: Spacing): Arranged {
   const graph = new Layout({ multigraph: true });
-  graph.setGraph({ rankdir: direction === "down" ? "TB" : "LR", nodesep: beside, ranksep: between, marginx: 2, marginy: 2 });
+  graph.setGraph({ rankdir: "TB", nodesep: beside, ranksep: between, marginx: 2, marginy: 2 });
   graph.setDefaultEdgeLabel(() => ({}));
   sizes.forEach(({ width, height }, index) => {
     graph.setNode(`${index}`, { width, height });

@@ -63,6 +63,9 @@ export interface FigureOf {
   readonly kind: "voltage" | "efficiency" | "loses" | "delivers" | "draws";
   readonly name: string;
   readonly node?: NodeId;
+  /** Of a given that no sheet reads: what the design file states, and its nominal value alone. */
+  readonly text?: string;
+  readonly short?: string;
 }
 
 export interface PowerPlace {
@@ -83,11 +86,12 @@ export interface ProductDrawing {
       readonly id: string;
       readonly box: Box;
       readonly lines: readonly string[];
-      /** Letters of its returns; of a return its own. */
-      readonly returns: readonly string[];
+      readonly voltage?: FigureOf;
       readonly isReturn?: boolean;
     }[];
     readonly lines: readonly { readonly kind: "signal" | "power" | "return"; readonly corners: readonly Corner[] }[];
+    /** Where a block's line meets the rail of its return. */
+    readonly joints: readonly Corner[];
   };
   readonly power: {
     readonly width: number;

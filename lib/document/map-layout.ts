@@ -81,7 +81,7 @@ function direct(edges: readonly Edge[]): Edge[] {
 
 function draw(items: readonly Item[], edges: readonly Edge[]): MapLayout {
   const texts = items.map(wording);
-  const { width, height, boxes, corners } = arrange(texts, edges, { direction: "down", beside: 18, between: 34 });
+  const { width, height, boxes, corners } = arrange(texts, edges, { beside: 18, between: 34 });
   const places = items.map(({ decision, requirements: ids }, index): MapPlace => {
     const { lines } = texts[index] as Wording;
     return { box: boxes[index] as Box, lines, ...(decision && { decision: decision.choice }), ...(ids && { requirements: ids }) };
