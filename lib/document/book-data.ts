@@ -8,7 +8,7 @@ import { dimension } from "../quantity/dimension";
 import type { Unit } from "../quantity/quantity";
 import { unitOf } from "../quantity/unit";
 import type { Block } from "../sheet/block";
-import type { Box, Corner } from "./arrange";
+import type { Box, Corner } from "./boxes";
 import { anchor, type Html, html, nothing } from "./html";
 
 /** A requirement of the design file and the results that answer it. */

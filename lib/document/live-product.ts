@@ -2,8 +2,8 @@
 
 import type { BlockRow } from "../design/types";
 import { intervalText, nominalText } from "../sheet/words";
-import type { Corner } from "./arrange";
 import { type FigureOf, nodeLink, nodeOf, type PowerPlace, type ProductDrawing, unitWith, type View } from "./book-data";
+import type { Corner } from "./boxes";
 import { anchor, type Html, html, nothing } from "./html";
 
 const words: Readonly<Record<FigureOf["kind"], string>> = {

@@ -1,6 +1,6 @@
 /** Which box stands where in which rank (dagre), and which ranks a line passes between its boxes. */
 import { Graph as Layout, layout } from "@dagrejs/dagre";
-import type { Line, Size } from "./arrange";
+import type { Line, Size } from "./boxes";
 
 export interface Wanted {
   readonly sizes: readonly Size[];

@@ -1,8 +1,8 @@
 /** The block diagram and the power tree of the product, from the blocks of the design file: what stands where. */
 import type { BlockRow } from "../design/types";
 import type { NodeId } from "../graph/node";
-import { type Box, type Corner, type Size, wrap } from "./arrange";
 import type { FigureOf, PowerPlace, ProductDrawing } from "./book-data";
+import { type Box, type Corner, type Size, wrap } from "./boxes";
 import { inRanks } from "./ranks";
 import { returnRow } from "./return-row";
 

@@ -4,7 +4,7 @@
  *
  * A drain is what many boxes lead to, as to a ground: a rail at the right that runs down past all ranks, joined in the gap below each box.
  */
-import type { Box, Corner, Size } from "./arrange";
+import type { Box, Corner, Size } from "./boxes";
 import { passesOf } from "./passes";
 import { margin, type Placed, placedWithin, room, type Wanted, withRoom } from "./placing";
 import { isStraight, type Passage, tracksOf } from "./tracks";

@@ -1,6 +1,6 @@
 /** The last row of the block diagram: the returns beside one another, each below the rail that leads to it, and what joins two of them. */
 import type { BlockRow } from "../design/types";
-import type { Box, Corner, Size } from "./arrange";
+import type { Box, Corner, Size } from "./boxes";
 import type { Ranked } from "./ranks";
 
 export interface ReturnRow extends Size {

@@ -2,8 +2,8 @@
 import { describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import type { BlockRow } from "../../lib/design/types";
-import type { Box, Corner } from "../../lib/document/arrange";
 import { type BookData, view } from "../../lib/document/book-data";
+import type { Box, Corner } from "../../lib/document/boxes";
 import { productSection, renderDiagram, renderPower } from "../../lib/document/live-product";
 import { productDrawing } from "../../lib/document/product-layout";
 import { Graph } from "../../lib/graph/graph";
