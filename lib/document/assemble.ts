@@ -26,7 +26,7 @@ export interface PlotMaker {
 }
 
 /** Names of the rows that the page computes anew: the members of PlotData. */
-const datasets = ["lines", "points", "ends", "spreads", "rules"] as const satisfies readonly (keyof PlotData)[];
+const datasets = ["lines", "points", "ends", "spreads", "rules", "windows"] as const satisfies readonly (keyof PlotData)[];
 
 export function bookData(sheets: readonly Sheet[], design: PublishedDesign, evaluation: Evaluation, plots: PlotMaker): BookData {
   const blocks = allBlocks(sheets);
