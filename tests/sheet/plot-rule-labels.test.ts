@@ -48,11 +48,13 @@ describe("the name of a rule", () => {
 
   it("stands above the plot where bars fill it", () => {
     const bar = { label: "b", nominal: 100, low: 90, high: 110, worstLow: 80, worstHigh: 120 };
-    const [row] = withPlaces([{ axis: "x", label: "limit", value: 100 }], [], [bar], {
-      ...block,
-      series: [],
-      spreads: [{ label: "b", node: "n" }],
-    });
+    const bars = { ...block, series: [], spreads: [{ label: "b", node: "n" }] };
+    const [row] = withPlaces([{ axis: "x", label: "limit", value: 100 }], [], [bar], bars);
     expect(row).toMatchObject({ along: 0, baseline: "bottom", dy: -3 });
+    const near = [
+      { axis: "x", label: "least, aged", value: 98 },
+      { axis: "x", label: "least, new", value: 100 },
+    ] as const;
+    expect(withPlaces(near, [], [bar], bars).map(({ align }) => align)).toEqual(["right", "left"]);
   });
 });

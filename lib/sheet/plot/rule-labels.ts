@@ -90,7 +90,8 @@ function isWithin({ left, right, top, bottom }: Room, height: number): boolean {
   return left >= 0 && right <= plotWidth + 40 && top >= -tall && bottom <= height;
 }
 
-const upright = (x: number, height: number): Room => ({ left: x - 1, right: x + 1, top: 0, bottom: height });
+/** Up to where names may stand above the plot. */
+const upright = (x: number, height: number): Room => ({ left: x - 1, right: x + 1, top: -tall, bottom: height });
 const level = (y: number): Room => ({ left: 0, right: plotWidth, top: y - 1, bottom: y + 1 });
 
 /** The curves in short pieces, each as the room it takes. */
