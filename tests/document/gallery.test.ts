@@ -48,6 +48,21 @@ describe("the gallery", () => {
     for (const name of Object.keys(shown)) expect(again[name] === shown[name], name).toBe(true);
   });
 
+  it.skipIf(noChromium)("lays no name in a plot over a curve or another name", { timeout: 60_000 }, async () => {
+    const browser = await launch();
+    const { page, close } = await open(browser, "", {}, false);
+    let names = 0;
+    for (const [name, svg] of Object.entries(shown).filter(([, text]) => text.includes("mark-text"))) {
+      await page.setContent(svg);
+      const found = await page.evaluate<{ names: number; covered: string[] }>(covered);
+      expect(found.covered, name).toEqual([]);
+      names += found.names;
+    }
+    await close();
+    await browser.close();
+    expect(names).toBeGreaterThan(30);
+  });
+
   it.skipIf(noChromium).each([
     ["screen", 1280],
     ["screen", 390],
@@ -86,3 +101,17 @@ const measured = `[...document.querySelectorAll(".product g")].flatMap((group) =
     return [{ text: element.textContent, inside, pt }];
   });
 })`;
+
+/** In the page: the names in a plot that a curve runs through, or another name; their line's height is a little more than the letters'. */
+const covered = `(() => {
+  const names = [...document.querySelectorAll(".mark-text.role-mark text")].map((element) => ({ text: element.textContent, box: element.getBoundingClientRect() }));
+  const isIn = ({ x, y }, box) => x > box.left && x < box.right && y > box.top + 2 && y < box.bottom - 2;
+  const overlap = (a, b) => a.left < b.right && b.left < a.right && a.top + 2 < b.bottom - 2 && b.top + 2 < a.bottom - 2;
+  const points = [...document.querySelectorAll(".mark-line.role-mark path")].flatMap((path) => {
+    const length = Math.floor(path.getTotalLength());
+    return Array.from({ length: length + 1 }, (_, at) => path.getPointAtLength(at).matrixTransform(path.getScreenCTM()));
+  });
+  const crossed = names.filter(({ box }) => points.some((point) => isIn(point, box)));
+  const doubled = names.filter((one) => names.some((other) => other !== one && overlap(one.box, other.box)));
+  return { names: names.length, covered: [...crossed, ...doubled].map(({ text }) => text) };
+})()`;
