@@ -4,7 +4,7 @@ import type { BookGraph } from "../book/graph";
 import { type Remedy, remedies } from "../book/remedies";
 import { bookResults, type RequirementResult } from "../book/results";
 import { nearest } from "../design/nearest";
-import type { BlockRow, RequirementRow } from "../design/types";
+import type { Design, RequirementRow } from "../design/types";
 import { promptProblems } from "../document/prompt-links";
 import { type Literal, quantityLiterals } from "../kernel/literals";
 import { hasRun } from "../kernel/notebook";
@@ -59,7 +59,7 @@ export async function check({ options }: Command, streams: Streams): Promise<num
       design.readings,
       graph,
     ),
-    ...unknownFigures(design.blocks, graph),
+    ...unknownFigures(design, graph),
   ];
   const wrong =
     literals.length + text.length > 0 ||
@@ -91,13 +91,14 @@ function remediesOf(row: RequirementRow, result: RequirementResult | undefined, 
     .flatMap(({ node }) => remedies(book.evaluation, { node, limit: row.limit, judged: row.judged }));
 }
 
-/** Figures of the product's blocks that no sheet knows. */
-function unknownFigures(blocks: readonly BlockRow[], { graph, published }: BookGraph): Finding[] {
+/** Figures of the product's blocks that neither the design file states nor a sheet computes. */
+function unknownFigures(design: Pick<Design, "blocks" | "paths">, { graph, published }: BookGraph): Finding[] {
+  const stated = new Set(design.paths());
   const known = [...published.keys(), ...graph.nodes().flatMap((node) => ("path" in node ? [node.path] : []))];
-  return blocks.flatMap((block) =>
+  return design.blocks.flatMap((block) =>
     (["voltage", "efficiency", "loses", "draws"] as const).flatMap((key): Finding[] => {
       const name = block[key];
-      if (name === undefined || published.has(name) || graph.has(name)) return [];
+      if (name === undefined || published.has(name) || graph.has(name) || stated.has(name)) return [];
       const [near] = nearest(name, known, 1);
       return [
         {

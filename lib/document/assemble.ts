@@ -2,6 +2,8 @@
 import type { Evaluation } from "../analysis/evaluation";
 import type { Design, RequirementRow } from "../design/types";
 import type { NodeId } from "../graph/node";
+import { format } from "../quantity/format";
+import { unitOf } from "../quantity/unit";
 import type { PlotBlock } from "../sheet/block";
 import type { PlotData } from "../sheet/plot/plot";
 import { alternativeOf } from "./alternative";
@@ -11,11 +13,14 @@ import { requirementVerdict } from "./live-requirements";
 import { workingLaws } from "./live-workings";
 import { mapLayout } from "./map-layout";
 import { lawTemplate } from "./math";
-import { productDrawing } from "./product-layout";
+import { productDrawing, type Stated } from "./product-layout";
 import { withoutData } from "./spec-data";
 
 /** What the document needs of a design file. */
-export type PublishedDesign = Pick<Design, "fileName" | "name" | "revision" | "sources" | "requirements" | "readings" | "place" | "blocks">;
+export type PublishedDesign = Pick<
+  Design,
+  "fileName" | "name" | "revision" | "sources" | "requirements" | "readings" | "place" | "blocks" | "given" | "paths"
+>;
 
 /** How plots are compiled and drawn at publish time. */
 export interface PlotMaker {
@@ -24,7 +29,7 @@ export interface PlotMaker {
 }
 
 /** Names of the rows that the page computes anew: the members of PlotData. */
-const datasets = ["lines", "points", "ends", "spreads", "rules"] as const satisfies readonly (keyof PlotData)[];
+const datasets = ["lines", "points", "ends", "spreads", "rules", "windows"] as const satisfies readonly (keyof PlotData)[];
 
 export function bookData(sheets: readonly Sheet[], design: PublishedDesign, evaluation: Evaluation, plots: PlotMaker): BookData {
   const blocks = allBlocks(sheets);
@@ -34,7 +39,11 @@ export function bookData(sheets: readonly Sheet[], design: PublishedDesign, eval
   const requirements = design.requirements().map((row) => requirementData(row, sheets));
   const map = mapLayout({ blocks, requirements }, evaluation.graph);
   const published = publishedNames(sheets);
-  const product = productDrawing(design.blocks ?? [], (name) => nodeNamed(name, published, evaluation));
+  const product = productDrawing(
+    design.blocks ?? [],
+    (name) => nodeNamed(name, published, evaluation),
+    (name) => statedAt(name, design),
+  );
   const plotted = Object.fromEntries(compiled);
   const nodes = evaluation.graph.nodes();
   const laws = workingLaws(nodes, ({ id }) => alternativeOf(id, evaluation.graph) !== undefined, lawTemplate);
@@ -59,6 +68,15 @@ function requirementData(row: RequirementRow, sheets: readonly Sheet[]): Require
       block.type === "requirement" && block.requirement === id ? [{ node: block.node, sheet }] : [],
     );
   return { id, statement, limit, unit, dimension, judged, answers, ...(where !== undefined && { where }) };
+}
+
+/** A given that no sheet reads, as the design file states it. */
+function statedAt(path: string, design: PublishedDesign): Stated | undefined {
+  if (!design.paths().includes(path)) return undefined;
+  const given = design.given(path);
+  if (given.kind !== "given") return undefined;
+  const unit = unitOf(given.unit);
+  return { text: given.text, short: format({ si: given.nominal, unit }, { style: "plain" }) };
 }
 
 /** The results that sheets gave to others, as `sheet.name`. */

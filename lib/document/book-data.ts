@@ -10,7 +10,7 @@ import type { Unit } from "../quantity/quantity";
 import { unitOf } from "../quantity/unit";
 import type { Block } from "../sheet/block";
 import { type Working, workingsOf } from "./alternative";
-import type { Box, Corner } from "./arrange";
+import type { Box, Corner } from "./boxes";
 import { anchor, type Html, html, nothing } from "./html";
 
 /** A requirement of the design file and the results that answer it. */
@@ -67,6 +67,9 @@ export interface FigureOf {
   readonly kind: "voltage" | "efficiency" | "loses" | "delivers" | "draws";
   readonly name: string;
   readonly node?: NodeId;
+  /** Of a given that no sheet reads: what the design file states, and its nominal value alone. */
+  readonly text?: string;
+  readonly short?: string;
 }
 
 export interface PowerPlace {
@@ -87,11 +90,12 @@ export interface ProductDrawing {
       readonly id: string;
       readonly box: Box;
       readonly lines: readonly string[];
-      /** Letters of its returns; of a return its own. */
-      readonly returns: readonly string[];
+      readonly voltage?: FigureOf;
       readonly isReturn?: boolean;
     }[];
     readonly lines: readonly { readonly kind: "signal" | "power" | "return"; readonly corners: readonly Corner[] }[];
+    /** Where a block's line meets the rail of its return. */
+    readonly joints: readonly Corner[];
   };
   readonly power: {
     readonly width: number;

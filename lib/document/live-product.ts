@@ -2,8 +2,8 @@
 
 import type { BlockRow } from "../design/types";
 import { intervalText, nominalText } from "../sheet/words";
-import type { Corner } from "./arrange";
 import { type FigureOf, nodeLink, nodeOf, type PowerPlace, type ProductDrawing, unitWith, type View } from "./book-data";
+import type { Corner } from "./boxes";
 import { anchor, type Html, html, nothing } from "./html";
 
 const words: Readonly<Record<FigureOf["kind"], string>> = {
@@ -14,21 +14,29 @@ const words: Readonly<Record<FigureOf["kind"], string>> = {
   draws: "takes",
 };
 
-/** The block diagram, as it was published: nothing of it is computed. */
-export function renderDiagram({ diagram, blocks }: ProductDrawing): Html {
-  const { width, height, places, lines } = diagram;
-  const boxes = places.map(({ box: [x, y, w, h], lines: texts, returns, isReturn }) => {
-    const name = texts.map((text, row) => html`<text x="${x + w / 2}" y="${y + 20 + row * 17}" text-anchor="middle">${text}</text>`);
-    const rounding = isReturn ? 12 : 2;
-    return html`<g class="${isReturn ? "block-return" : "block-box"}"><rect x="${x}" y="${y}" width="${w}" height="${h}" rx="${rounding}"/>${name}${returns.map(
-      (letter, index) => ground(x + w / 2 - 11 + 30 * (index - (returns.length - 1) / 2), y + 12 + texts.length * 17, letter),
-    )}</g>`;
+/** Live: the block diagram, with the voltages of what gives power. */
+export function renderDiagram(view: View): Html {
+  const { product } = view.book;
+  if (product === undefined) return nothing;
+  const { width, height, places, lines, joints } = product.diagram;
+  const boxes = places.map(({ box: [x, y, w, h], lines: texts, voltage, isReturn }) => {
+    const row = (text: Html | string, at: number, name: string) =>
+      html`<text class="${name}" x="${x + w / 2}" y="${y + 20 + at * 17}" text-anchor="middle">${text}</text>`;
+    const names = texts.map((text, at) => row(text, at, "of"));
+    const given = voltage === undefined ? nothing : row(shortly(voltage, view), texts.length, "spread");
+    return html`<g class="${isReturn ? "block-return" : "block-box"}"><rect x="${x}" y="${y}" width="${w}" height="${h}" rx="${isReturn ? 12 : 2}"/>${names}${given}</g>`;
   });
-  return html`<figure class="product"><div class="scroll" tabindex="0" role="group" aria-label="Block diagram">
-<svg viewBox="0 0 ${width} ${height}" width="${width}" height="${height}" role="img" aria-label="Block diagram; the table below says the same">
-${lines.map(({ kind, corners }) => link(kind, corners))}${boxes}</svg></div>
-<figcaption>The blocks: ${legend("signal")} signal, ${legend("power")} power, ${legend("return")} joint of two returns; a block bears the letter of its return under the sign of ground.</figcaption>
-<details><summary>The blocks as a table</summary>${blockTable(blocks)}</details></figure>`;
+  const dots = joints.map(([x, y]) => html`<circle class="joint" cx="${x}" cy="${y}" r="2.4"/>`);
+  return html`<div class="scroll" tabindex="0" role="group" aria-label="Block diagram">
+<svg viewBox="0 0 ${width} ${height}" width="${width}" height="${height}" role="group" aria-label="Block diagram; the table below says the same">
+${lines.map(({ kind, corners }) => link(kind, corners))}${dots}${boxes}</svg></div>`;
+}
+
+/** The nominal value, linked to where it is shown. */
+function shortly({ node: id, short = "" }: FigureOf, view: View): Html | string {
+  if (id === undefined) return short;
+  const node = nodeOf(view, id);
+  return nodeLink(id, nominalText(view.evaluation.analysis(id), unitWith(node.unit, node)), view);
 }
 
 /** Live: the power tree. */
@@ -51,7 +59,8 @@ function powerPlace({ box: [x, y, w, h], lines, figures, note }: PowerPlace, vie
 }
 
 /** The value, linked to where it is shown; for a result, and for a given with a range, what units may have on a line of its own. */
-function figureTexts({ kind, node: id }: FigureOf, view: View): Html[] {
+function figureTexts({ kind, node: id, text: stated }: FigureOf, view: View): Html[] {
+  if (id === undefined && stated !== undefined) return [html`${words[kind]} ${stated}`];
   if (id === undefined) return [html`${kind === "delivers" ? "" : `${words[kind]}: `}not computed yet`];
   const node = nodeOf(view, id);
   const unit = unitWith(node.unit, node);
@@ -82,17 +91,14 @@ function link(kind: "signal" | "power" | "return", corners: readonly Corner[]): 
   return html`${path}<path class="head-${kind}" d="M-8,-4L0,0L-8,4Z" transform="translate(${end[0]},${end[1]}) rotate(${angle})"/>`;
 }
 
-/** The sign of ground, and the letter of the return. */
-function ground(x: number, y: number, letter: string): Html {
-  return html`<path class="ground" d="M${x},${y - 4}v4M${x - 6},${y}h12M${x - 4},${y + 3}h8M${x - 2},${y + 6}h4"/><text class="letter" x="${x + 9}" y="${y + 7}">${letter}</text>`;
-}
-
 function legend(kind: "signal" | "power" | "return"): Html {
   return html`<svg class="key" width="34" height="8" aria-hidden="true"><line class="link-${kind}" x1="1" y1="4" x2="33" y2="4"/></svg>`;
 }
 
 /** The section of the document; nothing for a design without blocks. */
-export function productSection(product: ProductDrawing | undefined, power: Html): Html {
+export function productSection(product: ProductDrawing | undefined, diagram: Html, power: Html): Html {
   if (product === undefined) return nothing;
-  return html`<section class="the-product" id="${anchor("section", "product")}" aria-labelledby="product-title"><h2 id="product-title">The product</h2>${renderDiagram(product)}${power}</section>`;
+  return html`<section class="the-product" id="${anchor("section", "product")}" aria-labelledby="product-title"><h2 id="product-title">The product</h2>
+<figure class="product">${diagram}<figcaption>The blocks: ${legend("signal")} signal, ${legend("power")} power, ${legend("return")} return. A block's return leads to a rail at the right, which it joins at a dot; each rail runs down to its return in the last row. Other lines that cross are not joined.</figcaption>
+<details><summary>The blocks as a table</summary>${blockTable(product.blocks)}</details></figure>${power}</section>`;
 }

@@ -2,8 +2,9 @@
 import type { Graph } from "../graph/graph";
 import type { NodeId } from "../graph/node";
 import type { DecisionBlock } from "../sheet/block";
-import { arrange, type Box, type Corner, wrap } from "./arrange";
 import type { BookData, MapLayout, MapPlace } from "./book-data";
+import { type Box, type Corner, wrap } from "./boxes";
+import { inRanks } from "./ranks";
 
 interface Item {
   readonly decision?: DecisionBlock;
@@ -15,9 +16,10 @@ interface Item {
 const lineHeight = 18;
 const letter = 8;
 const padding = 10;
+const widest = 620;
 
 export function mapLayout(book: Pick<BookData, "blocks" | "requirements">, graph: Graph): MapLayout {
-  const items = [...decisions(book, graph), ...requirements(book, graph)];
+  const items = [...decisions(book, graph), ...requirements(book, graph)].toSorted((a, b) => byName(nameOf(a), nameOf(b)));
   const index = new Map(items.flatMap(({ decision }, place) => (decision ? [[decision.choice, place] as const] : [])));
   const edges = items.flatMap(({ rests }, to) =>
     [...rests].flatMap((choice) => {
@@ -25,7 +27,35 @@ export function mapLayout(book: Pick<BookData, "blocks" | "requirements">, graph
       return from === undefined ? [] : [{ from, to }];
     }),
   );
-  return draw(items, direct(edges));
+  return fromTop(
+    draw(
+      items,
+      direct(edges).toSorted((a, b) => a.from - b.from || a.to - b.to),
+    ),
+  );
+}
+
+/** The layout follows the order of what is laid out, which is not to be that in which the sheets are read. */
+function nameOf({ decision, requirements: ids = [] }: Item): string {
+  return decision?.choice ?? ids.join("\n");
+}
+
+const byName = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
+
+/** Places from top to bottom and from left to right, as the list beside the map tells them. */
+function fromTop({ places, lines, ...size }: MapLayout): MapLayout {
+  const order = places
+    .map((_, index) => index)
+    .toSorted((a, b) => {
+      const [[x, y], [u, v]] = [(places[a] as MapPlace).box, (places[b] as MapPlace).box];
+      return y - v || x - u;
+    });
+  const turned = lines.map(({ from, to, corners }) => ({ from: order.indexOf(from), to: order.indexOf(to), corners }));
+  return {
+    ...size,
+    places: order.map((index) => places[index] as MapPlace),
+    lines: turned.toSorted((a, b) => a.from - b.from || a.to - b.to),
+  };
 }
 
 /** Each choice once, resting on the choices behind the results that its alternatives are compared by. */
@@ -81,7 +111,7 @@ function direct(edges: readonly Edge[]): Edge[] {
 
 function draw(items: readonly Item[], edges: readonly Edge[]): MapLayout {
   const texts = items.map(wording);
-  const { width, height, boxes, corners } = arrange(texts, edges, { direction: "down", beside: 18, between: 34 });
+  const { width, height, boxes, corners } = inRanks({ sizes: texts, lines: edges, widest, beside: 18 });
   const places = items.map(({ decision, requirements: ids }, index): MapPlace => {
     const { lines } = texts[index] as Wording;
     return { box: boxes[index] as Box, lines, ...(decision && { decision: decision.choice }), ...(ids && { requirements: ids }) };

@@ -8,18 +8,19 @@ import { renderDecisions, renderTradeOff } from "./live-decision";
 import { renderDrawingPicture, renderPlotPicture } from "./live-figures";
 import { renderMap } from "./live-map";
 import { renderPartsList } from "./live-parts-list";
-import { renderPower } from "./live-product";
+import { renderDiagram, renderPower } from "./live-product";
 import { renderRequirementLine, renderVerdictTable } from "./live-requirements";
 import { renderContributions, renderExpanded, renderReadingFinding, renderWarnings } from "./live-result";
 import { renderResultTable } from "./live-table";
 import { renderWorkings } from "./live-workings";
 
-/** `contributions`, `expanded` and `warnings` refer to a node, `reading` to a node and a number, `verdicts`, `budgets`, `decisions`, `map`, `power` and `parts` to the whole book, the others to a block. */
+/** `contributions`, `expanded` and `warnings` refer to a node, `reading` to a node and a number, `verdicts`, `budgets`, `decisions`, `map`, `diagram`, `power` and `parts` to the whole book, the others to a block. */
 export type PartKind =
   | "verdicts"
   | "budgets"
   | "decisions"
   | "map"
+  | "diagram"
   | "power"
   | "requirement"
   | "decision"
@@ -48,6 +49,8 @@ export function renderPart(kind: PartKind, ref: string, view: View): Html {
       return renderBudgets(view);
     case "map":
       return renderMap(view);
+    case "diagram":
+      return renderDiagram(view);
     case "power":
       return renderPower(view);
     case "decisions":

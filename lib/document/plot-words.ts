@@ -23,6 +23,7 @@ export function plotWords(block: PlotBlock, data: PlotData): Html {
       ({ label, nominal, low, high, worstLow, worstHigh }) =>
         `${label}: ${amount(nominal, block.x)}; 95 % of units ${between(low, high, block.x)}; worst case ${between(worstLow, worstHigh, block.x)}`,
     ),
+    ...data.windows.map(({ label }) => `shaded, where the limits are met: ${label}`),
     ...data.rules.map(({ label, value, axis }) => `${label}: ${amount(value, block[axis])}`),
   ];
   return html`<details class="in-words"><summary>In words</summary><p>${axisWords(block)}</p><ul>${items.map((item) => html`<li>${item}</li>`)}</ul></details>`;

@@ -73,7 +73,7 @@ export function prepareBook({ book, sheets: inputs, design, plots = plotMaker, e
     sheets,
     verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,
     budgets: part("budgets", "book", shown),
-    product: productSection(data.product, part("power", "book", shown)),
+    product: productSection(data.product, part("diagram", "book", shown), part("power", "book", shown)),
     decisions: html`<div class="overview">${part("decisions", "book", shown)}${part("map", "book", shown)}</div>`,
   };
   return { content, sheets, back };

@@ -94,6 +94,8 @@ export interface PlotSeries {
   readonly band?: boolean;
   /** Swap the axes of the curve: draw x against y. */
   readonly transposed?: boolean;
+  /** The limits that the curve is to keep, SI, and by which of its spreads: where all such curves of a plot do, it is shaded. */
+  readonly within?: { readonly low?: number; readonly high?: number; readonly judged: JudgedBy };
 }
 
 export type SeriesColour = "blue" | "red" | "green" | "violet" | "amber" | "grey";

@@ -29,6 +29,11 @@ export interface SeriesOptions {
   readonly band?: boolean;
   /** Draw the curve's abscissa upwards. */
   readonly transposed?: boolean;
+  /**
+   * The requirement that the curve is to meet. Where all such curves of the plot meet theirs, as it is judged, the plot is shaded, less
+   * what the tolerance of the given under it takes at either end. Judged by more than the nominal value it needs `band`.
+   */
+  readonly within?: string;
 }
 
 export interface PlotOptions {
@@ -63,6 +68,14 @@ export function plot(session: Session, options: PlotOptions): void {
     if (!assignable(found, wanted))
       throw session.error("dimension", `plot "${name}": ${label} must be ${wanted.label} on the ${axis} axis, got ${found.label}`);
   }
+  const bare = series.find(
+    ({ within, band }) => within !== undefined && band !== true && session.design.requirement(within).judged !== "typical",
+  );
+  if (bare !== undefined)
+    throw session.error(
+      "worksheet",
+      `plot "${name}": ${bare.label} is to keep within ${bare.within}, which is judged by its spread; add band: true`,
+    );
   const block: PlotBlock = {
     type: "plot",
     name,
@@ -107,6 +120,11 @@ function drawn(session: Session, { series = [], spreads = {} }: PlotOptions): Dr
     { label, axis: "x", found: x },
     { label, axis: "y", found: y },
   ];
+  const limits = series.flatMap(({ within }): Drawn[] =>
+    within === undefined
+      ? []
+      : [{ label: `requirement ${within}`, axis: "y", found: dimension(session.design.requirement(within).dimension) }],
+  );
   const curves = series.flatMap(({ label, curve, transposed }) => {
     if (curve === undefined) return [];
     const { x, y } = curveUnits(session, curve.id);
@@ -116,14 +134,14 @@ function drawn(session: Session, { series = [], spreads = {} }: PlotOptions): Dr
   });
   const points = series.flatMap(({ label, points = [] }) => points.flatMap(({ x, y }) => along(label, x.dimension, y.dimension)));
   const bars = Object.entries(spreads).map(([label, quantity]): Drawn => ({ label, axis: "x", found: quantity.dimension }));
-  return [...curves, ...points, ...bars];
+  return [...curves, ...points, ...bars, ...limits];
 }
 
 function axisOf({ label, unit, scale = "linear", from, to }: AxisOptions): Axis {
   return { label, unit: unit.symbol, scale, ...(from === undefined ? {} : { low: from }), ...(to === undefined ? {} : { high: to }) };
 }
 
-function seriesOf(session: Session, { label, curve, points, band, transposed }: SeriesOptions): PlotSeries {
+function seriesOf(session: Session, { label, curve, points, band, transposed, within }: SeriesOptions): PlotSeries {
   return {
     label,
     ...(curve === undefined ? {} : { curve: curve.id }),
@@ -138,5 +156,11 @@ function seriesOf(session: Session, { label, curve, points, band, transposed }: 
         }),
     ...(band === undefined ? {} : { band }),
     ...(transposed === undefined ? {} : { transposed }),
+    ...(within === undefined ? {} : { within: limitOf(session, within) }),
   };
+}
+
+function limitOf(session: Session, requirement: string): NonNullable<PlotSeries["within"]> {
+  const { limit, judged } = session.design.requirement(requirement);
+  return { ...limit, judged };
 }

@@ -7,13 +7,17 @@ import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { SheetInput } from "../../lib/document/collect";
 import { markdownFiles } from "../../lib/document/markdown-book";
-import { prepareBook } from "../../lib/document/publish";
+import { type PreparedBook, prepareBook } from "../../lib/document/publish";
 import { demo } from "../demo-book";
+import { launch, noChromium, open } from "./browser";
+import { pageAssets } from "./make";
 
-/** The pictures of the book, its sheets collected in this order. */
-function pictures(order: (sheets: readonly SheetInput[]) => readonly SheetInput[]): Record<string, string> {
-  const sheets = order(demo.sheets());
-  const files = Object.entries(markdownFiles(prepareBook({ ...demo, sheets }), ""));
+/** The book, its sheets collected in this order. */
+const prepared = (order: (sheets: readonly SheetInput[]) => readonly SheetInput[]) =>
+  prepareBook({ ...demo, sheets: order(demo.sheets()) });
+
+function picturesOf(book: PreparedBook): Record<string, string> {
+  const files = Object.entries(markdownFiles(book, ""));
   return Object.fromEntries(
     files.filter(([name]) => name.startsWith("figures/")).map(([name, text]) => [name.slice("figures/".length), text]),
   );
@@ -22,9 +26,11 @@ function pictures(order: (sheets: readonly SheetInput[]) => readonly SheetInput[
 const folder = join(__dirname, "gallery");
 
 describe("the gallery", () => {
+  let book: PreparedBook;
   let shown: Record<string, string> = {};
   beforeAll(() => {
-    shown = pictures((sheets) => sheets);
+    book = prepared((sheets) => sheets);
+    shown = picturesOf(book);
   }, 60_000);
 
   it("shows every plot and drawing as it is stored", async () => {
@@ -37,8 +43,75 @@ describe("the gallery", () => {
   });
 
   it("draws the same when the sheets are read in another order", { timeout: 60_000 }, () => {
-    const again = pictures((sheets) => sheets.toReversed());
-    for (const name of Object.keys(shown).filter((name) => !name.startsWith("README")))
-      expect(again[name] === shown[name], name).toBe(true);
+    const again = picturesOf(prepared((sheets) => sheets.toReversed()));
+    expect(Object.keys(again).sort()).toEqual(Object.keys(shown).sort());
+    for (const name of Object.keys(shown)) expect(again[name] === shown[name], name).toBe(true);
   });
+
+  it.skipIf(noChromium)("lays no name in a plot over a curve or another name", { timeout: 60_000 }, async () => {
+    const browser = await launch();
+    const { page, close } = await open(browser, "", {}, false);
+    let names = 0;
+    for (const [name, svg] of Object.entries(shown).filter(([, text]) => text.includes("mark-text"))) {
+      await page.setContent(svg);
+      const found = await page.evaluate<{ names: number; covered: string[] }>(covered);
+      expect(found.covered, name).toEqual([]);
+      names += found.names;
+    }
+    await close();
+    await browser.close();
+    expect(names).toBeGreaterThan(30);
+  });
+
+  it.skipIf(noChromium).each([
+    ["screen", 1280],
+    ["screen", 390],
+    ["print", 673],
+  ] as const)(
+    "keeps the product's names and figures inside their boxes, on %s %i px wide, no smaller than 6.5 pt",
+    async (media, width) => {
+      const [browser, { style }] = await Promise.all([launch(), pageAssets()]);
+      const markup = `<!doctype html><meta charset="utf-8"><style>${style}</style><main>${book.content.product.text}</main>`;
+      const { page, close } = await open(browser, markup, { viewport: { width, height: 900 } }, false);
+      await page.emulateMedia({ media });
+      const texts = await page.evaluate<Measured[]>(measured);
+      await close();
+      await browser.close();
+      expect(texts.length).toBeGreaterThan(50);
+      expect(texts.filter(({ inside }) => !inside)).toEqual([]);
+      expect(Math.min(...texts.map(({ pt }) => pt))).toBeGreaterThanOrEqual(6.5);
+    },
+  );
 });
+
+interface Measured {
+  readonly text: string;
+  readonly inside: boolean;
+  readonly pt: number;
+}
+
+/** In the page: of each text in a box of the product's drawings whether it stands inside, and how large it is shown. */
+const measured = `[...document.querySelectorAll(".product g")].flatMap((group) => {
+  const box = group.querySelector("rect").getBBox();
+  return [...group.querySelectorAll("text")].flatMap((element) => {
+    const { x, y, width, height } = element.getBBox();
+    if (width === 0) return [];
+    const inside = x >= box.x + 2 && x + width <= box.x + box.width - 2 && y >= box.y && y + height <= box.y + box.height;
+    const pt = parseFloat(getComputedStyle(element).fontSize) * element.getScreenCTM().a * 0.75;
+    return [{ text: element.textContent, inside, pt }];
+  });
+})`;
+
+/** In the page: the names in a plot that a curve runs through, or another name; their line's height is a little more than the letters'. */
+const covered = `(() => {
+  const names = [...document.querySelectorAll(".mark-text.role-mark text")].map((element) => ({ text: element.textContent, box: element.getBoundingClientRect() }));
+  const isIn = ({ x, y }, box) => x > box.left && x < box.right && y > box.top + 2 && y < box.bottom - 2;
+  const overlap = (a, b) => a.left < b.right && b.left < a.right && a.top + 2 < b.bottom - 2 && b.top + 2 < a.bottom - 2;
+  const points = [...document.querySelectorAll(".mark-line.role-mark path")].flatMap((path) => {
+    const length = Math.floor(path.getTotalLength());
+    return Array.from({ length: length + 1 }, (_, at) => path.getPointAtLength(at).matrixTransform(path.getScreenCTM()));
+  });
+  const crossed = names.filter(({ box }) => points.some((point) => isIn(point, box)));
+  const doubled = names.filter((one) => names.some((other) => other !== one && overlap(one.box, other.box)));
+  return { names: names.length, covered: [...crossed, ...doubled].map(({ text }) => text) };
+})()`;

@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import { plotWords } from "../../lib/document/plot-words";
 import type { PlotBlock } from "../../lib/sheet/block";
 
-const empty = { lines: [], points: [], ends: [], spreads: [], rules: [] };
+const empty = { lines: [], points: [], ends: [], spreads: [], rules: [], windows: [] };
+const place = { along: 4, align: "left", baseline: "bottom", dx: 0, dy: -3 } as const;
 const block: PlotBlock = {
   type: "plot",
   name: "p",
@@ -19,7 +20,7 @@ const words = (...input: Parameters<typeof plotWords>) =>
 describe("plotWords", () => {
   it("tells where a curve begins, ends and turns, and the limits", () => {
     const lines = [1, 5, 2].map((y, x) => ({ series: "cell", order: x, x, y }));
-    expect(words(block, { ...empty, lines, rules: [{ axis: "y", label: "most", value: 4 }] })).toBe(
+    expect(words(block, { ...empty, lines, rules: [{ axis: "y", label: "most", value: 4, ...place }] })).toBe(
       "|In words|level against time.|cell: from 1\u00a0V at 0\u00a0h to 2\u00a0V at 2\u00a0h; highest 5\u00a0V at 1\u00a0h|most: 4\u00a0V|",
     );
   });

@@ -2,13 +2,14 @@
 import { describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import type { BlockRow } from "../../lib/design/types";
-import type { Box } from "../../lib/document/arrange";
 import { type BookData, view } from "../../lib/document/book-data";
-import { productSection, renderPower } from "../../lib/document/live-product";
+import type { Box, Corner } from "../../lib/document/boxes";
+import { productSection, renderDiagram, renderPower } from "../../lib/document/live-product";
 import { productDrawing } from "../../lib/document/product-layout";
 import { Graph } from "../../lib/graph/graph";
 import { demo } from "../demo-book";
 import { formula, tolerant } from "../graph/nodes";
+import { atRandom, drawings, faults } from "./drawing-faults";
 
 const block = (id: string, more: Partial<BlockRow> = {}): BlockRow => ({
   id,
@@ -42,17 +43,12 @@ function shown(rows: readonly BlockRow[], evaluation = new Evaluation(graph)) {
     verdicts: {},
     ...(product && { product }),
   };
-  const power = renderPower(view(book, evaluation, () => ""));
-  return { product, power: power.text, section: productSection(product, power).text };
+  const present = view(book, evaluation, () => "");
+  const [plan, power] = [renderDiagram(present), renderPower(present)];
+  return { product, power: power.text, section: productSection(product, plan, power).text };
 }
 
 const words = (markup: string) => markup.replace(/<[^>]+>/g, " ").replace(/\s+/g, " ");
-
-function expectApart(boxes: readonly Box[]): void {
-  boxes.forEach(([x, y, width, height], index) => {
-    for (const [a, b, w, h] of boxes.slice(index + 1)) expect(x + width <= a || a + w <= x || y + height <= b || b + h <= y).toBe(true);
-  });
-}
 
 describe("the product in drawings", () => {
   it("has a box for every block, in the diagram and in the table, and adding one adds it", () => {
@@ -64,11 +60,19 @@ describe("the product in drawings", () => {
     expect(added.product?.diagram.lines.length).toBe((shown(blocks).product?.diagram.lines.length ?? 0) + 2);
   });
 
-  it("tells signal, power and returns apart by their lines, and marks each block with its return", () => {
+  it("tells signal, power and returns apart by their lines, and leads each block's return to its rail", () => {
     const { section, product } = shown(blocks);
-    expect(product?.diagram.lines.map(({ kind }) => kind).toSorted()).toEqual(["power", "power", "signal"]);
-    expect(product?.diagram.places.filter(({ returns }) => returns.includes("A")).length).toBe(4);
+    expect(product?.diagram.lines.map(({ kind }) => kind).toSorted()).toEqual(["power", "power", ...Array(4).fill("return"), "signal"]);
+    expect(product?.diagram.joints).toHaveLength(2);
     for (const kind of ["signal", "power", "return"]) expect(section).toContain(`link-${kind}`);
+  });
+
+  it("says a given that no sheet reads as the design file states it, and its nominal value in the diagram", () => {
+    const source = block("source", { voltage: "U" });
+    const product = productDrawing([...blocks, source], resolve, (name) =>
+      name === "U" ? { text: "5 V ±0.2 V", short: "5 V" } : undefined,
+    );
+    expect(product?.diagram.places.find(({ id }) => id === "source")?.voltage).toMatchObject({ text: "5 V ±0.2 V", short: "5 V" });
   });
 
   it("says what is given, what is computed, and plainly what is not", () => {
@@ -93,14 +97,41 @@ describe("the product in drawings", () => {
     expect(evil.section).not.toMatch(/<script|<img/);
   });
 
-  it("of the demo lets no two boxes overlap and keeps every name inside its box", () => {
-    const { design } = demo;
-    const product = productDrawing(design.blocks, () => undefined);
-    expect(design.blocks.length).toBeGreaterThan(15);
-    for (const drawing of [product?.diagram, product?.power]) {
-      const places = drawing?.places ?? [];
-      expectApart(places.map(({ box }) => box));
-      for (const { box, lines } of places) expect(Math.max(...lines.map((line) => line.length * 6.6))).toBeLessThan(box[2] - 8);
+  it("leads a line back up to what it feeds back into", () => {
+    const back = blocks.map((row) => (row.id === "jack" ? { ...row, signal: ["stage"] } : row));
+    const ends = shown(back)
+      .product?.diagram.lines.filter(({ kind }) => kind === "signal")
+      .map(({ corners }) => Math.sign((corners.at(-1)?.[1] ?? 0) - (corners[0]?.[1] ?? 0)));
+    expect(ends?.toSorted()).toEqual([-1, 1]);
+  });
+});
+
+describe("the drawings' lines", () => {
+  it("of the demo cross no box, and none lies on another; both drawings are no wider than the measure of the page", () => {
+    const product = productDrawing(demo.design.blocks, () => undefined);
+    expect(demo.design.blocks.length).toBeGreaterThan(15);
+    for (const drawing of drawings(product)) {
+      expect(faults(drawing)).toEqual([]);
+      expect(drawing.width).toBeLessThanOrEqual(656);
     }
+  });
+
+  it("of products drawn at random cross no box either", () => {
+    for (let seed = 1; seed <= 40; seed++) {
+      for (const drawing of drawings(productDrawing(atRandom(seed), () => undefined))) expect(faults(drawing), `seed ${seed}`).toEqual([]);
+    }
+  });
+
+  it("are told to be faulty where one crosses a box, one lies on another, or two boxes overlap", () => {
+    const [drawing] = drawings(productDrawing(blocks, () => undefined));
+    if (drawing === undefined) throw new Error("nothing drawn");
+    const [[x, y, width, height]] = drawing.boxes as [Box];
+    const through: Corner[] = [
+      [x - 5, y + height / 2],
+      [x + width + 5, y + height / 2],
+    ];
+    expect(faults({ ...drawing, lines: [...drawing.lines, { kind: "signal", corners: through }] })).not.toEqual([]);
+    expect(faults({ ...drawing, lines: [...drawing.lines, ...drawing.lines.filter(({ kind }) => kind === "signal")] })).not.toEqual([]);
+    expect(faults({ ...drawing, boxes: [...drawing.boxes, [x + 1, y + 1, width, height]] })).not.toEqual([]);
   });
 });

@@ -59,4 +59,22 @@ describe("a rule of a plot", () => {
     expect(() => rulesOf({ axis: "x", label: "limit", requirement: "stif" })).toThrow(/stif/);
     expect(() => rulesOf({ axis: "x", label: "limit", at: volt(1) })).toThrow(/must be length on the x axis, got voltage/);
   });
+
+  it("that a curve is to keep within needs its band, and its dimension", () => {
+    const { w, most } = sheet.given({ w: ["deflection", mm], most: ["most", mm] });
+    const curve = sheet.sweep(sheet.derive("s = 1*w", { w }, mm, "the same"), w, { from: w, to: most, points: 3 });
+    const drawn = (within: string, band: boolean) =>
+      sheet.plot({
+        name: "p",
+        caption: "c",
+        x: { label: "w", unit: mm },
+        y: { label: "s", unit: mm },
+        series: [{ label: "s", curve, band, within }],
+      });
+    expect(() => drawn("stiff", false)).toThrow("s is to keep within stiff, which is judged by its spread; add band: true");
+    expect(() => drawn("rail", true)).toThrow("requirement rail must be length on the y axis, got voltage");
+    drawn("stiff", true);
+    const display = shown.at(-1)?.data["application/vnd.workings+json"] as Display | undefined;
+    expect((display?.block as PlotBlock | undefined)?.series[0]?.within).toEqual({ high: 0.5e-3, judged: "worst case" });
+  });
 });

@@ -3,6 +3,8 @@ import type { Evaluation } from "../../analysis/evaluation";
 import { unitOf } from "../../quantity/unit";
 import type { PlotBlock, PlotSeries } from "../block";
 import { endLabels } from "./end-labels";
+import { withPlaces } from "./rule-labels";
+import { type WindowRow, windowsOf } from "./window";
 
 export interface LineRow {
   readonly series: string;
@@ -32,6 +34,12 @@ export interface RuleRow {
   readonly axis: "x" | "y";
   readonly label: string;
   readonly value: number;
+  /** Place of the name along the rule, in pixels from the left or the top, and how it is set there. */
+  readonly along: number;
+  readonly align: "left" | "right";
+  readonly baseline: "top" | "bottom";
+  readonly dx: number;
+  readonly dy: number;
 }
 export interface EndRow {
   readonly series: string;
@@ -48,6 +56,7 @@ export type PlotData = {
   ends: EndRow[];
   spreads: SpreadRow[];
   rules: RuleRow[];
+  windows: WindowRow[];
 };
 
 /** Evaluates every series, point, spread and rule of a plot. Values outside a log axis (≤ 0) are left out. */
@@ -55,6 +64,8 @@ export function plotData(block: PlotBlock, evaluation: Evaluation): PlotData {
   const x = unitOf(block.x.unit);
   const y = unitOf(block.y.unit);
   const lines = block.series.flatMap((series) => seriesLines(block, series, evaluation));
+  const spreads = (block.spreads ?? []).map(({ label, node }) => spreadRow(label, node, block, evaluation));
+  const rules = (block.rules ?? []).map((rule) => ({ ...rule, value: (rule.axis === "x" ? x : y).fromSI(rule.value) }));
   return {
     lines,
     points: block.series.flatMap((series) =>
@@ -68,8 +79,9 @@ export function plotData(block: PlotBlock, evaluation: Evaluation): PlotData {
         })),
     ),
     ends: endLabels(lines, block.y),
-    spreads: (block.spreads ?? []).map(({ label, node }) => spreadRow(label, node, block, evaluation)),
-    rules: (block.rules ?? []).map((rule) => ({ ...rule, value: (rule.axis === "x" ? x : y).fromSI(rule.value) })),
+    spreads,
+    rules: withPlaces(rules, lines, spreads, block),
+    windows: windowsOf(block, lines, evaluation),
   };
 }
 

@@ -3,7 +3,10 @@ import { exp, ln } from "../../quantity/elementary";
 import type { Axis } from "../block";
 import type { EndRow, LineRow } from "./data";
 
+export const plotWidth = 560;
 export const plotHeight = 300;
+/** Of a plot of so many bars. */
+export const spreadHeight = (bars: number) => 46 * Math.max(1, bars);
 const decade = ln(10);
 /** Label heights apart at which two names do not touch. */
 const spacing = 16;
@@ -14,7 +17,7 @@ const reach = 24;
 export function endLabels(lines: readonly LineRow[], axis: Axis): EndRow[] {
   const last = new Map<string, LineRow>();
   for (const row of lines) last.set(row.series, row);
-  const { toHeight, fromHeight } = heights(lines, axis);
+  const { toHeight, fromHeight } = heights(spanned(lines), axis, plotHeight);
   const ends = [...last.values()].toSorted((a, b) => a.y - b.y);
   const places = spread(ends.map(({ y }) => toHeight(y)));
   const at = new Map(ends.map((row, index) => [row.series, moved(row.y, toHeight(row.y), places[index] ?? 0, fromHeight)]));
@@ -23,7 +26,7 @@ export function endLabels(lines: readonly LineRow[], axis: Axis): EndRow[] {
 
 /** True when every line ends at the right edge, and no name is too far from its line. */
 export function namedAtEnds(lines: readonly LineRow[], ends: readonly EndRow[], axis: Axis): boolean {
-  const { toHeight } = heights(lines, axis);
+  const { toHeight } = heights(spanned(lines), axis, plotHeight);
   const right = Math.max(...lines.map((row) => row.x));
   const left = Math.min(...lines.map((row) => row.x));
   return (
@@ -36,18 +39,22 @@ function moved(y: number, from: number, to: number, fromHeight: (height: number)
   return Math.abs(to - from) < 1e-6 ? y : fromHeight(to);
 }
 
-function heights(lines: readonly LineRow[], axis: Axis) {
+function spanned(lines: readonly LineRow[]): number[] {
+  return lines.flatMap((row) => [row.y, row.low ?? row.y, row.high ?? row.y]);
+}
+
+/** Between values and heights along an axis of this length that is drawn for these values. */
+export function heights(values: readonly number[], axis: Axis, length: number) {
   const toScale = axis.scale === "log" ? ln : (value: number) => value;
   const fromScale = axis.scale === "log" ? exp : (value: number) => value;
-  const values = lines.flatMap((row) => [row.y, row.low ?? row.y, row.high ?? row.y]);
   // A logarithmic axis without stated ends is drawn to whole decades.
   const rounded = (value: number, round: (x: number) => number) => (axis.scale === "log" ? decade * round(value / decade) : value);
   const low = axis.low === undefined ? rounded(toScale(Math.min(...values)), Math.floor) : toScale(axis.low);
   const high = axis.high === undefined ? rounded(toScale(Math.max(...values)), Math.ceil) : toScale(axis.high);
   const span = high - low || 1;
   return {
-    toHeight: (value: number) => ((toScale(value) - low) / span) * plotHeight,
-    fromHeight: (height: number) => fromScale(low + (height / plotHeight) * span),
+    toHeight: (value: number) => ((toScale(value) - low) / span) * length,
+    fromHeight: (height: number) => fromScale(low + (height / length) * span),
   };
 }
 

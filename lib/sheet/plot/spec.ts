@@ -6,9 +6,7 @@
 import type { TopLevelSpec } from "vega-lite";
 import type { Axis, PlotBlock, SeriesColour } from "../block";
 import type { PlotData } from "./data";
-import { namedAtEnds, plotHeight } from "./end-labels";
-
-export const plotWidth = 560;
+import { namedAtEnds, plotHeight, plotWidth, spreadHeight } from "./end-labels";
 
 const palette: readonly (readonly [SeriesColour, string])[] = [
   ["blue", "#1d6fb8"],
@@ -48,7 +46,7 @@ export function vegaLite(block: PlotBlock, data: PlotData): TopLevelSpec {
     $schema: "https://vega.github.io/schema/vega-lite/v6.json",
     description: block.caption,
     width: plotWidth,
-    height: block.spreads === undefined ? plotHeight : 46 * Math.max(1, block.spreads.length),
+    height: block.spreads === undefined ? plotHeight : spreadHeight(block.spreads.length),
     padding: 6,
     datasets: data,
     layer,
@@ -104,6 +102,7 @@ function curveLayers(block: PlotBlock, data: PlotData): Layer[] {
     encoding: { x, y: { ...y, field: low }, y2: { field: high }, color: colour },
   });
   const layers: Layer[] = [];
+  if (block.series.some(({ within }) => within !== undefined)) layers.push(...windowLayers(block));
   if (block.series.some((series) => series.band === true)) layers.push(...bands(block, area));
   layers.push({
     data: { name: "lines" },
@@ -149,17 +148,35 @@ function ruleLayers(block: PlotBlock): Layer[] {
     .flatMap((axis) => {
       const position = { [axis]: { field: "value", type: "quantitative" } };
       const only = [{ filter: `datum.axis === '${axis}'` }];
-      const label = axis === "y" ? { x: { value: 4 }, ...position } : { y: { value: 4 }, ...position };
+      const place = (key: string) => ({ expr: `datum.${key}` });
+      const label = { ...position, [axis === "y" ? "x" : "y"]: { value: place("along") } };
       return [
         { data: { name: "rules" }, transform: only, mark: { type: "rule", strokeDash: [6, 3], stroke: ink }, encoding: position },
         {
           data: { name: "rules" },
           transform: only,
-          mark: { type: "text", align: "left", baseline: "bottom", dx: axis === "x" ? 4 : 0, dy: axis === "y" ? -3 : 10 },
+          mark: { type: "text", align: place("align"), baseline: place("baseline"), dx: place("dx"), dy: place("dy") },
           encoding: { ...label, text: { field: "label" } },
         },
       ];
     });
+}
+
+/** What is shaded: where every curve keeps its limit. */
+function windowLayers({ x }: PlotBlock): Layer[] {
+  const from = { field: "from", type: "quantitative", ...axisChannel(x) };
+  return [
+    {
+      data: { name: "windows" },
+      mark: { type: "rect", color: "var(--good, #1d6b3f)", opacity: 0.16, clip: true },
+      encoding: { x: from, x2: { field: "to" } },
+    },
+    {
+      data: { name: "windows" },
+      mark: { type: "text", baseline: "top" },
+      encoding: { x: { ...from, field: "middle" }, y: { value: 4 }, text: { field: "label" } },
+    },
+  ];
 }
 
 /** Thin bar: worst case; thick bar: 95 % interval; dot: nominal. */
