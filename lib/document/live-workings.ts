@@ -9,7 +9,7 @@ import { type BookData, nodeLink, nodeOf, type View } from "./book-data";
 import { type Html, html, nothing, trusted } from "./html";
 import { filledLaw } from "./law-template";
 import { renderContributions, renderExpanded, renderWarnings } from "./live-result";
-import { nameOf, wordsHtml } from "./names";
+import { nameOf, sentence, wordsHtml } from "./names";
 import { chosenFor, lawLine, renderFrame, symbolOf } from "./result-frame";
 import { showText } from "./show";
 
@@ -78,6 +78,7 @@ function modelWords(node: GraphNode, workings: readonly Working[], view: View): 
   if (node.kind === "curve-operation") return html`<p class="model">The ${node.operation} of ${symbolOf(nodeOf(view, node.of))}.</p>`;
   if (node.kind !== "model") return nothing;
   const first = workings.map((working) => nodeOf(view, working.node)).find((other) => other.kind === "model" && other.model === node.model);
-  if (first === undefined || first.id === node.id) return html`<p class="model">${wordsHtml(modelNamed(node.model).meaning)}</p>`;
+  if (first === undefined || first.id === node.id)
+    return html`<p class="model">${wordsHtml(sentence(modelNamed(node.model).meaning))}.</p>`;
   return html`<p class="model">By the same model as ${nodeLink(first.id, symbolOf(first), view)}.</p>`;
 }

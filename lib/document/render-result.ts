@@ -6,7 +6,7 @@ import type { ResultBlock, SelectBlock } from "../sheet/block";
 import { nodeAnchor, nodeLink, nodeOf, type View } from "./book-data";
 import { type Html, html, nothing } from "./html";
 import { mathml, substitutedMath } from "./math";
-import { nameOf, wordsHtml } from "./names";
+import { nameOf, sentence, wordsHtml } from "./names";
 import { part } from "./parts";
 import { chosenFor, lawLine, renderFrame, symbolOf } from "./result-frame";
 import { live, showText } from "./show";
@@ -47,7 +47,7 @@ function modelWords({ model }: ResultBlock, ref: string, view: View): Html {
   const first = Object.entries(view.book.blocks).find(
     ([other, block]) => other.startsWith(`${sheet}/`) && block.type === "result" && block.model === model,
   );
-  if (first?.[1].type !== "result" || first[0] === ref) return html`<p class="model">${wordsHtml(model)}</p>`;
+  if (first?.[1].type !== "result" || first[0] === ref) return html`<p class="model">${wordsHtml(sentence(model))}.</p>`;
   const node = nodeOf(view, first[1].node);
   return html`<p class="model">By the same model as ${nodeLink(node.id, symbolOf(node), view)}.</p>`;
 }
