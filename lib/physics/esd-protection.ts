@@ -58,7 +58,7 @@ export interface ChargedBody {
   readonly L_0: number;
 }
 
-/** Keeps all figures within 1 % of those of a thousandth of it. */
+/** Keeps all figures within 1 % of those of a thousandth of it; a pin's current that has only just begun, within a thousandth of its clamp's volts over R_pin. */
 const tolerance = 1e-3;
 /** When the standard's wave has fallen below 1 % of its peak, s. */
 const waveEnd = 200e-9;

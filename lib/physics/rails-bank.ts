@@ -46,9 +46,13 @@ export function presentKinds(bank: readonly BankKind[]): BankKind[] {
   throw new WorkingsError("nominal-domain", "the bank has no capacitor: give one kind a capacitance and a number above 0");
 }
 
-/** |Z| in Ω at frequencies from f_1 to f_2 (Hz): evenly by ratio, with each self-resonance and what lies between two. */
+/** Places about an extreme, as shares of its frequency: narrower than the grid, which would cut a peak by a decibel. */
+const flanks = [0, 0.0025, 0.006, 0.011, 0.018, 0.03];
+
+/** |Z| in Ω at frequencies from f_1 to f_2 (Hz): evenly by ratio, with each self-resonance, each resonance of the bank and its flanks. */
 export function bankCurve(bank: readonly BankKind[], f_1: number, f_2: number): { readonly x: Float64Array; readonly y: Float64Array } {
-  const x = bankFrequencies(bank, f_1, f_2);
+  const peaks = bankExtremes(bank, f_1, f_2).flatMap(({ x }) => flanks.flatMap((share) => [x / (1 + share), x * (1 + share)]));
+  const x = ordered([...bankFrequencies(bank, f_1, f_2), ...peaks], f_1, f_2);
   return { x, y: x.map((f) => magnitude(bankImpedance(bank, f))) };
 }
 
@@ -67,6 +71,11 @@ function bankFrequencies(bank: readonly BankKind[], f_1: number, f_2: number): F
     .map(({ C, ESL }) => 1 / (turn * Math.sqrt(ESL * C)))
     .sort((a, b) => a - b);
   const between = own.slice(1).map((f, i) => Math.sqrt(f * (own[i] as number)));
-  const all = [...grid, ...own, ...between].filter((f) => f >= f_1 && f <= f_2).sort((a, b) => a - b);
+  return ordered([...grid, ...own, ...between], f_1, f_2);
+}
+
+/** Those from f_1 to f_2, each once. */
+function ordered(values: readonly number[], f_1: number, f_2: number): Float64Array {
+  const all = values.filter((f) => f >= f_1 && f <= f_2).sort((a, b) => a - b);
   return Float64Array.from(all.filter((f, i) => i === 0 || f > (all[i - 1] as number)));
 }

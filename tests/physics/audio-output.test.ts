@@ -93,8 +93,7 @@ describe("audio.classABHeat", () => {
       const { P_h } = audio.classABHeatCurve.evaluate({ V_s: 4.5, R_L: 38, I_q, R_s, V_m: 3.9 });
       expect(P_h.x.length).toBe(121);
       expect([P_h.x[0], P_h.x[120]]).toEqual([0, 3.9]);
-      for (let i = 0; i < 121; i += 5)
-        expect(P_h.y[i], `${P_h.x[i]} V`).toBeCloseTo(sampled(4.5, I_q, P_h.x[i] as number, 38, R_s).P_h, 8);
+      for (let i = 0; i < 121; i += 5) expect(P_h.y[i], `${P_h.x[i]} V`).toBeCloseTo(sampled(4.5, I_q, P_h.x[i] as number, 38, R_s).P_h, 8);
     }
   });
 

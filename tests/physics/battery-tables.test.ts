@@ -10,6 +10,8 @@ const polymer = reference("cells").table("lithium-polymer");
 const table = (x: readonly number[], y: readonly number[]) => curveArgument({ x: Float64Array.from(x), y: Float64Array.from(y) });
 const ocv = table(polymer.x, polymer.y);
 
+const close = ".options RELTOL=1e-6 VNTOL=1e-9";
+
 /** A source that follows rows of the voltage of a node. */
 function follows(name: string, node: string, x: readonly number[], y: readonly number[]): string {
   return `B_${name} ${name} 0 V = pwl(v(${node}), ${x.map((at, i) => `${at}, ${y[i]}`).join(", ")})`;
@@ -17,7 +19,7 @@ function follows(name: string, node: string, x: readonly number[], y: readonly n
 
 describe("a rested cell in ngspice", () => {
   // 1 F from 1 V, emptied by 1 A: its voltage is the share of charge, its open-circuit voltage that of the rows
-  const emptied = ["* cell", "C_s s 0 1 IC=1", "I_s s 0 1", follows("oc", "s", polymer.x, polymer.y), ".tran 5m 1 0 5m UIC"];
+  const emptied = ["* cell", "C_s s 0 1 IC=1", "I_s s 0 1", follows("oc", "s", polymer.x, polymer.y), close, ".tran 5m 1 0 5m UIC"];
 
   it.skipIf(skip)("has the open-circuit voltage of battery.openCircuitVoltage within 0.1 mV while it is emptied", () => {
     const rows = ngspiceRows([...emptied, ".print tran v(s) v(oc)", ".end", ""].join("\n")).filter(([, s = 0]) => s > 0 && s <= 1);
@@ -46,7 +48,7 @@ describe("a cell against temperature in ngspice", () => {
   const kelvins = [253.15, 263.15, 273.15, 283.15, 298.15, 318.15];
   const resistance = [4.1, 2.9, 2, 1.45, 1, 0.82];
   const capacity = [0.55, 0.7, 0.84, 0.93, 1, 1.01];
-  const sweep = ["V_T T 0 253.15", ".dc V_T 253.15 318.15 0.5", ".end", ""];
+  const sweep = [close, "V_T T 0 253.15", ".dc V_T 253.15 318.15 0.5", ".end", ""];
 
   it.skipIf(skip)("has the resistance and the capacity of its rows within 0.01 %, from −20 °C to 45 °C", () => {
     const cards = [

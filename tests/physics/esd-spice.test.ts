@@ -82,3 +82,26 @@ describe("the netlist of a discharge in ngspice", () => {
     expect(ours.energy("pin_clamp") / theirs.energy).toBeCloseTo(1, 1);
   });
 });
+
+describe("esd.levels", () => {
+  it.skipIf(skip)("has ngspice's peak of the pin's current at 2, 4, 6 and 8 kV, powered and not, and the margin that it leaves", () => {
+    const [I_max, protection] = [3, { ...base, V_rail: 4.5 }];
+    const { I_on, I_off, M_on, M_off } = esd.levels.evaluate({ I_max, ...protection });
+    expect(Array.from(I_on.x)).toEqual([2000, 4000, 6000, 8000]);
+    for (const [V_rail, I, M] of [
+      [4.5, I_on, M_on],
+      [0, I_off, M_off],
+    ] as const) {
+      Array.from(I.x).forEach((U, k) => {
+        const network = esd.dischargeCircuit({ ...protection, V_rail }, U);
+        const { rows } = compared(network, 120e-9);
+        const [t, , pin] = [0, 1, 2].map((column) => rows.map((row) => row[column] ?? Number.NaN)) as [number[], number[], number[]];
+        const { peak } = pinFigures(t, pin, network);
+        // 2 %; of a clamp that just begins 10 mA, which are 3 mV of 5.1 V across its 0.3 Ω
+        const allowed = Math.max(0.02 * peak, 0.01);
+        expect(Math.abs((I.y[k] as number) - peak), `${U} V, rail at ${V_rail} V: ngspice ${peak} A`).toBeLessThan(allowed);
+        expect(Math.abs((M.y[k] as number) - (1 - peak / I_max))).toBeLessThan(allowed / I_max);
+      });
+    }
+  });
+});

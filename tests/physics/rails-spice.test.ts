@@ -1,5 +1,6 @@
 /** The second route of rails: ngspice on netlists written here, which share no code with the library. */
 import { describe, expect, it } from "vitest";
+import { curveArgument } from "../../lib/graph/model";
 import { rails } from "../../lib/physics";
 import { ngspicePresent, ngspiceRows } from "./ngspice";
 
@@ -58,19 +59,38 @@ describe("a capacitor bank in ngspice", () => {
   });
 });
 
-describe("a post filter in ngspice", () => {
-  const filter = { R_s: 0.1, L: 2.2e-6, R_dc: 0.08, R_p: 1e3, C: 5.5e-6, ESR: 5e-3, ESL: 0.6e-9, C_d: 22e-6, R_d: 0.5, R_L: 60 };
-  const rest = [
-    `L1 a1 a2 ${filter.L}`,
-    `RP a1 a2 ${filter.R_p}`,
-    `RDC a2 out ${filter.R_dc}`,
-    `C1 out c1 ${filter.C}`,
-    `R1 c1 c2 ${filter.ESR}`,
-    `L2 c2 0 ${filter.ESL}`,
-    `CD out d1 ${filter.C_d}`,
-    `RD d1 0 ${filter.R_d}`,
-  ];
+describe("the curve of a capacitor bank", () => {
+  it.skipIf(skip).each(banks)("of %s, read between its points, is ngspice's within 0.1 dB from 10 kHz to 1 GHz", (_, kinds) => {
+    const { Z } = rails.bankImpedanceCurve.evaluate({ f_1: 1e4, f_2: 1e9, ...bankArguments(kinds) });
+    const curve = curveArgument({ x: Float64Array.from(Z.x), y: Float64Array.from(Z.y), interpolation: "log-log" });
+    const rows = ngspiceRows(bankNetlist(kinds)).filter(([f = 0]) => f > 1e4 && f < 1e9);
+    expect(rows.length).toBeGreaterThan(95);
+    for (const [f = 0, re = 0, im = 0] of rows) expect(Math.abs(dB(curve.at(f) / Math.hypot(re, im))), `${f} Hz`).toBeLessThan(0.1);
+  });
 
+  it("reaches the top of each anti-resonance, which the grid alone cuts by a decibel", () => {
+    const [, , kinds = []] = banks.map(([, each]) => each);
+    const band = { f_1: 1e5, f_2: 4e8, ...bankArguments(kinds) };
+    const { Z } = rails.bankImpedanceCurve.evaluate(band);
+    expect(Math.max(...Array.from(Z.y))).toBe(rails.bankExtremes.evaluate(band).Z_max);
+    const { Z: top, f } = rails.bankAntiResonance.evaluate(band);
+    expect(curveArgument({ x: Float64Array.from(Z.x), y: Float64Array.from(Z.y) }).at(f) / top).toBeCloseTo(1, 12);
+  });
+});
+
+const filter = { R_s: 0.1, L: 2.2e-6, R_dc: 0.08, R_p: 1e3, C: 5.5e-6, ESR: 5e-3, ESL: 0.6e-9, C_d: 22e-6, R_d: 0.5, R_L: 60 };
+const rest = [
+  `L1 a1 a2 ${filter.L}`,
+  `RP a1 a2 ${filter.R_p}`,
+  `RDC a2 out ${filter.R_dc}`,
+  `C1 out c1 ${filter.C}`,
+  `R1 c1 c2 ${filter.ESR}`,
+  `L2 c2 0 ${filter.ESL}`,
+  `CD out d1 ${filter.C_d}`,
+  `RD d1 0 ${filter.R_d}`,
+];
+
+describe("a post filter in ngspice", () => {
   it.skipIf(skip)("has the same transfer and output impedance within 0.1 dB from 1 kHz to 100 MHz", () => {
     const sweep = [".ac dec 15 1e3 1e8", ".print ac vm(out)", ".end", ""];
     const H = ngspiceRows(["* transfer", "V1 in 0 AC 1", `RS in a1 ${filter.R_s}`, ...rest, `RL out 0 ${filter.R_L}`, ...sweep].join("\n"));
@@ -80,6 +100,21 @@ describe("a post filter in ngspice", () => {
       const ours = rails.postFilter.evaluate({ f, ...filter });
       expect(Math.abs(dB(ours.H / h)), `transfer at ${f} Hz`).toBeLessThan(0.1);
       expect(Math.abs(dB(ours.Z / (Z[i]?.[1] ?? 0))), `output impedance at ${f} Hz`).toBeLessThan(0.1);
+    });
+  });
+});
+
+describe("the curve of a post filter", () => {
+  it.skipIf(skip)("is ngspice's at every point within 0.01 dB, transfer and output impedance", () => {
+    const sweep = [".ac dec 36 1e3 1e8", ".print ac vm(out)", ".end", ""];
+    const H = ngspiceRows(["* transfer", "V1 in 0 AC 1", `RS in a1 ${filter.R_s}`, ...rest, `RL out 0 ${filter.R_L}`, ...sweep].join("\n"));
+    const Z = ngspiceRows(["* impedance", "I1 0 out AC 1", `RS 0 a1 ${filter.R_s}`, ...rest, ...sweep].join("\n"));
+    const ours = rails.postFilterCurve.evaluate({ f_1: 1e3, f_2: 1e8, ...filter });
+    expect([H.length, Z.length, ours.H.x.length]).toEqual([181, 181, 181]);
+    H.forEach(([f = 0, h = 0], i) => {
+      expect((ours.H.x[i] as number) / f).toBeCloseTo(1, 5);
+      expect(Math.abs(dB((ours.H.y[i] as number) / h)), `transfer at ${f} Hz`).toBeLessThan(0.01);
+      expect(Math.abs(dB((ours.Z.y[i] as number) / (Z[i]?.[1] ?? 0))), `output impedance at ${f} Hz`).toBeLessThan(0.01);
     });
   });
 });

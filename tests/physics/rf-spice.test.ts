@@ -58,6 +58,51 @@ describe("the netlist of a filter in ngspice", () => {
   });
 });
 
+describe("a single part in ngspice", () => {
+  const impedances = (cards: readonly string[]) =>
+    ngspiceRows(["* part", "I_x 0 a AC 1", ...cards, ".ac dec 20 10k 6G", ".print ac vr(a) vi(a)", ".end", ""].join("\n"));
+
+  it.skipIf(skip).each([
+    ["100 nF", { C: 100e-9, ESR: 20e-3, ESL: 0.5e-9 }],
+    ["15 pF", { C: 15e-12, ESR: 0.2, ESL: 0.9e-9 }],
+  ])("that is a capacitor of %s has the same impedance within 0.1 % of its size, through its resonance", (_, part) => {
+    const rows = impedances([`C_1 a b ${part.C}`, `R_1 b c ${part.ESR}`, `L_1 c 0 ${part.ESL}`, "R_dc a 0 1T"]);
+    expect(rows.length).toBeGreaterThan(100);
+    for (const [f = 0, re = 0, im = 0] of rows) {
+      const { Z, X } = rf.capacitorImpedance.evaluate({ f, ...part });
+      expect(Math.abs(Z / Math.hypot(re, im) - 1), `${f} Hz`).toBeLessThan(1e-3);
+      expect(Math.abs(X - im), `${f} Hz`).toBeLessThan(1e-3 * Z + 1e-3 * part.ESR);
+    }
+  });
+
+  it.skipIf(skip).each([
+    ["a bead", { L: 0.9e-6, R_dc: 0.35, R_p: 1100, C_p: 0.15e-12 }],
+    ["a choke that resonates", { L: 4.7e-6, R_dc: 0.1, R_p: 20e3, C_p: 1.2e-12 }],
+  ])("that is %s has the same impedance, resistance and reactance within 0.1 % of its size", (_, part) => {
+    const rows = impedances([`R_1 a b ${part.R_dc}`, `L_1 b 0 ${part.L}`, `R_2 b 0 ${part.R_p}`, `C_2 b 0 ${part.C_p}`]);
+    expect(rows.length).toBeGreaterThan(100);
+    for (const [f = 0, re = 0, im = 0] of rows) {
+      const { Z, R, X } = rf.coilImpedance.evaluate({ f, ...part });
+      expect(Math.abs(Z / Math.hypot(re, im) - 1), `${f} Hz`).toBeLessThan(1e-3);
+      expect(Math.hypot(R - re, X - im), `${f} Hz`).toBeLessThan(1e-3 * Z);
+    }
+  });
+});
+
+describe("the curve of a filter's loss in ngspice", () => {
+  it.skipIf(skip).each(cases)("is the same at every point within 0.01 dB from 10 kHz to 1 GHz: %s", (_, parts, ends) => {
+    const band = { analysis: { kind: "ac", from: 1e4, to: 1e9, perDecade: 24 }, print: ["vm(out)"] } as const;
+    const { IL } = rf.insertionLossCurve.evaluate({ f_1: 1e4, f_2: 1e9, ...ends, ...parts });
+    const rows = ngspiceRows(circuit.netlist(rf.chainCircuit(rf.filterChain(parts), ends), band));
+    const without = ngspiceRows(circuit.netlist(rf.chainCircuit([], ends), band));
+    expect([rows.length, IL.x.length]).toEqual([121, 121]);
+    rows.forEach(([f = 0, v = 0], i) => {
+      expect((IL.x[i] as number) / f).toBeCloseTo(1, 5);
+      expect(Math.abs(dB(IL.y[i] as number) - dB((without[i]?.[1] ?? 0) / v)), `${f} Hz`).toBeLessThan(0.01);
+    });
+  });
+});
+
 const choke: Choke = { L: 10e-6, k: 0.97, R_dc: 0.3, R_p: 2200, C_p: 1e-12 };
 const filter: ChokeFilter = { ...choke, C_x: 100e-12, C_y: 470e-12, ESR: 0.1, ESL: 0.6e-9 };
 
