@@ -52,9 +52,9 @@ function symbolTable(entry: CatalogueEntry, context: EntryContext): Html {
 }
 
 function row(entry: CatalogueEntry, symbol: string, slot: Slot, meaning: string, result = false): Html {
-  const words = meaning === "" ? (result ? "result, as above" : "") : wordsHtml(meaning);
+  const words = meaning === "" ? (result ? "the result" : "") : wordsHtml(meaning);
   const limit = entry.law.of.valid?.find((valid) => valid.symbol === symbol);
-  const holds = result ? "–" : limit === undefined ? "no limit stated" : limitText(limit, slot);
+  const holds = limit === undefined ? "–" : limitText(limit, slot);
   return html`<tr><th scope="row">${symbolHtml(symbol)}${symbol.includes("_") && html` <span class="symbol">${symbol}</span>`}</th>
 <td data-label="Meaning"><span>${words}</span></td><td data-label="Unit"><span>${unitWords(slot)}</span></td><td data-label="Holds for"><span>${holds}</span></td></tr>`;
 }
@@ -90,7 +90,7 @@ function facts(entry: CatalogueEntry, { also }: EntryContext): Html {
   const fact = (term: string, words: Html | string) => html`<div><dt>${term}</dt><dd>${words}</dd></div>`;
   return html`<dl class="facts">${fact("Write", html`<code>${callOf(entry)}</code>`)}
 ${fact("Source", of.source)}
-${(of.valid ?? []).length === 0 && fact("Range", "no limit stated")}
+${of.holds !== undefined && fact("Range", `${of.holds}.`)}
 ${kind === "formula" && of.numerical !== undefined && fact("Numbers", "a numerical value equation: each symbol stands for the number in its stated unit; any unit of the dimension may be passed")}
 ${kind === "model" && fact("Draws", of.draws === undefined ? "as many as the evaluation" : `at most ${of.draws} in a Monte Carlo evaluation, as one call takes long`)}
 ${also.length > 0 && fact("Also as", also.join(", "))}</dl>`;

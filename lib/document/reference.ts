@@ -58,7 +58,7 @@ export function renderReference({ examples, style, subjects = catalogue() }: Ref
 <header class="title-block"><h1>Formulas and models</h1><dl><div><dt>Formulas</dt><dd>${count("formula")}</dd></div><div><dt>Models</dt><dd>${count("model")}</dd></div><div><dt>Subjects</dt><dd>${told.length}</dd></div></dl></header>
 <main id="content" tabindex="-1">
 <p>Everything that <code>workings/physics</code> offers to a worksheet: <code>import { audio } from "workings/physics"</code>, then <code>sheet.derive(audio.inputLoading, { R_i, R_s })</code>. A formula is a law that is typeset and differentiated; a model is a procedure. Arguments may be passed in any unit of their dimension.</p>
-<p>“Holds for” is the range in which a law is published or was checked. Outside it a result is computed all the same and carries a warning, in the sheet and in the document; where the law has no value there, it is refused with a sentence. Every example below was run when this page was made; its result is right to half of the last digit shown and comes from elsewhere, as said beside it.</p>
+<p>“Holds for” is the range in which a law is published, was checked or has a meaning; a dash where the law itself sets a symbol no bound. “Range” says in words what bounds of single symbols cannot. Outside it a result is computed all the same and carries a warning, in the sheet and in the document; where the law has no value there, it is refused with a sentence. Every example below was run when this page was made; its result is right to half of the last digit shown and comes from elsewhere, as said beside it.</p>
 ${contents(told)}
 ${told.map((subject) => renderSubject(subject, subjects, examples))}
 </main></body></html>

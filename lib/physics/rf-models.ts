@@ -86,6 +86,7 @@ export const beadFit = defineModel({
     worst: "largest deviation of the fit from a row",
   },
   source: "least squares of ln|Z|; common practice",
+  holds: "for tables of three rows or more about the resonance; a ferrite whose loss is no single R‖L‖C leaves a large deviation",
   evaluate: ({ Z }) => ({ ...fitBead(Z) }),
 });
 

@@ -30,7 +30,11 @@ describe("renderReference(input)", () => {
       expect(part).toContain('<p class="example">');
       expect(part).toContain("<dt>Source</dt>");
       expect(part.includes("<math")).toBe(entry.law.kind === "formula");
-      if ((entry.law.of.valid ?? []).length === 0) expect(part).toContain("<dt>Range</dt><dd>no limit stated</dd>");
+      expect(part.includes("<dt>Range</dt>")).toBe(entry.law.of.holds !== undefined);
+      for (const limit of entry.law.of.valid ?? [])
+        expect(part).toMatch(
+          new RegExp(`<th scope="row">(?:(?!</tr>)[^])*>${limit.symbol}<(?:(?!</tr>)[^])*data-label="Holds for"><span>[^–]`),
+        );
     }
   });
 
