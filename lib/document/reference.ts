@@ -17,15 +17,23 @@ const ownStyle = `
 .symbols { font-size: 0.86rem; }
 .symbols td:nth-of-type(1) { min-width: 11rem; }
 .symbols th { white-space: nowrap; }
+.symbols .where { display: inline; margin-left: 0.5em; }
+.symbols .results { border-top: 1.5px solid var(--rule); }
+.symbols .results th { font-weight: 600; }
+.entry > .law { margin-bottom: 0.5rem; }
+.entry > .law mfrac > * { math-style: normal; }
+.entry > .law mfrac mfrac > * { math-style: compact; }
 .facts { font: 0.87rem/1.45 var(--sans); margin: 0.7rem 0; }
 .facts div { display: grid; grid-template-columns: 5.6rem minmax(0, 1fr); gap: 0 0.6rem; }
 .facts dd { margin: 0; overflow-wrap: anywhere; }
 .facts code { font: 0.95em var(--mono); }
 .example { font: 0.92rem/1.5 var(--sans); background: var(--wash); padding: 0.6rem 0.9rem; }
+.example sup { line-height: 0; }
 .example .remark { overflow-wrap: anywhere; }
 .members { columns: 13rem 3; padding-left: 0; list-style: none; font: 0.86rem/1.5 var(--mono); }
 .members li { break-inside: avoid; overflow-wrap: anywhere; }
-@media (min-width: 68rem) { header.title-block, main { width: 56rem; } main > article > *, main > article > section > p { max-width: none; } }
+.sheet > .sheet-name { font: 0.86rem var(--mono); color: var(--soft); }
+@media (min-width: 68rem) { header.title-block, main { width: 56rem; } main > .contents, main > article > *, main > article > section > p { max-width: none; } }
 @media print { article.sheet > .members { columns: 3; } .entry { break-inside: avoid-page; } }
 @page{@bottom-left{content:"Formulas and models"}@bottom-right{content:counter(page) " / " counter(pages)}}
 `;
