@@ -1,4 +1,4 @@
-/** Extremes of a smooth function of frequency: where a list of points shows one, then to the golden section. */
+/** Extremes of a smooth function of frequency: where a list of points shows one, then to the golden section; and points enough to draw it. */
 
 export interface Extreme {
   readonly x: number;
@@ -39,4 +39,45 @@ export function refined(f: (x: number) => number, from: number, to: number, sign
     }
   }
   return atLeft > atRight ? { x: left, y: sign * atLeft, sign } : { x: right, y: sign * atRight, sign };
+}
+
+/** Share by which a line may miss the function half way, and how often a step may be halved for it: 0.04 dB, a 64th of a step. */
+const missed = 0.005;
+const halvings = 6;
+
+export interface Traced {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly interpolation: "log-log";
+}
+
+/**
+ * A positive function of frequency as a curve that straight lines in logarithms follow: the points (> 0, increasing), the
+ * extremes that they show, and halvings where a line between two would miss it. A grid alone cuts a resonance narrower than its step.
+ */
+export function traced(f: (x: number) => number, points: ArrayLike<number>): Traced {
+  const xs = Array.from(points);
+  const ends = [xs[0] as number, xs[xs.length - 1] as number] as const;
+  const tops = extremesOf(f, points).map(({ x }) => x);
+  const start = [...new Set([...xs, ...tops])].filter((x) => x >= ends[0] && x <= ends[1]).sort((a, b) => a - b);
+  const [x, y]: [number[], number[]] = [[], []];
+  const halve = (a: readonly [number, number], b: readonly [number, number], left: number): void => {
+    const middle = Math.sqrt(a[0] * b[0]);
+    const at = f(middle);
+    if (left === 0 || !(Math.abs(at - Math.sqrt(a[1] * b[1])) > missed * at)) return;
+    const m = [middle, at] as const;
+    halve(a, m, left - 1);
+    x.push(middle);
+    y.push(at);
+    halve(m, b, left - 1);
+  };
+  let before: readonly [number, number] | undefined;
+  for (const at of start) {
+    const here = [at, f(at)] as const;
+    if (before !== undefined) halve(before, here, halvings);
+    x.push(at);
+    y.push(here[1]);
+    before = here;
+  }
+  return { x: Float64Array.from(x), y: Float64Array.from(y), interpolation: "log-log" };
 }

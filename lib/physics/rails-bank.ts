@@ -5,7 +5,7 @@
  */
 import { WorkingsError } from "../quantity/error";
 import { type Complex, inverse, magnitude } from "./complex";
-import { type Extreme, extremesOf } from "./extremes";
+import { type Extreme, extremesOf, type Traced, traced } from "./extremes";
 import { frequencies } from "./rf-filter";
 
 /** C in F, ESR in Ω, ESL in H of one piece; n pieces. None of a kind: n = 0 or C = 0. */
@@ -46,14 +46,9 @@ export function presentKinds(bank: readonly BankKind[]): BankKind[] {
   throw new WorkingsError("nominal-domain", "the bank has no capacitor: give one kind a capacitance and a number above 0");
 }
 
-/** Places about an extreme, as shares of its frequency: narrower than the grid, which would cut a peak by a decibel. */
-const flanks = [0, 0.0025, 0.006, 0.011, 0.018, 0.03];
-
-/** |Z| in Ω at frequencies from f_1 to f_2 (Hz): evenly by ratio, with each self-resonance, each resonance of the bank and its flanks. */
-export function bankCurve(bank: readonly BankKind[], f_1: number, f_2: number): { readonly x: Float64Array; readonly y: Float64Array } {
-  const peaks = bankExtremes(bank, f_1, f_2).flatMap(({ x }) => flanks.flatMap((share) => [x / (1 + share), x * (1 + share)]));
-  const x = ordered([...bankFrequencies(bank, f_1, f_2), ...peaks], f_1, f_2);
-  return { x, y: x.map((f) => magnitude(bankImpedance(bank, f))) };
+/** |Z| in Ω from f_1 to f_2 (Hz): each self-resonance, each resonance of the bank, and points enough between. */
+export function bankCurve(bank: readonly BankKind[], f_1: number, f_2: number): Traced {
+  return traced((f) => magnitude(bankImpedance(bank, f)), bankFrequencies(bank, f_1, f_2));
 }
 
 /** Resonances and anti-resonances of the bank between f_1 and f_2 (Hz), in order. */
@@ -71,11 +66,6 @@ function bankFrequencies(bank: readonly BankKind[], f_1: number, f_2: number): F
     .map(({ C, ESL }) => 1 / (turn * Math.sqrt(ESL * C)))
     .sort((a, b) => a - b);
   const between = own.slice(1).map((f, i) => Math.sqrt(f * (own[i] as number)));
-  return ordered([...grid, ...own, ...between], f_1, f_2);
-}
-
-/** Those from f_1 to f_2, each once. */
-function ordered(values: readonly number[], f_1: number, f_2: number): Float64Array {
-  const all = values.filter((f) => f >= f_1 && f <= f_2).sort((a, b) => a - b);
+  const all = [...grid, ...own, ...between].filter((f) => f >= f_1 && f <= f_2).sort((a, b) => a - b);
   return Float64Array.from(all.filter((f, i) => i === 0 || f > (all[i - 1] as number)));
 }

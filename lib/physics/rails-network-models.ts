@@ -4,6 +4,7 @@ import { atan2 } from "../quantity/elementary";
 import { WorkingsError } from "../quantity/error";
 import { dB, deg, farad, henry, hertz, kHz, MHz, mohm, mV, nH, ohm, one, percent, uF, uV, volt } from "../units";
 import { magnitude } from "./complex";
+import { traced } from "./extremes";
 import { notNegative, oneOrMore, positive } from "./model-limits";
 import { type BankKind, bankCurve, bankExtremes as extremesIn, bankImpedance as impedanceOf, presentKinds } from "./rails-bank";
 import { fitBias } from "./rails-ceramic";
@@ -94,7 +95,7 @@ export const bankImpedanceCurve = defineModel({
   meaning: `magnitude of the impedance from f_1 to f_2 of ${bankOf}`,
   source: parallel,
   valid: [lumped("f_1"), lumped("f_2")],
-  evaluate: ({ f_1, f_2, ...given }) => ({ Z: { ...bankCurve(bankKinds(given), f_1, f_2), interpolation: "log-log" } }),
+  evaluate: ({ f_1, f_2, ...given }) => ({ Z: bankCurve(bankKinds(given), f_1, f_2) }),
 });
 
 /** Resonances and anti-resonances of a bank, and the highest and lowest impedance in a band. */
@@ -174,8 +175,10 @@ export const postFilterCurve = defineModel({
   valid: [lumped("f_1"), lumped("f_2")],
   evaluate: ({ f_1, f_2, ...parts }) => {
     const x = frequencies(f_1, f_2, 181);
-    const curve = (value: (f: number) => number) => ({ x, y: x.map(value), interpolation: "log-log" as const });
-    return { H: curve((f) => magnitude(filterTransfer(parts, f))), Z: curve((f) => magnitude(filterOutputImpedance(parts, f))) };
+    return {
+      H: traced((f) => magnitude(filterTransfer(parts, f)), x),
+      Z: traced((f) => magnitude(filterOutputImpedance(parts, f)), x),
+    };
   },
 });
 

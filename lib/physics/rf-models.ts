@@ -3,6 +3,7 @@ import { curveOutput, defineModel, tableInput } from "../graph/model";
 import { atan2 } from "../quantity/elementary";
 import { dB, deg, farad, henry, hertz, kHz, MHz, nH, ohm, one, pF, uH } from "../units";
 import { magnitude } from "./complex";
+import { traced } from "./extremes";
 import { fitBead } from "./rf-bead-fit";
 import { modeChain } from "./rf-choke";
 import {
@@ -129,8 +130,7 @@ export const insertionLossCurve = defineModel({
   valid: [upTo6GHz("f_1"), upTo6GHz("f_2")],
   evaluate: ({ f_1, f_2, ...given }) => {
     const loss = lossOf(filterChain(given), given);
-    const x = frequencies(f_1, f_2, curvePoints);
-    return { IL: { x, y: x.map(loss), interpolation: "log-log" } };
+    return { IL: traced(loss, frequencies(f_1, f_2, curvePoints)) };
   },
 });
 

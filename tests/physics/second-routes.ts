@@ -296,7 +296,7 @@ export const secondRoutes: Readonly<Record<string, SecondRoute>> = {
   ),
   "rails.bankImpedanceCurve": physics(
     "rails-spice",
-    "of %s, read between its points, is ngspice's within 0.1 dB from 10 kHz to 1 GHz",
+    "of %s, read between its points, is ngspice's within 0.05 dB from 10 kHz to 1 GHz",
     "ngspice",
   ),
   "rails.biasFit": physics(
@@ -351,7 +351,7 @@ export const secondRoutes: Readonly<Record<string, SecondRoute>> = {
     "brute force",
   ),
   "rails.postFilter": physics("rails-spice", "has the same transfer and output impedance within 0.1 dB from 1 kHz to 100 MHz", "ngspice"),
-  "rails.postFilterCurve": physics("rails-spice", "is ngspice's at every point within 0.01 dB, transfer and output impedance", "ngspice"),
+  "rails.postFilterCurve": physics("rails-spice", "is ngspice's within 0.05 dB at any frequency, transfer and output impedance", "ngspice"),
   "rails.postFilterPeak": physics("rails-network", "peaks by its quality factor and falls with 40 dB a decade", "closed form"),
   "rails.rejectionCurve": physics("rails-network", "over a band goes through its rows, and a filter adds what it takes away", "balance"),
   "rails.sawtoothResidue": physics(
@@ -374,7 +374,7 @@ export const secondRoutes: Readonly<Record<string, SecondRoute>> = {
   ),
   "rf.filterCorner": physics("rf-two-port", "of a third-order Butterworth filter is √(1 + (f/f_c)⁶)", "closed form"),
   "rf.insertionLoss": physics("rf-spice", "gives the insertion loss of %s within 0.1 dB from 10 kHz to 6 GHz", "ngspice"),
-  "rf.insertionLossCurve": physics("rf-spice", "is the same at every point within 0.01 dB from 10 kHz to 1 GHz: %s", "ngspice"),
+  "rf.insertionLossCurve": physics("rf-spice", "is the same within 0.1 dB at any frequency from 10 kHz to 6 GHz: %s", "ngspice"),
   "rf.leastInsertionLoss": physics("rf-esd-graph", "agrees with the least of the curve of losses over the same band", "brute force"),
   "rf.scatteringParameters": physics("rf-two-port", "keep power without loss: |S11|² + |S21|² = 1, for complex ports too", "balance"),
   "rf.tableInsertionLoss": physics("rf-bead-fit", "gives the insertion loss of its equivalent circuit at the rows", "closed form"),
