@@ -173,6 +173,7 @@ export const postFilterCurve = defineModel({
   meanings: { H: "voltage at the load over the converter's", Z: "output impedance, without the load" },
   source: "chain matrices of lumped elements; common practice",
   valid: [lumped("f_1"), lumped("f_2")],
+  draws: 4000,
   evaluate: ({ f_1, f_2, ...parts }) => {
     const x = frequencies(f_1, f_2, 181);
     return {
@@ -237,6 +238,7 @@ export const filteredRejectionCurve = defineModel({
   source: practice,
   valid: [lumped("f_1"), lumped("f_2"), ...oneOrMore("G")],
   holds: "at frequencies inside the table, an error outside",
+  draws: 4000,
   evaluate: ({ f_1, f_2, G, rejection, ...parts }) => ({
     A: curveOfRejection(rejection, G, f_1, f_2, (f) => magnitude(filterTransfer(parts, f))),
   }),

@@ -128,6 +128,7 @@ export const insertionLossCurve = defineModel({
   meaning: `insertion loss from f_1 to f_2 of ${network}`,
   source: chain,
   valid: [upTo6GHz("f_1"), upTo6GHz("f_2")],
+  draws: 4000,
   evaluate: ({ f_1, f_2, ...given }) => {
     const loss = lossOf(filterChain(given), given);
     return { IL: traced(loss, frequencies(f_1, f_2, curvePoints)) };

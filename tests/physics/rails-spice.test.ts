@@ -76,9 +76,9 @@ describe("the curve of a capacitor bank", () => {
     const [, , kinds = []] = banks.map(([, each]) => each);
     const band = { f_1: 1e5, f_2: 4e8, ...bankArguments(kinds) };
     const { Z } = rails.bankImpedanceCurve.evaluate(band);
-    expect(Math.max(...Array.from(Z.y))).toBe(rails.bankExtremes.evaluate(band).Z_max);
+    expect(Math.max(...Array.from(Z.y)) / rails.bankExtremes.evaluate(band).Z_max).toBeCloseTo(1, 5);
     const { Z: top, f } = rails.bankAntiResonance.evaluate(band);
-    expect(readable(Z).at(f) / top).toBeCloseTo(1, 12);
+    expect(readable(Z).at(f) / top).toBeCloseTo(1, 5);
   });
 });
 
@@ -126,11 +126,11 @@ describe("the curve of a post filter", () => {
     const sharp = { ...filter, R_s: 0.02, R_dc: 0.02, R_p: 1e5, C_d: 0, R_L: 600, f_1: 1e3, f_2: 1e8 };
     const curves = rails.postFilterCurve.evaluate(sharp);
     const peak = rails.postFilterPeak.evaluate(sharp);
-    expect(Math.max(...Array.from(curves.H.y)) / peak.H).toBeCloseTo(1, 9);
-    expect(Math.max(...Array.from(curves.Z.y)) / peak.Z).toBeCloseTo(1, 9);
+    expect(Math.max(...Array.from(curves.H.y)) / peak.H).toBeCloseTo(1, 5);
+    expect(Math.max(...Array.from(curves.Z.y)) / peak.Z).toBeCloseTo(1, 5);
     const rejection = curveArgument({ x: Float64Array.of(1e3, 1e8), y: Float64Array.of(100, 100) });
     const { A } = rails.filteredRejectionCurve.evaluate({ ...sharp, G: 2, rejection });
-    expect((Math.min(...Array.from(A.y)) * peak.H) / 50).toBeCloseTo(1, 9);
+    expect((Math.min(...Array.from(A.y)) * peak.H) / 50).toBeCloseTo(1, 5);
   });
 });
 
