@@ -53,4 +53,25 @@ describe("a charge by a switching charger in ngspice", () => {
     const held = rows.filter(([, volts = 0, amperes = 0]) => volts * amperes > 0.995 * given.eta * given.V_in * given.I_in);
     expect(held.length > 100).toBe(given.I_in < 0.3);
   });
+
+  it.skipIf(skip)("takes as long, and puts in and loses as much, within 1 % each", () => {
+    const ours = charging.switchingCharge.evaluate({ ...cell, ...setting });
+    const rows = ngspiceRows(netlist(setting, 1.1 * ours.t));
+    const last = rows.findIndex(([, volts = 0, amperes = 0]) => volts > 4.19 && amperes < setting.I_end);
+    const course = rows.slice(0, last);
+    const over = (of: (row: readonly number[]) => number): number =>
+      course.reduce((sum, row, i) => {
+        const before = course[i - 1] ?? row;
+        return sum + (((row[0] ?? 0) - (before[0] ?? 0)) * (of(row) + of(before))) / 2;
+      }, 0);
+    const into = over(([, volts = 0, amperes = 0]) => volts * amperes);
+    expect(ours.t / (course.at(-1)?.[0] ?? 0)).toBeCloseTo(1, 2);
+    expect(ours.s_end / (course.at(-1)?.[3] ?? 0)).toBeCloseTo(1, 2);
+    expect(ours.Q_in / over(([, , amperes = 0]) => amperes)).toBeCloseTo(1, 2);
+    expect(ours.E_in / into).toBeCloseTo(1, 2);
+    expect(ours.E_heat / (into * (1 / setting.eta - 1))).toBeCloseTo(1, 2);
+    expect(ours.P_max / (0.28 * 4.2 * (1 / setting.eta - 1))).toBeCloseTo(1, 2);
+    const held = rows.findIndex(([, , amperes = 0], i) => i > 5 && amperes < 0.999 * setting.I);
+    expect(Math.abs(ours.t_cv - (ours.t - (rows[held]?.[0] ?? 0)))).toBeLessThan(0.03 * ours.t);
+  });
 });

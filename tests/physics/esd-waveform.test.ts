@@ -25,6 +25,18 @@ describe("the analytic contact discharge", () => {
       expect(esd.pulseCurrent.evaluate({ U: 4000, t: t * 1e-9 }).i, `${t} ns`).toBeCloseTo(theirs, 10);
       expect(esd.pulseCurrent.evaluate({ U: 8000, t: t * 1e-9 }).i, `${t} ns`).toBeCloseTo(2 * theirs, 10);
     }
+    const whole = (t: number): number => term(t, 16.6, 1.1, 2) + term(t, 9.3, 12, 37);
+    const fine = Array.from({ length: 40_000 }, (_, k) => whole(k * 1e-4));
+    const peak = Math.max(...fine);
+    const start = fine.findIndex((I) => I >= 0.1 * peak) * 1e-4;
+    const pulse = esd.pulse.evaluate({ U: 4000 });
+    expect(pulse.I_p / peak).toBeCloseTo(1, 6);
+    expect(pulse.t_p * 1e9).toBeCloseTo(fine.indexOf(peak) * 1e-4, 3);
+    expect(pulse.t_r * 1e9).toBeCloseTo(fine.findIndex((I) => I >= 0.9 * peak) * 1e-4 - start, 3);
+    expect([pulse.I_30, pulse.I_60]).toEqual([expect.closeTo(whole(start + 30), 3), expect.closeTo(whole(start + 60), 3)]);
+    Array.from(pulse.i.x).forEach((t, k) => {
+      expect(pulse.i.y[k]).toBeCloseTo(whole(t * 1e9), 10);
+    });
   });
 
   it("is proportional to the voltage, either sign, and nothing before its start", () => {

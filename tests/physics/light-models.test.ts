@@ -76,7 +76,7 @@ describe("models of light", () => {
     );
   });
 
-  it("forwardOffset is the stated voltage less Shockley's, n·V_T·ln(I/I_s + 1) + I·R_s, of a table of fine rows of it", () => {
+  it("forwardVoltage is Shockley's, n·V_T·ln(I/I_s + 1) + I·R_s, of fine rows of it, and forwardOffset what a stated one is above that", () => {
     const V_T = (1.380649e-23 * 298.15) / 1.602176634e-19;
     const junction = (I: number): number => 2 * V_T * Math.log1p(I / 1e-25) + 12 * I;
     const currents = Array.from({ length: 1000 }, (_, i) => 1e-5 * 2000 ** (i / 999));
@@ -85,8 +85,10 @@ describe("models of light", () => {
       [2.85, 2e-3],
       [3.1, 5e-3],
       [2.6, 1e-4],
-    ] as const)
+    ] as const) {
+      expect(light.forwardVoltage.evaluate({ I, dV: 0.03, diode }).V_f).toBeCloseTo(junction(I) + 0.03, 6);
       expect(light.forwardOffset.evaluate({ V_f, I, diode }).dV).toBeCloseTo(V_f - junction(I), 6);
+    }
     // Below the first row as a junction goes on, n·V_T for each e of current
     expect(light.forwardOffset.evaluate({ V_f: 2.5, I: 1e-6, diode }).dV).toBeCloseTo(2.5 - junction(1e-5) + 2 * V_T * Math.log(10), 3);
   });

@@ -63,6 +63,24 @@ function readable({ x, y, interpolation = "linear" }: CurveResult) {
   return curveArgument({ x: Float64Array.from(x), y: Float64Array.from(y), interpolation });
 }
 
+describe("the extremes of a capacitor bank", () => {
+  it.skipIf(skip).each(banks)("of %s are the highest and lowest of ngspice's within 0.02 dB, and where they are", (_, kinds) => {
+    const text = bankNetlist(kinds).replace(".ac dec 20 1e4 1e9", ".ac dec 2000 1e5 4e8");
+    const rows = ngspiceRows(text).map(([f = 0, re = 0, im = 0]) => ({ f, Z: Math.hypot(re, im) }));
+    expect(rows.length).toBeGreaterThan(7000);
+    const [top, bottom] = [
+      rows.reduce((best, row) => (row.Z > best.Z ? row : best)),
+      rows.reduce((best, row) => (row.Z < best.Z ? row : best)),
+    ];
+    const ours = rails.bankExtremes.evaluate({ f_1: 1e5, f_2: 4e8, ...bankArguments(kinds) });
+    expect(Math.abs(dB(ours.Z_max / top.Z)), `highest: ${ours.Z_max} Ω, ngspice ${top.Z} Ω`).toBeLessThan(0.02);
+    expect(Math.abs(dB(ours.Z_min / bottom.Z)), `lowest: ${ours.Z_min} Ω, ngspice ${bottom.Z} Ω`).toBeLessThan(0.02);
+    expect([ours.f_max / top.f, ours.f_min / bottom.f]).toEqual([expect.closeTo(1, 2), expect.closeTo(1, 2)]);
+    const peaks = rows.filter(({ Z }, i) => Z > (rows[i - 1]?.Z ?? Infinity) && Z > (rows[i + 1]?.Z ?? Infinity));
+    expect(ours.n).toBe(peaks.length);
+  });
+});
+
 describe("the curve of a capacitor bank", () => {
   it.skipIf(skip).each(banks)("of %s, read between its points, is ngspice's within 0.05 dB from 10 kHz to 1 GHz", (_, kinds) => {
     const { Z } = rails.bankImpedanceCurve.evaluate({ f_1: 1e4, f_2: 1e9, ...bankArguments(kinds) });

@@ -39,6 +39,10 @@ describe("second routes", () => {
     expect([...titlesOf(file)]).toContain(title);
   });
 
+  it.each(routes)("of $model: the file calls it", ({ model, file }) => {
+    expect(readFileSync(tests + file, "utf8")).toMatch(new RegExp(`\\b${model.replace(".", "\\.")}\\b`));
+  });
+
   it("are tests that do run: none is left out but for a program that is missing", () => {
     for (const file of new Set(routes.map((route) => route.file)))
       expect(readFileSync(tests + file, "utf8")).not.toMatch(/\b(it|describe)\.(skip|todo|only)\b/);

@@ -190,10 +190,14 @@ export const secondRoutes: Readonly<Record<string, SecondRoute>> = {
     "closed form",
   ),
   "charging.linearChargeCurves": physics("charging-cell", "keeps to its limits at every instant", "balance"),
-  "charging.switchingCharge": physics("charging-cell", "turns the power that a switching charger loses into heat", "balance"),
+  "charging.switchingCharge": physics("charging-spice", "takes as long, and puts in and loses as much, within 1 % each", "ngspice"),
   "charging.switchingChargeCurves": physics("charging-spice", "%s has the same course of current, voltage, charge and heat", "ngspice"),
   "charging.windowDivider": physics("charging-laws", "designed for two thresholds passes them at the two temperatures", "balance"),
-  "charging.windowRatio": physics("charging-laws", "without a resistor across it follows the closed laws", "closed form"),
+  "charging.windowRatio": physics(
+    "charging-laws",
+    "has the ratio of R_p and the thermistor in parallel, R_0·e^(B·(1/T − 1/T_0)), over all",
+    "closed form",
+  ),
   "charging.windowTemperature": physics("charging-laws", "without a resistor across it follows the closed laws", "closed form"),
   "enclosure.clampedPatchDeflection": physics(
     "enclosure-plate",
@@ -215,8 +219,8 @@ export const secondRoutes: Readonly<Record<string, SecondRoute>> = {
   ),
   "esd.pulse": physics(
     "esd-waveform",
-    "lies inside the standard's tolerances at each level: peak 3.75 A/kV ±15 %, 2 A/kV and 1 A/kV ±30 %, 0.8 ns ±25 %",
-    "published table",
+    "is at each time what IEC 61000-4-2:2008 writes, 5.6: two terms of 16.6 A and 9.3 A at 4 kV, n = 1.8",
+    "published law",
   ),
   "esd.pulseCurrent": physics(
     "esd-waveform",
@@ -252,10 +256,14 @@ export const secondRoutes: Readonly<Record<string, SecondRoute>> = {
   ),
   "light.forwardOffset": physics(
     "light-models",
-    "forwardOffset is the stated voltage less Shockley's, n·V_T·ln(I/I_s + 1) + I·R_s, of a table of fine rows of it",
+    "forwardVoltage is Shockley's, n·V_T·ln(I/I_s + 1) + I·R_s, of fine rows of it, and forwardOffset what a stated one is above that",
     "closed form",
   ),
-  "light.forwardVoltage": physics("diode-table", "agrees with the Shockley solution from which a fine table was sampled", "closed form"),
+  "light.forwardVoltage": physics(
+    "light-models",
+    "forwardVoltage is Shockley's, n·V_T·ln(I/I_s + 1) + I·R_s, of fine rows of it, and forwardOffset what a stated one is above that",
+    "closed form",
+  ),
   "light.intensity": physics(
     "light-models",
     "intensity and currentForIntensity are a law of powers where the table is rows of one: I_v0·(I/I_0)^0.9·e^(α·ΔT)",
@@ -268,7 +276,7 @@ export const secondRoutes: Readonly<Record<string, SecondRoute>> = {
     "brute force",
   ),
   "light.operatingPoint": physics("diode-table", "solves a linear table in closed form", "closed form"),
-  "light.shockleyOperatingPoint": physics("spice", "shockleyPoint(V_s, R, diode, T) against ngspice", "ngspice"),
+  "light.shockleyOperatingPoint": physics("spice", "light.shockleyOperatingPoint against ngspice", "ngspice"),
   "light.spectralEfficacy": physics(
     "luminosity",
     "of a flat spectrum is the area under V(λ), 106.857 nm, over the spectrum's width",
@@ -285,9 +293,9 @@ export const secondRoutes: Readonly<Record<string, SecondRoute>> = {
     "closed form",
   ),
   "rails.bankExtremes": physics(
-    "rails-network",
-    "is its capacitance at low frequency, its inductance at high, and its ESR at resonance",
-    "limiting case",
+    "rails-spice",
+    "of %s are the highest and lowest of ngspice's within 0.02 dB, and where they are",
+    "ngspice",
   ),
   "rails.bankImpedance": physics(
     "rails-spice",
@@ -311,10 +319,14 @@ export const secondRoutes: Readonly<Record<string, SecondRoute>> = {
   ),
   "rails.boostEfficiency": physics(
     "rails-converter",
-    "are in bursts shares of the load, so that the efficiency is flat; forced switching loses a fixed power",
-    "limiting case",
+    "of a %s converter under forced switching are the textbook's closed forms, one by one and as a curve",
+    "closed form",
   ),
-  "rails.boostLoss": physics("rails-converter", "of conduction are the sum over a finely cut period", "brute force"),
+  "rails.boostLoss": physics(
+    "rails-converter",
+    "of a %s converter under forced switching are the textbook's closed forms, one by one and as a curve",
+    "closed form",
+  ),
   "rails.boostOperation": physics("rails-converter", "a %s converter balances its power in both modes, at any efficiency", "balance"),
   "rails.boostRipple": physics(
     "rails-spice",
@@ -323,14 +335,18 @@ export const secondRoutes: Readonly<Record<string, SecondRoute>> = {
   ),
   "rails.buckEfficiency": physics(
     "rails-converter",
-    "are in bursts shares of the load, so that the efficiency is flat; forced switching loses a fixed power",
-    "limiting case",
+    "of a %s converter under forced switching are the textbook's closed forms, one by one and as a curve",
+    "closed form",
   ),
-  "rails.buckLoss": physics("rails-converter", "of conduction are the sum over a finely cut period", "brute force"),
+  "rails.buckLoss": physics(
+    "rails-converter",
+    "of a %s converter under forced switching are the textbook's closed forms, one by one and as a curve",
+    "closed form",
+  ),
   "rails.buckOperation": physics("rails-converter", "a %s converter balances its power in both modes, at any efficiency", "balance"),
   "rails.buckRipple": physics(
     "rails-converter",
-    "agrees with a sum over a finely cut period, discontinuous conduction included",
+    "of a %s converter agrees with a sum over a finely cut period, discontinuous conduction included",
     "brute force",
   ),
   "rails.filteredRejectionCurve": physics(
@@ -340,14 +356,18 @@ export const secondRoutes: Readonly<Record<string, SecondRoute>> = {
   ),
   "rails.invertingEfficiency": physics(
     "rails-converter",
-    "are in bursts shares of the load, so that the efficiency is flat; forced switching loses a fixed power",
-    "limiting case",
+    "of a %s converter under forced switching are the textbook's closed forms, one by one and as a curve",
+    "closed form",
   ),
-  "rails.invertingLoss": physics("rails-converter", "of conduction are the sum over a finely cut period", "brute force"),
+  "rails.invertingLoss": physics(
+    "rails-converter",
+    "of a %s converter under forced switching are the textbook's closed forms, one by one and as a curve",
+    "closed form",
+  ),
   "rails.invertingOperation": physics("rails-converter", "a %s converter balances its power in both modes, at any efficiency", "balance"),
   "rails.invertingRipple": physics(
     "rails-converter",
-    "agrees with a sum over a finely cut period, discontinuous conduction included",
+    "of a %s converter agrees with a sum over a finely cut period, discontinuous conduction included",
     "brute force",
   ),
   "rails.postFilter": physics("rails-spice", "has the same transfer and output impedance within 0.1 dB from 1 kHz to 100 MHz", "ngspice"),
@@ -376,7 +396,11 @@ export const secondRoutes: Readonly<Record<string, SecondRoute>> = {
   "rf.insertionLoss": physics("rf-spice", "gives the insertion loss of %s within 0.1 dB from 10 kHz to 6 GHz", "ngspice"),
   "rf.insertionLossCurve": physics("rf-spice", "is the same within 0.1 dB at any frequency from 10 kHz to 6 GHz: %s", "ngspice"),
   "rf.leastInsertionLoss": physics("rf-esd-graph", "agrees with the least of the curve of losses over the same band", "brute force"),
-  "rf.scatteringParameters": physics("rf-two-port", "keep power without loss: |S11|² + |S21|² = 1, for complex ports too", "balance"),
+  "rf.scatteringParameters": physics(
+    "rf-two-port",
+    "keep power as S-parameters of a filter: 1 without loss between any ends, less with it",
+    "balance",
+  ),
   "rf.tableInsertionLoss": physics("rf-bead-fit", "gives the insertion loss of its equivalent circuit at the rows", "closed form"),
   "thermal.boxSurface": physics("thermal-box", "sheds what it is given, part by part", "balance"),
   "thermal.evenCoefficientSurface": physics(
