@@ -91,7 +91,7 @@ export const secondRoutes: Readonly<Record<string, SecondRoute>> = {
   ),
   "audio.responseCurve": physics(
     "audio-response",
-    "over a band agrees with ngspice at every point: gain, phase, and the delay by what the phase loses",
+    "over a band agrees with ngspice within 0.05 dB and 0.05°: gain, phase, and the delay by what the phase loses",
     "ngspice",
   ),
   "audio.weightedBandwidth": physics(
