@@ -75,9 +75,13 @@ function meaningOf(symbol: string, { symbols, examples }: EntryContext): string 
 }
 
 function unitWords(slot: Slot, result: boolean): Html {
-  if (!("shape" in slot)) return html`${unitName(slot)}<span class="where">${slot.dimension.label}</span>`;
+  if (!("shape" in slot)) {
+    const { label, si } = slot.dimension;
+    return html`${unitName(slot)}${(si !== "1" || slot.log !== undefined) && html`<span class="where">${label}</span>`}`;
+  }
   const { x, y } = slot;
-  return html`${result ? "curve" : "table"}: ${unitName(y)} against ${unitName(x)}<span class="where">${y.dimension.label} against ${x.dimension.label}</span>`;
+  const called = ({ dimension: { si, label }, log }: Unit<any>) => (si === "1" && log === undefined ? "a number" : label);
+  return html`${result ? "curve" : "table"}: ${unitName(y)} against ${unitName(x)}<span class="where">${called(y)} against ${called(x)}</span>`;
 }
 
 function unitName(unit: Unit<any>): string {

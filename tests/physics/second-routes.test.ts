@@ -5,7 +5,8 @@ import ts from "typescript-5.0";
 import { describe, expect, it } from "vitest";
 import { pathOf } from "../../lib/document/catalogue";
 import { entries } from "../document/all-examples";
-import { routeKinds, secondRoutes } from "./second-routes";
+import { routeKinds } from "./second-route";
+import { secondRoutes } from "./second-routes";
 
 const tests = fileURLToPath(new URL("..", import.meta.url));
 const models = entries.filter(({ law }) => law.kind === "model");
