@@ -4,7 +4,7 @@
  * ripple, output impedance, and the peaks of both.
  */
 import { add, type Complex, inverse, magnitude, real } from "./complex";
-import { type Extreme, extremesOf, traced } from "./extremes";
+import { type Extreme, extremesOf } from "./extremes";
 import { type Ends, frequencies } from "./rf-filter";
 import { admittance, impedance } from "./rf-parts";
 import { chainTwoPort, type Section, voltageTransfer } from "./rf-two-port";
@@ -66,8 +66,8 @@ export function filterPeaks(filter: PostFilter, f_1: number, f_2: number): Filte
   return { H: H.y, f_H: H.x, Z: Z.y, f_Z: Z.x };
 }
 
-/** The highest value on a list of points and between them, also where a peak is narrower than their steps. */
+/** The highest value on a list of points and between them. */
 export function highest(f: (x: number) => number, points: Float64Array): { readonly x: number; readonly y: number } {
   const ends = [points[0] as number, points[points.length - 1] as number].map((x): Extreme => ({ x, y: f(x), sign: 1 }));
-  return [...ends, ...extremesOf(f, traced(f, points).x)].reduce((best, one) => (one.y > best.y ? one : best));
+  return [...ends, ...extremesOf(f, points)].reduce((best, one) => (one.y > best.y ? one : best));
 }

@@ -197,7 +197,6 @@ export const postFilterPeak = defineModel({
   },
   source: "chain matrices of lumped elements; common practice",
   valid: [lumped("f_1"), lumped("f_2")],
-  draws: 4000,
   evaluate: ({ f_1, f_2, ...parts }) => ({ ...filterPeaks(parts, f_1, f_2) }),
 });
 
