@@ -8,7 +8,6 @@ import { WorkingsError } from "../quantity/error";
 import { type Circuit, type CircuitElement, ground } from "./circuit-data";
 import { type Complex, inverse } from "./complex";
 import { refined, traced } from "./extremes";
-
 import { type CapacitorPart, type CoilPart, elementsOf, inductorOrWire, resistorOrWire } from "./rf-parts";
 import { chainTwoPort, insertionRatio, type Section } from "./rf-two-port";
 
