@@ -8,6 +8,7 @@ const greek: Readonly<Record<string, string>> = {
   gamma: "γ",
   delta: "δ",
   epsilon: "ε",
+  eps: "ε",
   eta: "η",
   theta: "θ",
   kappa: "κ",
@@ -47,10 +48,18 @@ function letter(name: string): string {
 
 const symbolInWords = new RegExp(`\\b([A-Za-z]{1,8}_[A-Za-z0-9]{1,8}|${Object.keys(greek).join("|")})\\b`);
 
-/** Words in which symbols such as `V_f` and `sigma` are set as variables. */
+/** Words in which symbols such as `V_f` and `sigma` are set as variables, and names between grave accents as code. */
 export function wordsHtml(text: string): Html {
-  const parts = text.split(symbolInWords);
-  return html`${parts.map((part, index) => (index % 2 === 1 ? symbolHtml(part) : part))}`;
+  return between(text, /`([^`]+)`/, (name) => html`<code>${name}</code>`, variables);
+}
+
+function variables(text: string): Html {
+  return between(text, symbolInWords, symbolHtml, (words) => html`${words}`);
+}
+
+/** A text in pieces: what the pattern's one group finds, and the rest. */
+export function between(text: string, pattern: RegExp, found: (part: string) => Html, rest: (part: string) => Html): Html {
+  return html`${text.split(pattern).map((part, index) => (index % 2 === 1 ? found(part) : rest(part)))}`;
 }
 
 /** Words that begin with a capital. */

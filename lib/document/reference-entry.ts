@@ -7,6 +7,7 @@ import type { Unit } from "../quantity/quantity";
 import { type CatalogueEntry, pathOf } from "./catalogue";
 import { inputsOf, outputsOf } from "./example";
 import { anchor, type Html, html, nothing } from "./html";
+import { handWords, lawWords, levelWords } from "./law-words";
 import { mathml } from "./math";
 import { sentence, symbolHtml, wordsHtml } from "./names";
 import { lawLine } from "./result-frame";
@@ -27,7 +28,7 @@ export function renderEntry(entry: CatalogueEntry, context: EntryContext): Html 
   const { of } = entry.law;
   return html`<section class="entry" id="${entryAnchor(entry)}" aria-labelledby="${entryAnchor(entry)}-title">
 <h3 id="${entryAnchor(entry)}-title"><a class="here" href="#${entryAnchor(entry)}">${entry.name}</a> <span class="kind">${entry.law.kind}</span></h3>
-<p>${wordsHtml(sentence(of.meaning))}.</p>
+<p>${lawWords(sentence(of.meaning), symbolsOf(entry))}.</p>
 ${law(entry)}
 ${symbolTable(entry, context)}
 ${facts(entry, context)}
@@ -41,32 +42,46 @@ function law({ law }: CatalogueEntry): Html {
 }
 
 function symbolTable(entry: CatalogueEntry, context: EntryContext): Html {
+  const { law } = entry;
   const inputs = Object.entries(inputsOf(entry)).map(([symbol, slot]) => row(entry, symbol, slot, meaningOf(symbol, context)));
-  const outputs = Object.entries(outputsOf(entry)).map(([name, slot]) => {
-    const symbol = entry.law.kind === "formula" ? entry.law.of.name : name;
-    return row(entry, symbol, slot, entry.law.kind === "formula" ? "" : (entry.law.of.meanings?.[name] ?? ""), true);
-  });
+  const outputs = resultsOf(entry).map(([symbol, slot]) =>
+    row(entry, symbol, slot, law.kind === "formula" ? "" : (law.of.meanings?.[symbol] ?? ""), true),
+  );
   return html`<div class="scroll" tabindex="0" role="group" aria-label="symbols of ${entry.name}"><table class="stacking symbols"><caption class="unseen">Symbols of ${entry.name}</caption>
 <thead><tr><th scope="col">Symbol</th><th scope="col">Meaning</th><th scope="col">Unit and dimension</th><th scope="col">Holds for</th></tr></thead>
-<tbody>${inputs}${outputs}</tbody></table></div>`;
+<tbody>${inputs}</tbody><tbody class="results">${outputs}</tbody></table></div>`;
 }
 
 function row(entry: CatalogueEntry, symbol: string, slot: Slot, meaning: string, result = false): Html {
-  const words = meaning === "" ? (result ? "result, as above" : "") : wordsHtml(meaning);
+  const words = meaning === "" ? (result ? "result" : "") : html`${result && "result: "}${lawWords(meaning, symbolsOf(entry))}`;
   const limit = entry.law.of.valid?.find((valid) => valid.symbol === symbol);
-  const holds = result ? "–" : limit === undefined ? "no limit stated" : limitText(limit, slot);
+  const holds = limit === undefined ? "–" : limitText(limit, slot);
   return html`<tr><th scope="row">${symbolHtml(symbol)}${symbol.includes("_") && html` <span class="symbol">${symbol}</span>`}</th>
-<td data-label="Meaning"><span>${words}</span></td><td data-label="Unit"><span>${unitWords(slot)}</span></td><td data-label="Holds for"><span>${holds}</span></td></tr>`;
+<td data-label="Meaning"><span>${words}</span></td><td data-label="Unit"><span>${unitWords(slot, result)}</span></td><td data-label="Holds for"><span>${holds}</span></td></tr>`;
+}
+
+/** Results by their symbols. */
+function resultsOf(entry: CatalogueEntry): readonly (readonly [string, Slot])[] {
+  const { law } = entry;
+  return Object.entries(outputsOf(entry)).map(([name, slot]) => [law.kind === "formula" ? law.of.name : name, slot]);
+}
+
+function symbolsOf(entry: CatalogueEntry): readonly string[] {
+  return [...Object.keys(inputsOf(entry)), ...resultsOf(entry).map(([symbol]) => symbol)];
 }
 
 function meaningOf(symbol: string, { symbols, examples }: EntryContext): string {
   return examples?.symbols[symbol] ?? symbols[symbol] ?? "";
 }
 
-function unitWords(slot: Slot): Html {
-  if (!("shape" in slot)) return html`${unitName(slot)}<span class="where">${slot.dimension.label}</span>`;
+function unitWords(slot: Slot, result: boolean): Html {
+  if (!("shape" in slot)) {
+    const { label, si } = slot.dimension;
+    return html`${unitName(slot)}${(si !== "1" || slot.log !== undefined) && html`<span class="where">${label}</span>`}`;
+  }
   const { x, y } = slot;
-  return html`table: ${unitName(y)} against ${unitName(x)}<span class="where">${y.dimension.label} against ${x.dimension.label}</span>`;
+  const called = ({ dimension: { si, label }, log }: Unit<any>) => (si === "1" && log === undefined ? "a number" : label);
+  return html`${result ? "curve" : "table"}: ${unitName(y)} against ${unitName(x)}<span class="where">${called(y)} against ${called(x)}</span>`;
 }
 
 function unitName(unit: Unit<any>): string {
@@ -87,12 +102,14 @@ export function limitText(limit: ValidityLimit, slot: Slot): string {
 
 function facts(entry: CatalogueEntry, { also }: EntryContext): Html {
   const { of, kind } = entry.law;
+  const levels = levelWords([...Object.entries(inputsOf(entry)), ...resultsOf(entry)]);
   const fact = (term: string, words: Html | string) => html`<div><dt>${term}</dt><dd>${words}</dd></div>`;
   return html`<dl class="facts">${fact("Write", html`<code>${callOf(entry)}</code>`)}
-${fact("Source", of.source)}
-${(of.valid ?? []).length === 0 && fact("Range", "no limit stated")}
+${fact("Source", wordsHtml(of.source))}
+${of.holds !== undefined && fact("Range", lawWords(of.holds, symbolsOf(entry)))}
+${levels !== undefined && fact("Levels", levels)}
 ${kind === "formula" && of.numerical !== undefined && fact("Numbers", "a numerical value equation: each symbol stands for the number in its stated unit; any unit of the dimension may be passed")}
-${kind === "model" && fact("Draws", of.draws === undefined ? "as many as the evaluation" : `at most ${of.draws} in a Monte Carlo evaluation, as one call takes long`)}
+${kind === "model" && of.draws !== undefined && fact("Draws", `at most ${of.draws} in a Monte Carlo evaluation, as one call takes long`)}
 ${also.length > 0 && fact("Also as", also.join(", "))}</dl>`;
 }
 
@@ -106,7 +123,7 @@ function renderExample(entry: CatalogueEntry, { arguments: given, results, from 
   const list = (parts: readonly Html[]) => parts.map((part, index) => html`${index > 0 && ", "}${part}`);
   return html`<p class="example"><span class="kind">Example</span> With ${list(Object.entries(given).map(([symbol, { text }]) => value(symbol, text)))}:
 <strong>${list(Object.entries(results).map(([symbol, { text }]) => value(symbol === "" ? name : symbol, text)))}</strong>.
-<span class="remark">${sentence(from).replace(/-(?=\d)/gu, "−")}</span></p>`;
+<span class="remark">${handWords(sentence(from))}</span></p>`;
 }
 
 /** A number and its unit stay together. */

@@ -17,15 +17,23 @@ const ownStyle = `
 .symbols { font-size: 0.86rem; }
 .symbols td:nth-of-type(1) { min-width: 11rem; }
 .symbols th { white-space: nowrap; }
+.symbols .where { display: inline; margin-left: 0.5em; }
+.symbols .results { border-top: 1.5px solid var(--rule); }
+.symbols .results th { font-weight: 600; }
+.entry > .law { margin-bottom: 0.5rem; }
+.entry > .law mfrac > * { math-style: normal; }
+.entry > .law mfrac mfrac > * { math-style: compact; }
 .facts { font: 0.87rem/1.45 var(--sans); margin: 0.7rem 0; }
 .facts div { display: grid; grid-template-columns: 5.6rem minmax(0, 1fr); gap: 0 0.6rem; }
 .facts dd { margin: 0; overflow-wrap: anywhere; }
 .facts code { font: 0.95em var(--mono); }
 .example { font: 0.92rem/1.5 var(--sans); background: var(--wash); padding: 0.6rem 0.9rem; }
+.example sup { line-height: 0; }
 .example .remark { overflow-wrap: anywhere; }
 .members { columns: 13rem 3; padding-left: 0; list-style: none; font: 0.86rem/1.5 var(--mono); }
 .members li { break-inside: avoid; overflow-wrap: anywhere; }
-@media (min-width: 68rem) { header.title-block, main { width: 56rem; } main > article > *, main > article > section > p { max-width: none; } }
+.sheet > .sheet-name { font: 0.86rem var(--mono); color: var(--soft); }
+@media (min-width: 68rem) { header.title-block, main { width: 56rem; } main > .contents, main > article > *, main > article > section > p { max-width: none; } }
 @media print { article.sheet > .members { columns: 3; } .entry { break-inside: avoid-page; } }
 @page{@bottom-left{content:"Formulas and models"}@bottom-right{content:counter(page) " / " counter(pages)}}
 `;
@@ -58,7 +66,7 @@ export function renderReference({ examples, style, subjects = catalogue() }: Ref
 <header class="title-block"><h1>Formulas and models</h1><dl><div><dt>Formulas</dt><dd>${count("formula")}</dd></div><div><dt>Models</dt><dd>${count("model")}</dd></div><div><dt>Subjects</dt><dd>${told.length}</dd></div></dl></header>
 <main id="content" tabindex="-1">
 <p>Everything that <code>workings/physics</code> offers to a worksheet: <code>import { audio } from "workings/physics"</code>, then <code>sheet.derive(audio.inputLoading, { R_i, R_s })</code>. A formula is a law that is typeset and differentiated; a model is a procedure. Arguments may be passed in any unit of their dimension.</p>
-<p>“Holds for” is the range in which a law is published or was checked. Outside it a result is computed all the same and carries a warning, in the sheet and in the document; where the law has no value there, it is refused with a sentence. Every example below was run when this page was made; its result is right to half of the last digit shown and comes from elsewhere, as said beside it.</p>
+<p>“Holds for” is the range in which a law is published, was checked or has a meaning; a dash where the law itself sets a symbol no bound. Outside it a result is computed all the same and carries a warning, in the sheet and in the document; where the law has no value there, it is refused with a sentence. “Range” says in words what bounds of single symbols cannot. Every example below was run when this page was made; its result is right to half of the last digit shown and comes from elsewhere, as said beside it.</p>
 ${contents(told)}
 ${told.map((subject) => renderSubject(subject, subjects, examples))}
 </main></body></html>

@@ -3,7 +3,8 @@ import type { GraphNode, NodeId } from "../graph/node";
 import { decidedInputs } from "./alternative";
 import { nodeLink, nodeOf, type View } from "./book-data";
 import { type Html, html, nothing } from "./html";
-import { nameOf, nodeWords, sentence, symbolHtml, wordsHtml } from "./names";
+import { lawWords } from "./law-words";
+import { nameOf, nodeWords, sentence, symbolHtml } from "./names";
 import { live } from "./show";
 import { withBoundUnits } from "./units-in-text";
 
@@ -21,8 +22,9 @@ export interface ResultFrame {
 }
 
 export function renderFrame({ node, id, model, law, value, source, piece }: ResultFrame, view: View): Html {
+  const symbols = node.kind === "formula" || node.kind === "model" ? Object.keys(node.arguments) : [];
   return html`<div role="group" class="block result"${id} aria-label="${nodeWords(node)}">
-<p class="lead">${wordsHtml(sentence(withBoundUnits(nodeWords(node))))}</p>
+<p class="lead">${lawWords(sentence(withBoundUnits(nodeWords(node))), symbols)}</p>
 ${model}<div class="working">${law}
 <p class="value">${symbolOf(node)} = <strong>${live({ node: node.id, show: node.kind === "select" ? "nominal" : "result", unit: node.unit }, view.evaluation)}</strong>${value}</p></div>
 ${note(node, source, piece, view)}

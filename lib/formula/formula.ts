@@ -27,6 +27,8 @@ export interface AboutFormula<A> {
   readonly source: string;
   /** Limits by symbol: `{ T: "233 K to 398 K", x: "> 0" }`. */
   readonly valid?: { readonly [S in keyof A]?: string };
+  /** What limits of single symbols cannot say: how symbols must stand to one another, or that any value goes. */
+  readonly holds?: string;
 }
 
 /** SI = factor · number + offset: how a numerical value equation reads its symbols. */
@@ -48,6 +50,8 @@ export interface Formula<A, D extends Dim> {
   readonly meaning: string;
   readonly source: string;
   readonly valid: readonly ValidityLimit[];
+  /** Where it holds, in words, beside the limits of single symbols. */
+  readonly holds?: string;
   /** Present for a numerical value equation: how numbers in the stated units become SI. */
   readonly numerical?: { readonly arguments: Readonly<Record<string, NumberScale>>; readonly result: NumberScale };
 }
@@ -90,6 +94,7 @@ export class Law<A extends FormulaUnits, D extends Dim> implements Formula<A, D>
   readonly result: Unit<D>;
   readonly meaning: string;
   readonly source: string;
+  readonly holds?: string;
   readonly #definition: LawDefinition<A>;
   #expression: Expression | undefined;
   #valid: readonly ValidityLimit[] | undefined;
@@ -105,6 +110,7 @@ export class Law<A extends FormulaUnits, D extends Dim> implements Formula<A, D>
     this.result = definition.result;
     this.meaning = definition.about.meaning;
     this.source = definition.about.source;
+    if (definition.about.holds !== undefined) this.holds = definition.about.holds;
   }
 
   get expression(): Expression {

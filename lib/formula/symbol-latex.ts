@@ -48,6 +48,7 @@ const commands = new Map<string, string>(
   }),
 );
 commands
+  .set("eps", "\\varepsilon")
   .set("µ", "\\mu")
   .set("ϑ", "\\vartheta")
   .set("ϕ", "\\phi")

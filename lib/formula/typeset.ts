@@ -1,6 +1,6 @@
 /**
- * A tree as LaTeX, with the fewest brackets that keep its meaning: quotients as fractions, roots as roots,
- * function names upright, `if` as cases. ISO 80000-2; log10 is written with its base, `sign` as sgn.
+ * A tree as LaTeX, with the fewest brackets that keep its meaning: quotients as fractions, side by side or over one
+ * bar rather than one inside another's numerator, roots as roots, function names upright, `if` as cases. ISO 80000-2; log10 is written with its base, `sign` as sgn.
  */
 import type { CallExpression, Expression, Operation } from "./expression";
 import { functionOf } from "./functions";
@@ -76,6 +76,7 @@ class Typesetter {
   }
 
   #call({ call, of }: CallExpression): Piece {
+    if (call === "divide") return this.#quotient(...(of as readonly [Expression, Expression]));
     const [a, b] = of.map((e) => this.piece(e)) as [Piece, Piece];
     switch (call) {
       case "add":
@@ -84,8 +85,6 @@ class Typesetter {
         return this.#sum(a, "-", firm(b, holds.product));
       case "multiply":
         return this.#product(a, b);
-      case "divide":
-        return { latex: `\\frac{${a.latex}}{${b.latex}}`, holds: holds.fraction, starts: "other" };
       case "negate":
         return { latex: `-${firm(a, holds.product)}`, holds: holds.product, starts: "minus" };
       case "power":
@@ -113,6 +112,35 @@ class Typesetter {
     return { latex: `${left}${joint}${firm(b, holds.product)}`, holds: holds.product, starts: a.starts };
   }
 
+  /** a·(b/c)·d over e is a·b/c times d/e, and (a/b)/c is a over b·c: fractions in a numerator are too small to read. */
+  #quotient(above: Expression, below: Expression): Piece {
+    const factors = factorsOf(above);
+    const last = factors.findLastIndex(isQuotient);
+    if (last === -1) return this.#fraction(this.piece(above), this.piece(below));
+    const before = factors.slice(0, last);
+    const rest = factors.slice(last + 1);
+    const pieces = before.map((factor) => this.piece(factor));
+    if (rest.length > 0) {
+      pieces.push(this.piece(factors[last] as Expression), this.#fraction(this.#all(rest), this.piece(below)));
+    } else {
+      const [over, under] = (factors[last] as CallExpression).of as readonly [Expression, Expression];
+      pieces.push(this.#quotient(over, { call: "multiply", of: [under, below] }));
+    }
+    return this.#joined(pieces);
+  }
+
+  #fraction(above: Piece, below: Piece): Piece {
+    return { latex: `\\frac{${above.latex}}{${below.latex}}`, holds: holds.fraction, starts: "other" };
+  }
+
+  #all(factors: readonly Expression[]): Piece {
+    return this.#joined(factors.map((factor) => this.piece(factor)));
+  }
+
+  #joined([first, ...others]: readonly Piece[]): Piece {
+    return others.reduce((left, right) => this.#product(left, right), first as Piece);
+  }
+
   #power(base: Piece, exponent: Piece, written: Expression): Piece {
     const raised = simpleRatio(written) ?? exponent.latex;
     return { latex: `${firm(base, holds.atom)}^{${raised}}`, holds: holds.power, starts: base.starts === "digit" ? "digit" : "other" };
@@ -137,6 +165,17 @@ class Typesetter {
       starts: "other",
     };
   }
+}
+
+/** a, b, c of a·b·c as it is read from the left. */
+function factorsOf(expression: Expression): readonly Expression[] {
+  if (!("call" in expression) || expression.call !== "multiply") return [expression];
+  const [left, right] = expression.of as readonly [Expression, Expression];
+  return [...factorsOf(left), right];
+}
+
+function isQuotient(expression: Expression): boolean {
+  return "call" in expression && expression.call === "divide";
 }
 
 /** 1/2 and -3/2 in one line, as exponents are set; undefined for other exponents. */

@@ -54,6 +54,8 @@ export interface Model<I extends Slots = Slots, O extends Slots = Slots> {
   readonly meanings?: Readonly<Record<string, string>>;
   readonly source: string;
   readonly valid?: readonly ValidityLimit[];
+  /** What limits of single symbols cannot say: where its tables end, how symbols must stand to one another. */
+  readonly holds?: string;
   /** Draws at most, for a model that takes long; those of the evaluation where absent. */
   readonly draws?: number;
   /** Pure: SI numbers in, SI numbers and curves out. May throw a WorkingsError where it has no answer. */
@@ -70,6 +72,8 @@ export interface AnyModel {
   readonly meanings?: Readonly<Record<string, string>>;
   readonly source: string;
   readonly valid?: readonly ValidityLimit[];
+  /** What limits of single symbols cannot say: where its tables end, how symbols must stand to one another. */
+  readonly holds?: string;
   readonly draws?: number;
   evaluate(args: Readonly<Record<string, number | CurveArgument>>): Readonly<Record<string, number | CurveResult>>;
 }

@@ -68,6 +68,7 @@ export const closedLoopCorner = formula("f_c = f_t/G", { f_t: MHz, G: dB }, kHz,
 export const slewRate = formula("S = 2*pi*f*V_p", { f: kHz, V_p: volt }, V_per_us, {
   meaning: "steepest slope of a sine of the frequency f and the peak V_p: the slew rate it asks for",
   source: "derivative of a sine",
+  valid: { f: ">= 0", V_p: ">= 0" },
 });
 
 export const fullPowerBandwidth = formula("f = S/(2*pi*V_p)", { S: V_per_us, V_p: volt }, kHz, {

@@ -62,6 +62,7 @@ export const harmonicDistortion = formula(
   {
     meaning: "total harmonic distortion of the second to fifth harmonic, each over the fundamental",
     source: "IEC 60268-3: total harmonic distortion (from memory)",
+    valid: { h_2: ">= 0", h_3: ">= 0", h_4: ">= 0", h_5: ">= 0" },
   },
 );
 
@@ -86,16 +87,19 @@ export const overAll = formula("x = d_n/sqrt(1 + d_n^2)", { d_n: percent }, perc
 export const rmsSum = formula("V = sqrt(V_1^2 + V_2^2 + V_3^2)", { V_1: uV, V_2: uV, V_3: uV }, uV, {
   meaning: "rms value of three noises or residues that are not synchronous",
   source: unlike,
+  valid: { V_1: ">= 0", V_2: ">= 0", V_3: ">= 0" },
 });
 
 export const ratioSum = formula("k = sqrt(k_1^2 + k_2^2)", { k_1: dB, k_2: dB }, dB, {
   meaning: "level of two that are not synchronous: two equal ones make 3.01 dB more",
   source: unlike,
+  valid: { k_1: ">= 0", k_2: ">= 0" },
 });
 
 export const coherentSum = formula("k = k_1 + k_2", { k_1: dB, k_2: dB }, dB, {
   meaning: "level of two in phase: two equal ones make 6.02 dB more; the worst case of any two",
   source: "sum of amplitudes",
+  valid: { k_1: ">= 0", k_2: ">= 0" },
 });
 
 export const quantisationRatio = formula("S = 2^N*sqrt(3/2)", { N: one }, dB, {

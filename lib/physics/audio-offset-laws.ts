@@ -37,6 +37,7 @@ export const balancingResistance = formula("R_s = R_f/G", { R_f: ohm, G: dB }, o
 export const offsetAtTemperature = formula("V = V_os + a*dT", { V_os: uV, a: uV_per_K, dT: degC_difference }, uV, {
   meaning: "offset voltage at a temperature dT away from that of V_os, drifting by a",
   source: practice,
+  holds: "offset, drift and change of either sign, inside the temperatures over which the data sheet states its drift",
 });
 
 export const firstOrderSettling = formula("t = ln(V_0/V_e)/(2*pi*f_c)", { V_0: volt, V_e: mV, f_c: hertz }, second, {

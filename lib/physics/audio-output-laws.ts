@@ -50,6 +50,7 @@ export const greatestSineHeat = formula("P_h = 2*V_s*I_q + 2*V_s^2/(pi^2*R_L)", 
 export const hottestPeak = formula("V_p = 2*V_s/pi", { V_s: volt }, volt, {
   meaning: "peak of the sine at which a class-AB stage on ±V_s is hottest",
   source: classB,
+  valid: { V_s: "> 0" },
 });
 
 export const sineEfficiency = formula("eta = pi*V_p/(4*V_s)", { V_p: volt, V_s: volt }, percent, {

@@ -4,6 +4,7 @@ import { dB, deg, henry, hertz, kHz, MHz, mA, mW, ohm, one, percent, pF, volt } 
 import { greatestHeat as greatestHeatOf, outputBounds, stageHeat } from "./audio-limits";
 import { outputImpedance as impedanceOf, loopCurves, stability } from "./audio-loop";
 import { add, magnitude } from "./complex";
+import { notNegative, oneOrMore, positive } from "./model-limits";
 import { frequencies } from "./rf-filter";
 
 const practice = "common practice, no source";
@@ -17,6 +18,7 @@ const curvePoints = 121;
 const stage = { V_s: volt, I_q: mA, R_s: ohm, R_L: ohm } as const;
 const stageOf = "one class-AB channel on ±V_s with the quiescent current I_q, into R_L behind R_s";
 const loop = { A_0: dB, f_t: MHz, f_p2: MHz, R_o: ohm, G: dB } as const;
+const loopLimits = [...positive("A_0", "f_t"), ...notNegative("f_p2", "R_o"), ...oneOrMore("G")];
 const load = { R_i: ohm, R_L: ohm, C_L: pF } as const;
 const loopOf =
   "an amplifier (open-loop gain A_0, gain-bandwidth product f_t, second pole f_p2 or 0 Hz for none, open-loop output resistance R_o with any resistor inside the loop, noise gain G)";
@@ -96,6 +98,7 @@ export const outputImpedance = defineModel({
   meaning: `output impedance at the frequency f of ${loopOf}`,
   meanings: { Z: "magnitude of the output impedance", R: "its resistance", X: "its reactance: inductive, since the loop gain falls" },
   source: bode,
+  valid: [...notNegative("f"), ...loopLimits],
   evaluate: ({ f, ...given }) => {
     const Z = impedanceOf(given, f);
     return { Z: magnitude(Z), R: Z.re, X: Z.im };
@@ -110,7 +113,7 @@ export const dampingAt = defineModel({
   meaning: `damping factor at the frequency f of a load Z_L on ${loopOf}, behind an output inductor L_f and all further resistance R_s: inductor, tracks, contacts, cable, forth and back`,
   meanings: { D: "damping factor", Z: "magnitude of the impedance that the load sees" },
   source: bode,
-  valid: [{ ...headphones, symbol: "Z_L" }],
+  valid: [{ ...headphones, symbol: "Z_L" }, ...loopLimits],
   evaluate: ({ f, Z_L, L_f, R_s, ...given }) => {
     const Z = magnitude(sourceOf(given, L_f, R_s, f));
     return { D: Z_L / Z, Z };
@@ -125,7 +128,7 @@ export const dampingCurve = defineModel({
   meaning: `damping factor, and the impedance that the load sees, from f_1 to f_2, of a load Z_L on ${loopOf}, behind an output inductor L_f and all further resistance R_s`,
   meanings: { D: "damping factor", Z: "magnitude of the impedance that the load sees" },
   source: bode,
-  valid: [{ ...headphones, symbol: "Z_L" }],
+  valid: [{ ...headphones, symbol: "Z_L" }, ...loopLimits],
   evaluate: ({ f_1, f_2, Z_L, L_f, R_s, ...given }) => {
     const x = frequencies(f_1, f_2, curvePoints);
     const y = x.map((f) => magnitude(sourceOf(given, L_f, R_s, f)));
@@ -149,7 +152,7 @@ export const capacitiveLoad = defineModel({
     f_p: "pole of the load: C_L with R_o + R_i and R_L",
   },
   source: bode,
-  valid: [loadOrNone],
+  valid: [loadOrNone, ...loopLimits],
   evaluate: ({ R_i, R_L, C_L, ...given }) => {
     const { f_x, phi } = stability(given, { R_i, R_L, C_L });
     const R = given.R_o + R_i;
@@ -165,7 +168,7 @@ export const loopGainCurve = defineModel({
   meaning: `loop gain and its phase from f_1 to f_2 of ${loopOf} into C_L parallel to R_L, behind the isolating resistor R_i`,
   meanings: { T: "loop gain", phi: "phase of the loop gain; −180° at a loop gain of 1 oscillates" },
   source: bode,
-  valid: [loadOrNone],
+  valid: [loadOrNone, ...loopLimits],
   evaluate: ({ f_1, f_2, R_i, R_L, C_L, ...given }) => {
     const x = frequencies(f_1, f_2, curvePoints);
     const { T, phi } = loopCurves(given, { R_i, R_L, C_L }, x);

@@ -4,6 +4,7 @@ import { dB, deg, farad, hertz, kHz, mV, ohm, one, second, us, volt } from "../u
 import { linearity } from "./audio-linearity";
 import { type ChainParts, chainDelay, chainGain, chainPhase, chainSections, lowerCorner, upperCorner } from "./audio-response";
 import { settling } from "./audio-settling";
+import { traced } from "./extremes";
 import { frequencies } from "./rf-filter";
 
 const transfer = "transfers of first and second order; common practice";
@@ -52,9 +53,10 @@ export const responseCurve = defineModel({
   valid: [aboveZero("f_1"), aboveZero("f_2")],
   evaluate: ({ f_1, f_2, ...given }) => {
     const sections = chainSections(given);
-    const x = frequencies(f_1, f_2, curvePoints);
+    const H = traced((f) => chainGain(sections, f), frequencies(f_1, f_2, curvePoints));
+    const { x } = H;
     return {
-      H: { x, y: x.map((f) => chainGain(sections, f)), interpolation: "log-log" },
+      H,
       phi: { x, y: x.map((f) => chainPhase(sections, f)), interpolation: "monotone" },
       tau: { x, y: x.map((f) => chainDelay(sections, f)), interpolation: "monotone" },
     };

@@ -14,6 +14,7 @@ const perDay: Unit<Rate> = unitOf("1/d");
 export const cyclesInUse = formula("N = f*t", { f: perDay, t: year }, one, {
   meaning: "full cycles over the time t, at f full-cycle equivalents a day: to the end of the warranty with t its length",
   source: practice,
+  valid: { f: ">= 0", t: ">= 0" },
 });
 
 export const cycleLoss = formula("L_cyc = L_N*(N/N_0)^z", { L_N: one, N: one, N_0: one, z: one }, one, {

@@ -13,11 +13,13 @@ export const cRate = formula("x = I/Q", { I: ampere, Q: Ah }, per_hour, {
 export const currentAtRate = formula("I = x*Q", { x: per_hour, Q: Ah }, ampere, {
   meaning: "current at the C-rate x of a cell of capacity Q",
   source: practice,
+  valid: { x: ">= 0", Q: "> 0" },
 });
 
 export const storedEnergy = formula("E = Q*V", { Q: Ah, V: volt }, Wh, {
   meaning: "energy of a cell from its capacity and its mean voltage over the discharge",
   source: practice,
+  valid: { Q: ">= 0", V: "> 0" },
 });
 
 export const runtimeByEnergy = formula("t = E*k*eta/P", { E: Wh, k: one, eta: one, P: watt }, hour, {
@@ -35,16 +37,19 @@ export const maximumPower = formula("P_max = V_oc^2/(4*R)", { V_oc: volt, R: ohm
 export const sag = formula("dV = I*R", { I: ampere, R: ohm }, mV, {
   meaning: "fall of the terminal voltage under a current I",
   source: practice,
+  valid: { R: ">= 0" },
 });
 
 export const terminalVoltage = formula("V_t = V_oc - I*R", { V_oc: volt, I: ampere, R: ohm }, volt, {
   meaning: "terminal voltage of a cell under a current I; a charging current is negative",
   source: practice,
+  valid: { V_oc: "> 0", R: ">= 0" },
 });
 
 export const brownOutMargin = formula("M = V_oc - I_p*R - V_min", { V_oc: volt, I_p: ampere, R: ohm, V_min: volt }, mV, {
   meaning: "distance of the terminal voltage under the peak current I_p to the lowest supply V_min at which the circuit works",
   source: practice,
+  valid: { V_oc: "> 0", I_p: ">= 0", R: ">= 0", V_min: "> 0" },
 });
 
 export const arrheniusResistance = formula(
@@ -80,11 +85,14 @@ export const pulseRms = formula("I_rms = sqrt(D*I_1^2 + (1 - D)*I_0^2)", { D: on
 export const resistanceLoss = formula("P = I_rms^2*R", { I_rms: ampere, R: ohm }, mW, {
   meaning: "power lost in a cell's resistance by a current of the rms value I_rms",
   source: practice,
+  valid: { I_rms: ">= 0", R: ">= 0" },
 });
 
 export const linearChargerLoss = formula("P = (V_bus - V_cell)*I", { V_bus: volt, V_cell: volt, I: ampere }, mW, {
   meaning: "power in a linear charger, whose input current is its charging current",
   source: practice,
+  valid: { V_bus: "> 0", V_cell: ">= 0", I: ">= 0" },
+  holds: "a bus that stands above the cell: a linear charger only lowers a voltage",
 });
 
 export const switchingChargeCurrent = formula(

@@ -7,6 +7,7 @@ import { chargeTimes } from "./battery-charge";
 import { converterInput as inputOf } from "./battery-converter";
 import { constantPowerPoint, dischargeByCurrent, dischargeByPower } from "./battery-discharge";
 import { rectifiedShare } from "./battery-signal";
+import { notNegative, oneOrMore, positive, shares } from "./model-limits";
 
 const practice = "common practice, no source";
 const closed = "closed form of an open-circuit voltage behind a resistance";
@@ -28,6 +29,8 @@ export const openCircuitVoltage = defineModel({
   outputs: { V_oc: volt },
   meaning: "open-circuit voltage V_oc of a cell at the state of charge s, from its table",
   source: practice,
+  valid: shares("s"),
+  holds: "at states of charge inside the table, an error outside",
   evaluate: ({ s, ocv }) => ({ V_oc: ocv.at(s) }),
 });
 
@@ -38,6 +41,8 @@ export const stateOfCharge = defineModel({
   outputs: { s: percent },
   meaning: "state of charge s of a rested cell of open-circuit voltage V_oc, from its table",
   source: practice,
+  valid: positive("V_oc"),
+  holds: "for voltages that the table passes, an error for others; of a table that is not monotone the lowest state of charge",
   evaluate: ({ V_oc, ocv }) => ({ s: curveCrossing(ocv, V_oc) }),
 });
 
@@ -48,6 +53,7 @@ export const meanVoltage = defineModel({
   outputs: { V: volt },
   meaning: "mean of a cell's open-circuit voltage over its table of states of charge: what its energy is a capacity times",
   source: practice,
+  holds: "for every table of states of charge; one that does not run from 0 to 100 % gives the mean of its own stretch",
   evaluate: ({ ocv }) => ({ V: curveIntegral(ocv) / ((ocv.x.at(-1) ?? Number.NaN) - (ocv.x[0] ?? Number.NaN)) }),
 });
 
@@ -58,6 +64,8 @@ export const resistanceAtTemperature = defineModel({
   outputs: { R: ohm },
   meaning: "internal resistance R at temperature T: R_0 times the factor of its table",
   source: practice,
+  valid: notNegative("R_0"),
+  holds: "at temperatures inside the table, an error outside",
   evaluate: ({ R_0, T, factor }) => ({ R: R_0 * factor.at(T) }),
 });
 
@@ -68,6 +76,8 @@ export const capacityAtTemperature = defineModel({
   outputs: { Q_T: mAh },
   meaning: "capacity Q_T at temperature T: Q times the factor of its table",
   source: practice,
+  valid: notNegative("Q"),
+  holds: "at temperatures inside the table, an error outside",
   evaluate: ({ Q, T, factor }) => ({ Q_T: Q * factor.at(T) }),
 });
 
@@ -80,6 +90,8 @@ export const constantPowerLoad = defineModel({
     "current, terminal voltage and loss of a load of constant power P on a cell of open-circuit voltage V_oc behind R: the root with the lower current; there is none above V_oc²/(4·R)",
   meanings: { I: "current of the load", V_t: "terminal voltage under the load", P_loss: "power lost in the cell's resistance" },
   source: closed,
+  valid: [...positive("V_oc"), ...notNegative("R", "P")],
+  holds: "up to P = V_oc²/(4·R), an error above: no current gives more",
   evaluate: ({ V_oc, R, P }) => constantPowerPoint(V_oc, R, P),
 });
 
@@ -92,6 +104,8 @@ export const runtimeAtPower = defineModel({
     "runtime of a load of constant power P from the state of charge s_0 of a cell of capacity Q behind R, until its terminal voltage falls to V_c or it is empty; 0 where it stands below V_c from the start",
   meanings: discharged,
   source: closed,
+  valid: [...positive("P", "Q", "V_c"), ...notNegative("R"), ...shares("s_0")],
+  holds: "from a state of charge inside the table, whose rows are joined by straight lines",
   evaluate: ({ P, ...cell }) => dischargeByPower(cell, P),
 });
 
@@ -104,6 +118,8 @@ export const runtimeAtCurrent = defineModel({
     "runtime of a load of constant current I from the state of charge s_0 of a cell of capacity Q behind R, until its terminal voltage falls to V_c or it is empty; 0 where it stands below V_c from the start",
   meanings: discharged,
   source: closed,
+  valid: [...positive("I", "Q", "V_c"), ...notNegative("R"), ...shares("s_0")],
+  holds: "from a state of charge inside the table, whose rows are joined by straight lines",
   evaluate: ({ I, ...cell }) => dischargeByCurrent(cell, I),
 });
 
@@ -116,6 +132,8 @@ export const converterInput = defineModel({
     "power that a converter takes in for the load P_out, from its table of efficiency against load; k is the factor by which units differ from the table",
   meanings: { P_in: "power into the converter", eta: "efficiency at this load" },
   source: practice,
+  valid: [...notNegative("P_out"), ...positive("k")],
+  holds: "for loads inside the table, and where k times its efficiency is at most 1; an error otherwise",
   evaluate: ({ P_out, k, efficiency }) => inputOf(P_out, k, efficiency),
 });
 
@@ -126,6 +144,7 @@ export const rectifiedMean = defineModel({
   outputs: { k: one },
   meaning: "mean rectified value over rms value of noise that is cut off so that its crest factor is C",
   source: practice,
+  valid: oneOrMore("C"),
   evaluate: ({ C }) => ({ k: rectifiedShare(C) }),
 });
 
@@ -144,5 +163,6 @@ export const linearChargeTime = defineModel({
     s_end: "state of charge at the end",
   },
   source: closed,
+  valid: [...positive("b", "V_cv", "I", "I_end", "Q"), ...notNegative("R"), ...shares("s_0")],
   evaluate: (charge) => chargeTimes(charge),
 });

@@ -43,4 +43,5 @@ export const railPower = formula("P_s = 2*n*V_r*(I_q + k*I_rms/2)", { n: one, V_
 export const amplifierHeat = formula("P_h = P_s - n*I_rms^2*Z", { P_s: mW, n: one, I_rms: ampere, Z: ohm }, mW, {
   meaning: "part of the power from the rails that stays in n channels as heat",
   source: "energy balance",
+  valid: { P_s: ">= 0", n: ">= 1", I_rms: ">= 0", Z: "> 0" },
 });

@@ -108,6 +108,7 @@ export const sheetResistance = formula(
 export const traceDrop = formula("V = I*R", { I: ampere, R: ohm }, mV, {
   meaning: "fall of voltage along copper of the resistance R that carries I: also what a shared return adds to a signal that uses it",
   source: "Ohm's law",
+  valid: { R: ">= 0" },
 });
 
 export const skinDepth = formula("delta = sqrt(rho/(pi*f*mu_0))", { rho: ohm_m, f: hertz, mu_0: H_per_m }, um, {

@@ -7,6 +7,7 @@ import { ampere, celsius, hour, kelvin, kohm, mA, mAh, mW, ohm, one, percent, se
 import { type Charge, type ChargedCell, type ChargePoint, simulateCharge } from "./charging-cell";
 import { type ChargerSetting, type LinearPart, linearCharger, switchingCharger } from "./charging-charger";
 import { windowDivider as dividerOf, dividerRatio as ratioOf, temperatureAt } from "./charging-window";
+import { absolute, positive, shares } from "./model-limits";
 
 const practice = "common practice, no source";
 const pair =
@@ -120,6 +121,8 @@ export const windowTemperature = defineModel({
   outputs: { T: celsius },
   meaning: `temperature at which the output of ${divider} passes the share x of its supply: where a charger stops or starts`,
   source: "B equation of IEC 60539-1 (from memory)",
+  valid: [...shares("x"), ...positive("R_s", "R_p", "R_0", "B"), ...absolute("T_0")],
+  holds: "for a share that the thermistor reaches: above 0 and below R_p/(R_s + R_p), an error otherwise",
   evaluate: ({ x, R_s, R_p, ...thermistor }) => ({ T: temperatureAt(thermistor, R_s, R_p, x) }),
 });
 
@@ -131,6 +134,8 @@ export const windowDivider = defineModel({
   meaning: `resistors of ${divider} that put the thresholds x_c and x_h of a charger at T_c and T_h; the window is that of the cell maker's data sheet`,
   meanings: { R_s: "resistor above the thermistor", R_p: "resistor across the thermistor" },
   source: practice,
+  valid: [...absolute("T_c", "T_h", "T_0"), ...shares("x_c", "x_h"), ...positive("R_0", "B")],
+  holds: "for T_c below T_h and x_c above x_h, and a thermistor steep enough for the window; an error otherwise",
   evaluate: ({ T_c, x_c, T_h, x_h, ...thermistor }) => dividerOf(thermistor, { T: T_c, x: x_c }, { T: T_h, x: x_h }),
 });
 

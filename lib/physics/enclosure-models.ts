@@ -4,9 +4,9 @@ import { cm3, mm, N_mm, newton } from "../units";
 import { clampedCoefficient } from "./enclosure-clamped";
 import { type LoadedPlate, supportedCoefficient } from "./enclosure-patch";
 import { cavity, roundedVolume } from "./enclosure-shell";
+import { notNegative, positive } from "./model-limits";
 
 const book = "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, 2nd edition (1959)";
-const positive = ["a", "b", "D"].map((symbol) => ({ symbol, low: Number.MIN_VALUE, high: Infinity, text: "> 0" }));
 
 /** Material and cavity of a closed rounded box. */
 export const shell = defineModel({
@@ -17,6 +17,8 @@ export const shell = defineModel({
     "volume of material V, volume inside V_i and inner radius r_i of a closed box L × W × H with walls t and all edges and corners rounded to the outer radius r",
   meanings: { V: "volume of material of the shell", V_i: "volume inside the shell", r_i: "inner radius of the edges" },
   source: "Steiner's formula for the parallel body of a box",
+  valid: [...positive("L", "W", "H", "t"), ...notNegative("r")],
+  holds: "for 2·r up to the shortest side and 2·t below it, an error otherwise",
   evaluate: ({ L, W, H, r, t }) => {
     const outer = { L, W, H, r };
     const inner = cavity(outer, t);
@@ -33,7 +35,7 @@ export const supportedPatchDeflection = defineModel({
   meaning:
     "deflection w at the centre of a simply supported plate a × b of flexural rigidity D under the force F spread evenly over a central patch, u along a, v along b",
   source: `${book}, Art. 28 and 34: Navier's series`,
-  valid: positive,
+  valid: positive("a", "b", "D"),
   evaluate: ({ F, D, ...plate }) => ({ w: (supportedCoefficient(plate) * F * squaredSpan(plate)) / D }),
 });
 
@@ -45,7 +47,7 @@ export const clampedPatchDeflection = defineModel({
   meaning:
     "deflection w at the centre of a clamped plate a × b of flexural rigidity D under the force F spread evenly over a central patch, u along a, v along b; for sides up to 3 : 1 and patches of a fifth of the shorter side or more within 0.4 %",
   source: `${book}, Art. 44 (tables); Ritz's method`,
-  valid: positive,
+  valid: positive("a", "b", "D"),
   draws: 4000,
   evaluate: ({ F, D, ...plate }) => ({ w: (clampedCoefficient(plate) * F * squaredSpan(plate)) / D }),
 });

@@ -31,11 +31,13 @@ export const currentAt60ns = numericalFormula("I_60 = 1*U", { U: kV }, ampere, {
 export const storedEnergy = formula("E = C*U^2/2", { C: pF, U: kV }, mJ, {
   meaning: "energy of a capacitance C charged to U: 150 pF in the standard's generator, 100 pF in the human-body model of parts",
   source: practice,
+  valid: { C: "> 0" },
 });
 
 export const storedCharge = formula("Q = C*U", { C: pF, U: kV }, uC, {
   meaning: "charge of a capacitance C at U",
   source: practice,
+  valid: { C: "> 0" },
 });
 
 export const bodyPeak = formula("I = U/R", { U: kV, R: ohm }, ampere, {
@@ -48,6 +50,7 @@ export const bodyPeak = formula("I = U/R", { U: kV, R: ohm }, ampere, {
 export const bodyTime = formula("tau = R*C", { R: ohm, C: pF }, ns, {
   meaning: "time constant with which a capacitance C discharges through R into a short",
   source: practice,
+  valid: { R: "> 0", C: "> 0" },
 });
 
 export const residualVoltage = formula("V = V_br + I*R_dyn", { V_br: volt, I: ampere, R_dyn: ohm }, volt, {
@@ -65,6 +68,7 @@ export const edgeSlope = formula("s = 0.8*I_p/t_r", { I_p: ampere, t_r: ns }, A_
 export const stubVoltage = formula("V_L = L*s", { L: nH, s: A_per_us }, volt, {
   meaning: "voltage across the inductance L of the way to a clamp and on to ground while the current rises by s",
   source: practice,
+  valid: { L: "> 0" },
 });
 
 export const settledPinCurrent = formula(
@@ -75,6 +79,8 @@ export const settledPinCurrent = formula(
     meaning:
       "current into a pin that clamps to its rail (V_rail, 0 unpowered, plus the drop V_f, behind R_pin) through a resistor R from a clamped voltage V that stays",
     source: practice,
+    valid: { V_rail: ">= 0", V_f: ">= 0", R: ">= 0", R_pin: "> 0" },
+    holds: "V above V_rail + V_f; below, the pin does not clamp and carries nothing",
   },
 );
 

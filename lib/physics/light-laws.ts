@@ -61,6 +61,7 @@ export const coneIntensity = formula("I_v = Phi_v/(2*pi*(1 - cos(theta/2)))", { 
 export const lambertianFlux = formula("Phi_v = pi*I_v0", { I_v0: candela }, lumen, {
   meaning: "luminous flux of a Lambertian emitter whose intensity on its axis is I_v0",
   source: "Lambert's cosine law",
+  valid: { I_v0: ">= 0" },
 });
 
 export const illuminance = formula("E_v = I_v/d^2", { I_v: candela, d: metre }, lux, {

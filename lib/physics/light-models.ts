@@ -3,6 +3,7 @@ import { defineModel, tableInput } from "../graph/model";
 import { ampere, candela, celsius, lm_per_W, mA, nm, ohm, one, per_kelvin, volt } from "../units";
 import { tablePoint, tableVoltage } from "./diode-table";
 import { bellEfficacy, currentForRelativeIntensity, efficacy, relativeIntensity, thermalFactor } from "./luminosity";
+import { notNegative, positive } from "./model-limits";
 import { shockleyPoint } from "./shockley";
 
 const practice = "common practice, no source";
@@ -19,6 +20,8 @@ export const operatingPoint = defineModel({
   meaning: "current I and forward voltage V_f of a diode given by its I–V table, shifted by dV, fed from V_s through R",
   meanings: { I: "current through the diode", V_f: "forward voltage" },
   source: practice,
+  valid: notNegative("R"),
+  holds: "up to the last row of the table, an error above; below its first row the current goes on as a junction's does",
   evaluate: ({ V_s, R, dV, diode }) => tablePoint(V_s, R, diode, dV),
 });
 
@@ -29,6 +32,8 @@ export const forwardOffset = defineModel({
   outputs: { dV: volt },
   meaning: "shift dV that makes a diode's I–V table pass through the forward voltage V_f at the current I",
   source: practice,
+  valid: positive("I"),
+  holds: "up to the highest current of the table, an error above",
   evaluate: ({ V_f, I, diode }) => ({ dV: V_f - tableVoltage(I, diode, 0) }),
 });
 
@@ -39,6 +44,8 @@ export const forwardVoltage = defineModel({
   outputs: { V_f: volt },
   meaning: "forward voltage V_f at the current I of a diode given by its I–V table, shifted by dV",
   source: practice,
+  valid: positive("I"),
+  holds: "up to the highest current of the table, an error above",
   evaluate: ({ I, dV, diode }) => ({ V_f: tableVoltage(I, diode, dV) }),
 });
 
@@ -90,6 +97,8 @@ export const spectralEfficacy = defineModel({
   outputs: { K: lm_per_W },
   meaning: "luminous efficacy of radiation K of a relative spectrum, weighted by the luminous efficiency V",
   source: photopic,
+  valid: positive("K_m"),
+  holds: "for a spectrum that its table holds whole; where V has no row the eye is taken to see nothing",
   evaluate: ({ spectrum, V, K_m }) => ({ K: K_m * efficacy(spectrum, V) }),
 });
 
@@ -101,5 +110,7 @@ export const ledEfficacy = defineModel({
   meaning:
     "luminous efficacy of radiation K of a bell-shaped (Gaussian) spectrum with its peak at λ and the given width at half its height",
   source: photopic,
+  valid: positive("lambda", "width", "K_m"),
+  holds: "for every bell; where V has no row the eye is taken to see nothing",
   evaluate: ({ lambda, width, V, K_m }) => ({ K: K_m * bellEfficacy(lambda, width, V) }),
 });

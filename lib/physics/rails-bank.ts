@@ -5,7 +5,7 @@
  */
 import { WorkingsError } from "../quantity/error";
 import { type Complex, inverse, magnitude } from "./complex";
-import { type Extreme, extremesOf } from "./extremes";
+import { type Extreme, extremesOf, type Traced, traced } from "./extremes";
 import { frequencies } from "./rf-filter";
 
 /** C in F, ESR in Ω, ESL in H of one piece; n pieces. None of a kind: n = 0 or C = 0. */
@@ -46,10 +46,9 @@ export function presentKinds(bank: readonly BankKind[]): BankKind[] {
   throw new WorkingsError("nominal-domain", "the bank has no capacitor: give one kind a capacitance and a number above 0");
 }
 
-/** |Z| in Ω at frequencies from f_1 to f_2 (Hz): evenly by ratio, with each self-resonance and what lies between two. */
-export function bankCurve(bank: readonly BankKind[], f_1: number, f_2: number): { readonly x: Float64Array; readonly y: Float64Array } {
-  const x = bankFrequencies(bank, f_1, f_2);
-  return { x, y: x.map((f) => magnitude(bankImpedance(bank, f))) };
+/** |Z| in Ω from f_1 to f_2 (Hz): each self-resonance, each resonance of the bank, and points enough between. */
+export function bankCurve(bank: readonly BankKind[], f_1: number, f_2: number): Traced {
+  return traced((f) => magnitude(bankImpedance(bank, f)), bankFrequencies(bank, f_1, f_2));
 }
 
 /** Resonances and anti-resonances of the bank between f_1 and f_2 (Hz), in order. */

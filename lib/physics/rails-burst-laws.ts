@@ -61,6 +61,7 @@ export const sawtoothHarmonic = formula("V_n = dV/(sqrt(2)*pi*n)", { dV: volt, n
 export const beatFrequency = formula("f = abs(f_1 - f_2)", { f_1: hertz, f_2: hertz }, kHz, {
   meaning: "difference of two converters' frequencies, at which their ripple swells and fades; in the audio band it can be heard",
   source: practice,
+  valid: { f_1: "> 0", f_2: "> 0" },
 });
 
 export const pumpResistance = formula("R_o = 1/(f*C*tanh(1/(8*f*R_on*C)))", { f: hertz, C: farad, R_on: ohm }, ohm, {

@@ -49,17 +49,20 @@ export const inductorCurrent = formula("I_L = I_out/(1 - D)", { I_out: ampere, D
 export const peakInductorCurrent = formula("I_pk = I_L + dI/2", { I_L: ampere, dI: ampere }, mA, {
   meaning: "peak of the inductor current",
   source: book,
+  valid: { dI: ">= 0" },
 });
 
 export const inductorRms = formula("I_rms = sqrt(I_L^2 + dI^2/12)", { I_L: ampere, dI: ampere }, mA, {
   meaning: "rms value of a triangular inductor current about its mean: what heats the winding",
   source: book,
+  valid: { dI: ">= 0" },
 });
 
 export const saturationMargin = formula("M = I_sat - I_pk", { I_sat: ampere, I_pk: ampere }, mA, {
   meaning:
     "distance of the inductor's peak current to its saturation current; take I_sat at the highest temperature and I_pk at start or overload",
   source: practice,
+  valid: { I_sat: "> 0", I_pk: ">= 0" },
 });
 
 export const conductionBorder = formula("I_b = (1 - D)*dI/2", { D: one, dI: ampere }, mA, {
@@ -71,6 +74,7 @@ export const conductionBorder = formula("I_b = (1 - D)*dI/2", { D: one, dI: ampe
 export const buckConductionBorder = formula("I_b = dI/2", { dI: ampere }, mA, {
   meaning: "load current below which a buck converter that does not let its current reverse conducts discontinuously",
   source: book,
+  valid: { dI: ">= 0" },
 });
 
 export const outputCapacitorRipple = formula("dV = I_out*D/(f*C)", { I_out: ampere, D: one, f: hertz, C: farad }, mV, {
@@ -89,6 +93,7 @@ export const resistanceRipple = formula("dV = I_pk*ESR", { I_pk: ampere, ESR: oh
   meaning:
     "step of the output voltage at the resistance of its capacitor where the current I_pk begins to flow into it; in a buck put the ripple for I_pk",
   source: practice,
+  valid: { I_pk: ">= 0", ESR: ">= 0" },
 });
 
 export const edgeSpike = formula("dV = ESL*dI/t_e", { ESL: henry, dI: ampere, t_e: second }, mV, {

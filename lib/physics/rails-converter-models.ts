@@ -1,6 +1,7 @@
 /** Switching converters as models: steady state, output ripple, losses and efficiency of boost, inverting and buck. */
 import { curveOutput, defineModel } from "../graph/model";
 import { ampere, farad, henry, hertz, kHz, mA, mV, mW, nH, ohm, one, percent, second, uJ, volt } from "../units";
+import { notNegative, positive } from "./model-limits";
 import { type Converter, operate, slopes, type Topology } from "./rails-converter";
 import { losses } from "./rails-loss";
 import { outputRipple } from "./rails-ripple";
@@ -18,6 +19,9 @@ const names = {
 } as const;
 const lossWords =
   "switch R_1, rectifier R_2 and V_f, winding R_L, edges of t_e, the energy E_c each cycle and the quiescent current I_q; at light load pulses of the peak I_p, or, for I_p = 0, forced switching at f";
+const unlost = notNegative("I_p", "R_1", "R_2", "R_L", "V_f", "t_e", "E_c", "I_q");
+const lossHolds =
+  "losses up to a third of the input, since currents are the lossless ones; a boost converter needs V_out above V_in, a buck V_out below it";
 
 function operationModel<const N extends string>(name: N, topology: Topology) {
   return defineModel({
@@ -78,6 +82,8 @@ function lossModel<const N extends string>(name: N, topology: Topology) {
       f_s: "frequency at which it switches at this load",
     },
     source: practice,
+    valid: [...positive("V_in", "V_out", "f", "L", "I_out"), ...unlost],
+    holds: lossHolds,
     evaluate: ({ V_in, V_out, f, L, I_out, I_p, ...parts }) => ({ ...losses(topology, lossless(V_in, V_out, f, L), I_out, I_p, parts) }),
   });
 }
@@ -90,6 +96,8 @@ function efficiencyModel<const N extends string>(name: N, topology: Topology) {
     outputs: { eta: curveOutput(mW, percent) },
     meaning: `efficiency of ${names[topology]} against the power that it gives, from P_1 to P_2: ${lossWords}`,
     source: practice,
+    valid: [...positive("P_1", "P_2", "V_in", "V_out", "f", "L"), ...unlost],
+    holds: lossHolds,
     evaluate: ({ P_1, P_2, V_in, V_out, f, L, I_p, ...parts }) => {
       const x = frequencies(P_1, P_2, 61);
       return { eta: { x, y: x.map((P) => losses(topology, lossless(V_in, V_out, f, L), P / V_out, I_p, parts).eta) } };

@@ -80,4 +80,5 @@ export const rejectedRipple = formula("V_o = V_r*G/A", { V_r: volt, G: dB, A: dB
 export const residueSum = formula("V = sqrt(V_1^2 + V_2^2)", { V_1: volt, V_2: volt }, uV, {
   meaning: "rms value of the residues of two rails whose frequencies differ",
   source: "sum of powers of what is not synchronous",
+  valid: { V_1: ">= 0", V_2: ">= 0" },
 });

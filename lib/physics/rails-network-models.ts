@@ -4,6 +4,8 @@ import { atan2 } from "../quantity/elementary";
 import { WorkingsError } from "../quantity/error";
 import { dB, deg, farad, henry, hertz, kHz, MHz, mohm, mV, nH, ohm, one, percent, uF, uV, volt } from "../units";
 import { magnitude } from "./complex";
+import { traced } from "./extremes";
+import { notNegative, oneOrMore, positive } from "./model-limits";
 import { type BankKind, bankCurve, bankExtremes as extremesIn, bankImpedance as impedanceOf, presentKinds } from "./rails-bank";
 import { fitBias } from "./rails-ceramic";
 import { filterOutputImpedance, filterPeaks, filterTransfer } from "./rails-filter";
@@ -46,6 +48,8 @@ export const biasedCapacitance = defineModel({
   meaning: "capacitance of a class-2 ceramic capacitor of the nominal C_n under the bias V, from its table of the share kept",
   meanings: { C: "capacitance under bias", k: "share of the capacitance kept" },
   source: practice,
+  valid: positive("C_n"),
+  holds: "for a bias inside the table, an error outside",
   evaluate: ({ C_n, V, share }) => {
     const k = share.at(V);
     return { C: C_n * k, k };
@@ -64,6 +68,7 @@ export const biasFit = defineModel({
     worst: "largest difference between a row and the fit",
   },
   source: "regression of ln(1/k − 1) on ln V; common practice",
+  holds: "for two rows or more above 0 V whose share lies between 0 and 1 and falls with the bias, an error otherwise",
   evaluate: ({ share }) => ({ ...fitBias(share) }),
 });
 
@@ -90,7 +95,7 @@ export const bankImpedanceCurve = defineModel({
   meaning: `magnitude of the impedance from f_1 to f_2 of ${bankOf}`,
   source: parallel,
   valid: [lumped("f_1"), lumped("f_2")],
-  evaluate: ({ f_1, f_2, ...given }) => ({ Z: { ...bankCurve(bankKinds(given), f_1, f_2), interpolation: "log-log" } }),
+  evaluate: ({ f_1, f_2, ...given }) => ({ Z: bankCurve(bankKinds(given), f_1, f_2) }),
 });
 
 /** Resonances and anti-resonances of a bank, and the highest and lowest impedance in a band. */
@@ -168,10 +173,13 @@ export const postFilterCurve = defineModel({
   meanings: { H: "voltage at the load over the converter's", Z: "output impedance, without the load" },
   source: "chain matrices of lumped elements; common practice",
   valid: [lumped("f_1"), lumped("f_2")],
+  draws: 4000,
   evaluate: ({ f_1, f_2, ...parts }) => {
     const x = frequencies(f_1, f_2, 181);
-    const curve = (value: (f: number) => number) => ({ x, y: x.map(value), interpolation: "log-log" as const });
-    return { H: curve((f) => magnitude(filterTransfer(parts, f))), Z: curve((f) => magnitude(filterOutputImpedance(parts, f))) };
+    return {
+      H: traced((f) => magnitude(filterTransfer(parts, f)), x),
+      Z: traced((f) => magnitude(filterOutputImpedance(parts, f)), x),
+    };
   },
 });
 
@@ -201,6 +209,8 @@ export const supplyResidue = defineModel({
     "ripple at an amplifier's output from V_r at f on its rail, by its table of supply rejection referred to the input and the noise gain G (0 dB where the table is referred to the output)",
   meanings: { V_o: "ripple at the output", A: "rejection from rail to output" },
   source: practice,
+  valid: [...notNegative("V_r"), ...positive("f"), ...oneOrMore("G")],
+  holds: "at frequencies inside the table, an error outside",
   evaluate: ({ V_r, f, G, rejection }) => {
     const A = rejection.at(f) / G;
     return { V_o: V_r / A, A };
@@ -214,6 +224,8 @@ export const rejectionCurve = defineModel({
   outputs: { A: curveOutput(hertz, dB) },
   meaning: "rejection from rail to output from f_1 to f_2: an amplifier's table referred to its input, less the noise gain G",
   source: practice,
+  valid: [...positive("f_1", "f_2"), ...oneOrMore("G")],
+  holds: "at frequencies inside the table, an error outside",
   evaluate: ({ f_1, f_2, G, rejection }) => ({ A: curveOfRejection(rejection, G, f_1, f_2) }),
 });
 
@@ -224,6 +236,9 @@ export const filteredRejectionCurve = defineModel({
   outputs: { A: curveOutput(hertz, dB) },
   meaning: `rejection from converter to output from f_1 to f_2: an amplifier's table referred to its input, less the noise gain G, and ${filter}`,
   source: practice,
+  valid: [lumped("f_1"), lumped("f_2"), ...oneOrMore("G")],
+  holds: "at frequencies inside the table, an error outside",
+  draws: 4000,
   evaluate: ({ f_1, f_2, G, rejection, ...parts }) => ({
     A: curveOfRejection(rejection, G, f_1, f_2, (f) => magnitude(filterTransfer(parts, f))),
   }),
@@ -237,6 +252,8 @@ export const sawtoothResidue = defineModel({
   meaning:
     "rms residue at the output, from f_1 to f_2, of a sawtooth of dV peak to peak that repeats at f, by the curve of rejection from rail to output; 0 where no harmonic falls into the band",
   source: "Fourier series of a sawtooth",
+  valid: [...positive("f", "f_1", "f_2"), ...notNegative("dV")],
+  holds: "at harmonics inside the table of rejection, an error outside",
   evaluate: ({ f, dV, f_1, f_2, rejection }) => ({ V_o: residueOf(f, dV, (at) => rejection.at(at), f_1, f_2) }),
 });
 

@@ -4,6 +4,7 @@
  */
 import type { Curve } from "../graph/curve";
 import { WorkingsError } from "../quantity/error";
+import { type Traced, traced } from "./extremes";
 import { frequencies } from "./rf-filter";
 
 /** Rejection from rail to output over a band: what `rejection` leaves after the noise gain, times what a filter adds. */
@@ -13,11 +14,11 @@ export function rejectionCurve(
   f_1: number,
   f_2: number,
   filter: (f: number) => number = () => 1,
-): { readonly x: Float64Array; readonly y: Float64Array; readonly interpolation: "log-log" } {
+): Traced {
   const rows = Array.from(rejection.x).filter((f) => f > f_1 && f < f_2);
   const all = [...frequencies(f_1, f_2, 241), ...rows].sort((a, b) => a - b);
-  const x = Float64Array.from(all.filter((f, i) => i === 0 || f > (all[i - 1] as number)));
-  return { x, y: x.map((f) => rejection.at(f) / (G * filter(f))), interpolation: "log-log" };
+  const x = all.filter((f, i) => i === 0 || f > (all[i - 1] as number));
+  return traced((f) => rejection.at(f) / (G * filter(f)), x);
 }
 
 const single = 64;

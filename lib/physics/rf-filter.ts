@@ -7,7 +7,7 @@ import { exp, ln } from "../quantity/elementary";
 import { WorkingsError } from "../quantity/error";
 import { type Circuit, type CircuitElement, ground } from "./circuit-data";
 import { type Complex, inverse } from "./complex";
-import { refined } from "./extremes";
+import { refined, traced } from "./extremes";
 import { type CapacitorPart, type CoilPart, elementsOf, inductorOrWire, resistorOrWire } from "./rf-parts";
 import { chainTwoPort, insertionRatio, type Section } from "./rf-two-port";
 
@@ -78,14 +78,21 @@ export function frequencies(from: number, to: number, points: number): Float64Ar
   return Float64Array.from({ length: points }, (_, i) => (i === points - 1 ? to : from * exp(i * step)));
 }
 
-/** The least insertion loss in a band and where it is: by 96 frequencies, then the golden section about the least. */
+/**
+ * The least insertion loss in a band and where it is: of all minima that the traced loss shows, to the golden section, and the
+ * band's ends. A low loss between two resonances may be narrower than any grid's step.
+ */
 export function leastLoss(loss: (f: number) => number, from: number, to: number): LeastLoss {
-  const grid = frequencies(from, to, 96);
-  const values = grid.map(loss);
-  const best = values.reduce((least, value, i) => (value < (values[least] as number) ? i : least), 0);
-  const found = refined(loss, grid[Math.max(0, best - 1)] as number, grid[Math.min(grid.length - 1, best + 1)] as number, -1);
-  // The end of a band is a corner that the section only approaches
-  return found.y < (values[best] as number) ? { IL: found.y, f: found.x } : { IL: values[best] as number, f: grid[best] as number };
+  const { x, y } = traced(loss, frequencies(from, to, 121));
+  let best = { IL: Infinity, f: from };
+  for (let i = 0; i < x.length; i++) {
+    const [f, here, before, after] = [x[i] as number, y[i] as number, y[i - 1] ?? Infinity, y[i + 1] ?? Infinity];
+    if (here > before || here > after) continue;
+    const inside = i > 0 && i + 1 < x.length ? refined(loss, x[i - 1] as number, x[i + 1] as number, -1) : { x: f, y: here };
+    const found = inside.y < here ? { IL: inside.y, f: inside.x } : { IL: here, f };
+    if (found.IL < best.IL) best = found;
+  }
+  return best;
 }
 
 /**

@@ -126,6 +126,7 @@ export const leadVoltage = formula("V = E*lambda/pi", { E: V_per_m, lambda: metr
   meaning:
     "rms open-circuit voltage of a lead as a half-wave dipole along the field E: the most that a lead of a half wave or longer picks up; its source resistance is about 73 Ω",
   source: "effective length λ/π of the half-wave dipole (C. A. Balanis, Antenna Theory; from memory)",
+  valid: { E: ">= 0", lambda: "> 0" },
 });
 
 export const filteredVoltage = formula("V_a = sqrt(2)*V*R_L/((R_s + R_L)*IL)", { V: volt, R_s: ohm, R_L: ohm, IL: dB }, volt, {

@@ -3,6 +3,7 @@ import { curveOutput, defineModel, tableInput } from "../graph/model";
 import { atan2 } from "../quantity/elementary";
 import { dB, deg, farad, henry, hertz, kHz, MHz, nH, ohm, one, pF, uH } from "../units";
 import { magnitude } from "./complex";
+import { traced } from "./extremes";
 import { fitBead } from "./rf-bead-fit";
 import { modeChain } from "./rf-choke";
 import {
@@ -86,6 +87,7 @@ export const beadFit = defineModel({
     worst: "largest deviation of the fit from a row",
   },
   source: "least squares of ln|Z|; common practice",
+  holds: "for tables of three rows or more about the resonance; a ferrite whose loss is no single R‖L‖C leaves a large deviation",
   evaluate: ({ Z }) => ({ ...fitBead(Z) }),
 });
 
@@ -115,6 +117,7 @@ export const leastInsertionLoss = defineModel({
   meanings: { IL: "least insertion loss in the band", f: "frequency of the least insertion loss" },
   source: chain,
   valid: [upTo6GHz("f_1"), upTo6GHz("f_2")],
+  draws: 4000,
   evaluate: ({ f_1, f_2, ...given }) => leastLoss(lossOf(filterChain(given), given), f_1, f_2),
 });
 
@@ -126,10 +129,10 @@ export const insertionLossCurve = defineModel({
   meaning: `insertion loss from f_1 to f_2 of ${network}`,
   source: chain,
   valid: [upTo6GHz("f_1"), upTo6GHz("f_2")],
+  draws: 4000,
   evaluate: ({ f_1, f_2, ...given }) => {
     const loss = lossOf(filterChain(given), given);
-    const x = frequencies(f_1, f_2, curvePoints);
-    return { IL: { x, y: x.map(loss), interpolation: "log-log" } };
+    return { IL: traced(loss, frequencies(f_1, f_2, curvePoints)) };
   },
 });
 

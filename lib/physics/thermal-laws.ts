@@ -87,6 +87,7 @@ export const parallelResistance = formula("R = R_1*R_2/(R_1 + R_2)", { R_1: K_pe
 export const boxArea = formula("A = 2*(a*b + a*H + b*H)", { a: mm, b: mm, H: mm }, m2, {
   meaning: "surface of a box a × b × H",
   source: "geometry",
+  valid: { a: "> 0", b: "> 0", H: "> 0" },
 });
 
 export const sunPower = formula("P = alpha*G*A", { alpha: one, G: W_per_m2, A: m2 }, watt, {
@@ -176,4 +177,5 @@ export const touchMargin = formula("M = T_max - T_s", { T_max: celsius, T_s: cel
   meaning:
     "distance of a surface at T_s to the temperature T_max at which it may be touched (data/reference/touch.yaml); design only: the standard's own measurement, in its own ambient, decides, made by those licensed to judge it",
   source: "definition",
+  valid: { T_max: "> 0 K", T_s: "> 0 K" },
 });

@@ -4,6 +4,7 @@ import { createRequire } from "node:module";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { catalogue, pathOf } from "../../lib/document/catalogue";
+import { inputsOf, outputsOf } from "../../lib/document/example";
 import { renderReference } from "../../lib/document/reference";
 import { entryAnchor, limitText } from "../../lib/document/reference-entry";
 import { formula } from "../../lib/formula/formula";
@@ -30,7 +31,10 @@ describe("renderReference(input)", () => {
       expect(part).toContain('<p class="example">');
       expect(part).toContain("<dt>Source</dt>");
       expect(part.includes("<math")).toBe(entry.law.kind === "formula");
-      if ((entry.law.of.valid ?? []).length === 0) expect(part).toContain("<dt>Range</dt><dd>no limit stated</dd>");
+      expect(part.includes("<dt>Range</dt>")).toBe(entry.law.of.holds !== undefined);
+      const symbols = Object.keys(inputsOf(entry)).length + Object.keys(outputsOf(entry)).length;
+      const dashes = part.match(/data-label="Holds for"><span>–</g) ?? [];
+      expect(dashes.length).toBe(symbols - (entry.law.of.valid ?? []).length);
     }
   });
 

@@ -16,7 +16,12 @@ function render(source: string): string {
 
 test.each([
   ["(a - b)/c", "\\frac{a - b}{c}"],
-  ["a/b/c", "\\frac{\\frac{a}{b}}{c}"],
+  ["a/b/c", "\\frac{a}{b\\,c}"],
+  ["a/b*c/d", "\\frac{a}{b}\\,\\frac{c}{d}"],
+  ["a*(b/c)/(c + d)", "a\\,\\frac{b}{c\\,\\left(c + d\\right)}"],
+  ["a*b/(b + c)*d/(d + a)", "\\frac{a\\,b}{b + c}\\,\\frac{d}{d + a}"],
+  ["(a/b + c)/d", "\\frac{\\frac{a}{b} + c}{d}"],
+  ["a/(b/c)", "\\frac{a}{\\frac{b}{c}}"],
   ["a*(b + c)", "a\\,\\left(b + c\\right)"],
   ["a - (b + c)", "a - \\left(b + c\\right)"],
   ["a + (b + c)", "a + b + c"],

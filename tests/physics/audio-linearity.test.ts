@@ -83,6 +83,24 @@ describe("audio.phaseDeviation", () => {
     expect(deviation({ f_h1: 3.5, f_l1: 60e3 }).delta_ls).toBeGreaterThanOrEqual(deviation({ f_h1: 3.5, f_l1: 60e3 }).delta);
   });
 
+  it("from a stated delay is the sum of arctangents of its sections, and 2π·f·τ", () => {
+    const parts = { f_h1: 3.55, f_l1: 80e3, f_h0: 0.6, Q_h: 0.7, f_l0: 120e3, Q_l: 1.5, f_p: 60e3, f_z: 300e3 };
+    const tau = 3.2e-6;
+    const { delta } = audio.phaseDeviationCurve.evaluate({ f_1: 5, f_2: 500e3, tau, ...none, ...parts });
+    expect(delta.x.length).toBe(241);
+    Array.from(delta.x).forEach((f, i) => {
+      const first = Math.atan(parts.f_h1 / f) - Math.atan(f / parts.f_l1) + Math.atan(f / parts.f_z) - Math.atan(f / parts.f_p);
+      const lag = (f_0: number, Q: number): number => Math.atan2(f / (Q * f_0), 1 - (f / f_0) ** 2);
+      const second = Math.PI - lag(parts.f_h0, parts.Q_h) - lag(parts.f_l0, parts.Q_l);
+      expect(delta.y[i], `${f} Hz`).toBeCloseTo(first + second + 2 * Math.PI * f * tau, 9);
+    });
+  });
+
+  it("from the delay of a far low-pass is (f/f_l)³/3, the first term that its series leaves", () => {
+    const { delta } = audio.phaseDeviationCurve.evaluate({ f_1: 20, f_2: 20e3, tau: 1 / (2 * Math.PI * 1e6), ...none, f_l1: 1e6 });
+    expect((delta.y[240] as number) / (0.02 ** 3 / 3)).toBeCloseTo(1, 3);
+  });
+
   it("from a stated delay is a curve: phase less the delay's", () => {
     const { delta } = audio.phaseDeviationCurve.evaluate({ f_1: 20, f_2: 20e3, tau: 1 / (2 * Math.PI * 80e3), ...none, f_l1: 80e3 });
     expect(degrees(delta.y[240] as number)).toBeCloseTo(0.2877014, 6);

@@ -9,8 +9,8 @@ function law(formula: { readonly expression: Expression }, symbols: Readonly<Rec
   return evaluate(formula.expression, symbols);
 }
 
-/** Means over a period of a stage whose devices keep I_1·I_2 = I_q²: the current of one rail, and the heat of both devices. */
-function sampled(V_s: number, I_q: number, V_p: number, R_L: number): { readonly I: number; readonly P_h: number } {
+/** Means over a period of a stage whose devices keep I_1·I_2 = I_q²: the current of one rail, and the heat of both devices before R_s. */
+function sampled(V_s: number, I_q: number, V_p: number, R_L: number, R_s = 0): { readonly I: number; readonly P_h: number } {
   const steps = 20_000;
   let [I, P_h] = [0, 0];
   for (let n = 0; n < steps; n++) {
@@ -19,7 +19,8 @@ function sampled(V_s: number, I_q: number, V_p: number, R_L: number): { readonly
     const upper = i / 2 + Math.sqrt((i * i) / 4 + I_q * I_q);
     const lower = upper - i;
     I += upper / steps;
-    P_h += ((V_s - v) * upper + (V_s + v) * lower) / steps;
+    const out = v + i * R_s;
+    P_h += ((V_s - out) * upper + (V_s + out) * lower) / steps;
   }
   return { I, P_h };
 }
@@ -82,6 +83,26 @@ describe("audio.classABHeat", () => {
     const { P_h, V_p } = audio.greatestHeat.evaluate({ ...stage, V_m: 1 });
     expect(V_p).toBe(1);
     expect(P_h).toBe(heat(1).P_h);
+  });
+
+  it("over all levels is that of both devices sampled over a period, behind a series resistor too", () => {
+    for (const { I_q, R_s } of [
+      { I_q: 1e-3, R_s: 0 },
+      { I_q: 30e-3, R_s: 5.1 },
+    ]) {
+      const { P_h } = audio.classABHeatCurve.evaluate({ V_s: 4.5, R_L: 38, I_q, R_s, V_m: 3.9 });
+      expect(P_h.x.length).toBe(121);
+      expect([P_h.x[0], P_h.x[120]]).toEqual([0, 3.9]);
+      for (let i = 0; i < 121; i += 5) expect(P_h.y[i], `${P_h.x[i]} V`).toBeCloseTo(sampled(4.5, I_q, P_h.x[i] as number, 38, R_s).P_h, 8);
+    }
+  });
+
+  it("over all levels is a parabola without quiescent current: 2·V_s·I_p/π − I_p²·(R_L + R_s)/2", () => {
+    const { P_h } = audio.classABHeatCurve.evaluate({ V_s: 4.5, R_L: 38, I_q: 0, R_s: 2, V_m: 4 });
+    Array.from(P_h.x).forEach((V, i) => {
+      const I_p = V / 38;
+      expect(P_h.y[i]).toBeCloseTo((9 * I_p) / Math.PI - 20 * I_p * I_p, 12);
+    });
   });
 
   it("gives the same as a curve of levels", () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { battery } from "../../lib/physics";
 import { chargeTimes, type LinearCharge } from "../../lib/physics/battery-charge";
 
 const charge: LinearCharge = { a: 3.5, b: 0.7, R: 0.15, V_cv: 4.2, I: 0.5, I_end: 0.05, Q: 3600, s_0: 0 };
@@ -22,7 +23,7 @@ describe("chargeTimes(charge)", () => {
     ["with a larger resistance", { R: 0.9 }],
   ])("agrees with brute-force steps through time %s", (_case, change) => {
     const cell = { ...charge, ...change };
-    const { t, s_end } = chargeTimes(cell);
+    const { t, s_end } = battery.linearChargeTime.evaluate(cell);
     const steps = stepped(cell, 0.05);
     expect(Math.abs(steps.t - t)).toBeLessThanOrEqual(0.2);
     expect(steps.s).toBeCloseTo(s_end, 5);

@@ -1,6 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Curve } from "../../lib/graph/curve";
+import { curveArgument } from "../../lib/graph/model";
+import { battery } from "../../lib/physics";
 import { type CellUse, constantPowerPoint, dischargeByCurrent, dischargeByPower, meanRoot } from "../../lib/physics/battery-discharge";
 
 const curve = (x: readonly number[], y: readonly number[], interpolation: Curve["interpolation"] = "linear"): Curve => ({
@@ -54,7 +56,7 @@ describe("constantPowerPoint(V, R, P)", () => {
     fc.assert(
       fc.property(doubles(2.5, 4.5), doubles(1e-3, 1), doubles(0, 0.999), (V, R, part) => {
         const P = (part * V * V) / (4 * R);
-        const { I, V_t, P_loss } = constantPowerPoint(V, R, P);
+        const { I, V_t, P_loss } = battery.constantPowerLoad.evaluate({ V_oc: V, R, P });
         expect(I * V_t).toBeCloseTo(P, 9);
         expect(V_t).toBeGreaterThanOrEqual(V / 2 - 1e-9);
         expect(P + P_loss).toBeCloseTo(V * I, 9);
@@ -105,7 +107,8 @@ describe("meanRoot(V0, V1, c)", () => {
 describe("dischargeByPower(cell, P)", () => {
   it("agrees with brute-force steps through time in runtime, charge and both energies", () => {
     for (const P of [0.08, 0.5, 2]) {
-      const { t, s_end, E_load, E_loss } = dischargeByPower(cell, P);
+      const { t, s_end, Q_out, E_load, E_loss } = battery.runtimeAtPower.evaluate({ ...cell, ocv: curveArgument(bent), P });
+      expect(Q_out / cell.Q).toBeCloseTo(1 - s_end, 9);
       const dt = t / 200_000;
       const steps = stepped(cell, powerRoot(P, cell.R), dt);
       expect(Math.abs(steps.t - t)).toBeLessThanOrEqual(2 * dt);
@@ -195,7 +198,8 @@ describe("dischargeByPower(cell, P)", () => {
 
 describe("dischargeByCurrent(cell, I)", () => {
   it("agrees with brute-force steps through time", () => {
-    const { t, s_end, E_load, E_loss } = dischargeByCurrent(cell, 0.2);
+    const { t, s_end, Q_out, E_load, E_loss } = battery.runtimeAtCurrent.evaluate({ ...cell, ocv: curveArgument(bent), I: 0.2 });
+    expect(Q_out / (0.2 * t)).toBeCloseTo(1, 12);
     const dt = t / 100_000;
     const steps = stepped(cell, () => 0.2, dt);
     expect(Math.abs(steps.t - t)).toBeLessThanOrEqual(2 * dt);

@@ -127,6 +127,43 @@ describe("board.harmonicBound", () => {
   });
 });
 
+describe("board.leadEmissionCurve", () => {
+  it("lies on or above what a sum of elementary dipoles radiates at each harmonic of a sampled trapezoid, and within 1 dB of the strongest", () => {
+    const [V, f_0, D, t_r, n] = [9, 5e6, 0.4, 8e-9, 1 << 12];
+    const [C, L, d] = [0.05e-12, 0.3, 10];
+    const wave = (t: number): number => V * Math.max(0, Math.min(1, t / t_r, (D / f_0 + t_r - t) / t_r));
+    const samples = Array.from({ length: n }, (_, i) => wave(i / n / f_0));
+    const { E } = board.leadEmissionCurve.evaluate({ f_1: f_0, f_2: 1e9, V, f_0, D, t_r, C, L, d, k: 1 });
+    const bound = curveArgument({ x: Float64Array.from(E.x), y: Float64Array.from(E.y), interpolation: "log-log" });
+    // To where the lead is a tenth of a wave: even current, no retardation to speak of
+    const highest = Math.floor(c / L / 10 / f_0);
+    const ratios = Array.from({ length: highest }, (_, h) => {
+      const f = (h + 1) * f_0;
+      const [a, b] = [Math.cos, Math.sin].map((g) => samples.reduce((sum, x, i) => sum + x * g((2 * Math.PI * (h + 1) * i) / n), 0) / n);
+      const I = 2 * Math.PI * f * C * Math.SQRT2 * Math.hypot(a as number, b as number);
+      const lead = wire(-L / 2, L / 2, () => I);
+      return strongest(lead, f, d) / bound.at(f);
+    });
+    expect(ratios.length).toBeGreaterThanOrEqual(19);
+    expect(Math.max(...ratios)).toBeLessThan(1.001);
+    expect(Math.max(...ratios)).toBeGreaterThan(0.9);
+  });
+
+  it("is flat between its corners and from a resonant lead falls by 20 dB a decade, twice as high over a reflecting ground", () => {
+    const lead = { V: 9, f_0: 1.5e6, D: 0.5, t_r: 5e-9, C: 0.05e-12, L: 1.2, d: 3, k: 2 };
+    // Current of the second bend on: √2·V·f_0/π · 2π·C · f_2/f, and the half-wave dipole's field
+    const { E } = board.leadEmissionCurve.evaluate({ f_1: 100e6, f_2: 1e9, ...lead });
+    const plateau = Math.SQRT2 * 9 * 1.5e6 * 2 * 0.05e-12;
+    Array.from(E.x).forEach((f, i) => {
+      const field = (2 * Z_0 * plateau) / (2 * Math.PI * 3 * Math.PI * 5e-9 * f);
+      expect((E.y[i] as number) / field, `${f} Hz`).toBeCloseTo(1, 9);
+    });
+    const { E: short } = board.leadEmissionCurve.evaluate({ f_1: 1e6, f_2: 60e6, ...lead, L: 0.5, k: 1 });
+    const between = Array.from(short.x, (f, i) => ({ f, E: short.y[i] as number })).filter(({ f }) => f > 1e6 && f < 60e6);
+    for (const { f, E } of between) expect(E / ((Z_0 * plateau * 0.5 * f) / (2 * c * 3)), `${f} Hz`).toBeCloseTo(1, 9);
+  });
+});
+
 describe("board.leadEmission", () => {
   const limits = reference("emission-limits");
   const limit = (name: string) => {

@@ -84,6 +84,16 @@ describe("a thermistor divider", () => {
     expect(charging.windowTemperature.evaluate({ x: x_h, R_s, R_p, ...thermistor }).T).toBeCloseTo(T_h, 9);
   });
 
+  it("has the ratio of R_p and the thermistor in parallel, R_0·e^(B·(1/T − 1/T_0)), over all", () => {
+    for (const t of [-10, 0, 10, 25, 45, 60]) {
+      const R = 10e3 * Math.exp(3435 * (1 / (t + 273.15) - 1 / 298.15));
+      for (const R_p of [22e3, 100e3, 1e15]) {
+        const below = (R * R_p) / (R + R_p);
+        expect(charging.windowRatio.evaluate({ T: T(t), R_s: 8.2e3, R_p, ...bead }).x, `${t} °C`).toBeCloseTo(below / (8.2e3 + below), 12);
+      }
+    }
+  });
+
   it("without a resistor across it follows the closed laws", () => {
     const R = value(charging.thermistorResistance, { ...bead, T: T(10) });
     const x = value(charging.dividerRatio, { R, R_s: 10e3 });

@@ -1,6 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Curve, Interpolation } from "../../lib/graph/curve";
+import { curveArgument } from "../../lib/graph/model";
+import { light } from "../../lib/physics";
 import { tablePoint, tableVoltage } from "../../lib/physics/diode-table";
 import { type Junction, shockleyPoint, shockleyVoltage } from "../../lib/physics/shockley";
 
@@ -104,6 +106,15 @@ describe("tablePoint(V_s, R, table, dV)", () => {
   it("solves a linear table in closed form", () => {
     const straight = curve([2, 3], [0, 10e-3], "linear");
     expect(tablePoint(4, 100, straight, 0).I).toBeCloseTo(2 / 200, 15);
+    // 2 V and 100 Ω of the diode, shifted by dV, behind R
+    for (const [V_s, R, dV] of [
+      [3.1, 47, 0.12],
+      [3.3, 330, -0.05],
+    ] as const) {
+      const { I, V_f } = light.operatingPoint.evaluate({ V_s, R, dV, diode: curveArgument(straight) });
+      expect(I).toBeCloseTo((V_s - 2 - dV) / (100 + R), 14);
+      expect(V_f).toBeCloseTo(2 + dV + 100 * I, 12);
+    }
   });
 
   it("refuses to go above the last row, and says where it ends", () => {

@@ -14,6 +14,31 @@ describe("the analytic contact discharge", () => {
     }
   });
 
+  it("is at each time what IEC 61000-4-2:2008 writes, 5.6: two terms of 16.6 A and 9.3 A at 4 kV, n = 1.8", () => {
+    const term = (t: number, I: number, rise: number, fall: number): number => {
+      const ratio = (t / rise) ** 1.8;
+      const k = Math.exp((-rise / fall) * ((1.8 * fall) / rise) ** (1 / 1.8));
+      return ((I / k) * ratio * Math.exp(-t / fall)) / (1 + ratio);
+    };
+    for (let t = 0.05; t < 200; t *= 1.1) {
+      const theirs = term(t, 16.6, 1.1, 2) + term(t, 9.3, 12, 37);
+      expect(esd.pulseCurrent.evaluate({ U: 4000, t: t * 1e-9 }).i, `${t} ns`).toBeCloseTo(theirs, 10);
+      expect(esd.pulseCurrent.evaluate({ U: 8000, t: t * 1e-9 }).i, `${t} ns`).toBeCloseTo(2 * theirs, 10);
+    }
+    const whole = (t: number): number => term(t, 16.6, 1.1, 2) + term(t, 9.3, 12, 37);
+    const fine = Array.from({ length: 40_000 }, (_, k) => whole(k * 1e-4));
+    const peak = Math.max(...fine);
+    const start = fine.findIndex((I) => I >= 0.1 * peak) * 1e-4;
+    const pulse = esd.pulse.evaluate({ U: 4000 });
+    expect(pulse.I_p / peak).toBeCloseTo(1, 6);
+    expect(pulse.t_p * 1e9).toBeCloseTo(fine.indexOf(peak) * 1e-4, 3);
+    expect(pulse.t_r * 1e9).toBeCloseTo(fine.findIndex((I) => I >= 0.9 * peak) * 1e-4 - start, 3);
+    expect([pulse.I_30, pulse.I_60]).toEqual([expect.closeTo(whole(start + 30), 3), expect.closeTo(whole(start + 60), 3)]);
+    Array.from(pulse.i.x).forEach((t, k) => {
+      expect(pulse.i.y[k]).toBeCloseTo(whole(t * 1e9), 10);
+    });
+  });
+
   it("is proportional to the voltage, either sign, and nothing before its start", () => {
     const at = (U: number, t: number): number => esd.pulseCurrent.evaluate({ U, t }).i;
     expect(at(8000, 5e-9)).toBeCloseTo(2 * at(4000, 5e-9), 12);

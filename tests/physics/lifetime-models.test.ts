@@ -52,6 +52,41 @@ describe("lifetime.timeToRetention", () => {
   });
 });
 
+describe("lifetime.fadeCurve", () => {
+  it("passes the stated losses at the stated cycles and ages, whatever its exponent", () => {
+    for (const z of [0.5, 0.8, 1, 1.4]) {
+      // 300 cycles take 700 days; at four times the age the calendar's loss has doubled
+      const cycles = lifetime.fadeCurve.evaluate({ ...fade, z, L_t: 0, t_1: si("700 d") });
+      expect(cycles.k.y[48], `z = ${z}`).toBeCloseTo(0.84, 9);
+      expect(cycles.k.x[48]).toBeCloseTo(si("700 d"), 3);
+      const calendar = lifetime.fadeCurve.evaluate({ ...fade, z, L_N: 0, x: 1, t_1: 4 * fade.t_0 });
+      expect(calendar.k.y[48]).toBeCloseTo(0.92, 9);
+    }
+  });
+
+  it("is what is left when the losses of every hour are taken away one after another", () => {
+    const t_1 = 3 * year;
+    const { k } = lifetime.fadeCurve.evaluate({ ...fade, t_1 });
+    const hour = 3600;
+    let [t, share, next] = [0, 1, 0];
+    const off: number[] = [];
+    for (; next < k.x.length; t += hour) {
+      while (next < k.x.length && (k.x[next] as number) <= t) off.push(Math.abs((k.y[next++] as number) - share));
+      // Rates in the middle of the hour: L·z·N^(z−1)/N_0^z a cycle, and x·L_t/(2·√(t·t_0)) a second
+      const middle = t + hour / 2;
+      const perCycle = (fade.L_N * fade.z * ((fade.f * middle) / fade.N_0) ** (fade.z - 1)) / fade.N_0;
+      share -= hour * (fade.f * perCycle + (fade.x * fade.L_t) / (2 * Math.sqrt(middle * fade.t_0)));
+    }
+    expect(off.length).toBe(49);
+    expect(Math.max(...off)).toBeLessThan(5e-4);
+  });
+
+  it("is new for ever without losses", () => {
+    const { k } = lifetime.fadeCurve.evaluate({ ...fade, L_N: 0, L_t: 0, t_1: 4 * year });
+    expect(Array.from(k.y).every((share) => share === 1)).toBe(true);
+  });
+});
+
 describe("lifetime.unitsToStart", () => {
   const P = (n: number, N: number, Y: number, tries: number): number => {
     const random = randomFrom(n);

@@ -3,6 +3,8 @@ import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
 import type { Curve } from "../../lib/graph/curve";
 import { curveAt } from "../../lib/graph/interpolate";
+import { curveArgument } from "../../lib/graph/model";
+import { light } from "../../lib/physics";
 import {
   bellEfficacy,
   currentForRelativeIntensity,
@@ -22,6 +24,14 @@ const V = curve(
   luminosity.table.rows.map(([, y]) => y),
 );
 
+/** V(λ) by the two rows about λ. */
+function eye(at: number): number {
+  const rows = luminosity.table.rows.map(([nanometres, y]) => [nanometres * 1e-9, y] as const);
+  const above = rows.findIndex(([x]) => x > at);
+  const [[x0, y0], [x1, y1]] = [rows[above - 1] ?? [0, 0], rows[above] ?? [0, 0]];
+  return y0 + ((y1 - y0) * (at - x0)) / (x1 - x0);
+}
+
 describe("overlapIntegral(f, g)", () => {
   it("is exact for the product of two straight lines with different points", () => {
     // ∫ x·(3 − x) dx from 0 to 2 = 6 − 8/3
@@ -40,7 +50,9 @@ describe("overlapIntegral(f, g)", () => {
 
 describe("efficacy(spectrum, V)", () => {
   it("of a flat spectrum is the area under V(λ), 106.857 nm, over the spectrum's width", () => {
-    expect(efficacy(curve([380e-9, 780e-9], [1, 1]), V) * 400).toBeCloseTo(106.857, 2);
+    const flat = curveArgument(curve([380e-9, 780e-9], [1, 1]));
+    const { K } = light.spectralEfficacy.evaluate({ spectrum: flat, V: curveArgument(V), K_m: 683 });
+    expect((K / 683) * 400).toBeCloseTo(106.857, 2);
   });
 
   it("of a line tends to V there", () => {
@@ -82,6 +94,12 @@ describe("bellEfficacy(peak, width, V)", () => {
         x.map((value) => Math.exp(-4 * Math.LN2 * ((value - peak) / width) ** 2)),
       );
       expect(Math.abs(bellEfficacy(peak, width, V) / efficacy(bell, V) - 1)).toBeLessThan(1e-4);
+      // The sum written out, V read between its rows by hand
+      const [seen, all] = x.reduce(([part, whole], at, i) => [part + (bell.y[i] as number) * eye(at), whole + (bell.y[i] as number)], [
+        0, 0,
+      ] as readonly [number, number]);
+      const { K } = light.ledEfficacy.evaluate({ lambda: peak, width, V: curveArgument(V), K_m: 683 });
+      expect(Math.abs(K / ((683 * seen) / all) - 1)).toBeLessThan(3e-4);
     }
   });
 

@@ -14,6 +14,12 @@ const converters = [
   ["buck", rails.buckOperation, buck],
 ] as const;
 
+const ripples = [
+  ["boost", rails.boostOperation, rails.boostRipple, boost],
+  ["inverting", rails.invertingOperation, rails.invertingRipple, inverting],
+  ["buck", rails.buckOperation, rails.buckRipple, buck],
+] as const;
+
 describe("the operation of converters", () => {
   it.each(converters)("a %s converter balances its power in both modes, at any efficiency", (name, model, given) => {
     for (const eta of [1, 0.85]) {
@@ -74,25 +80,31 @@ describe("the output ripple of converters", () => {
     expect(dV).toBeCloseTo((spikes[0] ?? 0) + (spikes[1] ?? 0), 5);
   });
 
-  it("agrees with a sum over a finely cut period, discontinuous conduction included", () => {
-    for (const I_out of [0.3, 0.02]) {
-      const parts = { C: 10e-6, ESR: 0.01, ESL: 0 };
-      const { D, D_2, dI, I_pk } = rails.boostOperation.evaluate({ ...boost, I_out });
-      const N = 200_000;
-      let [v, low, high, square] = [0, Infinity, -Infinity, 0];
-      for (let k = 0; k < N; k++) {
-        const x = (k + 0.5) / N;
-        const i = (x < D || x > D + D_2 ? 0 : I_pk - (dI * (x - D)) / D_2) - I_out;
-        v += i / (N * boost.f * parts.C);
-        square += (i * i) / N;
-        low = Math.min(low, v + parts.ESR * i);
-        high = Math.max(high, v + parts.ESR * i);
+  it.each(ripples)(
+    "of a %s converter agrees with a sum over a finely cut period, discontinuous conduction included",
+    (name, operation, ripple, given) => {
+      for (const I_out of [0.3, 0.02]) {
+        const parts = { C: 10e-6, ESR: 0.01, ESL: 0 };
+        const { D, D_2, dI, I_pk } = operation.evaluate({ ...given, I_out });
+        const N = 200_000;
+        let [v, low, high, square] = [0, Infinity, -Infinity, 0];
+        for (let k = 0; k < N; k++) {
+          const x = (k + 0.5) / N;
+          const rising = I_pk - dI + (dI * x) / D;
+          const coil = x < D ? rising : x > D + D_2 ? 0 : I_pk - (dI * (x - D)) / D_2;
+          // A buck's coil always feeds its output, the others' only through the rectifier
+          const i = (name === "buck" || x >= D ? coil : 0) - I_out;
+          v += i / (N * given.f * parts.C);
+          square += (i * i) / N;
+          low = Math.min(low, v + parts.ESR * i);
+          high = Math.max(high, v + parts.ESR * i);
+        }
+        const { dV, I_C } = ripple.evaluate({ ...given, I_out, t_e: 0, ...parts });
+        expect(dV / (high - low)).toBeCloseTo(1, 3);
+        expect(I_C / Math.sqrt(square)).toBeCloseTo(1, 3);
       }
-      const { dV, I_C } = rails.boostRipple.evaluate({ ...boost, I_out, t_e: 0, ...parts });
-      expect(dV / (high - low)).toBeCloseTo(1, 3);
-      expect(I_C / Math.sqrt(square)).toBeCloseTo(1, 3);
-    }
-  });
+    },
+  );
 
   it("asks for the length of the edges where an inductance would see a jump, and refuses edges longer than the pulse", () => {
     const parts = { I_out: 0.3, C: 10e-6, ESR: 0.01, ESL: 0.6e-9 };
@@ -144,6 +156,39 @@ describe("the losses of converters", () => {
     expect(loss.P_cond / sum).toBeCloseTo(1, 5);
     expect(loss.P_in).toBeCloseTo(1.8 * I_out + loss.P_cond + loss.P_sw + loss.P_q, 15);
   });
+
+  // Continuous conduction with small ripple: R. W. Erickson and D. Maksimović, chapters 2 and 3
+  it.each([
+    ["boost", rails.boostLoss, rails.boostEfficiency, boost, (a: number, b: number) => 1 - a / b, false],
+    ["inverting", rails.invertingLoss, rails.invertingEfficiency, inverting, (a: number, b: number) => b / (a + b), false],
+    ["buck", rails.buckLoss, rails.buckEfficiency, buck, (a: number, b: number) => b / a, true],
+  ] as const)(
+    "of a %s converter under forced switching are the textbook's closed forms, one by one and as a curve",
+    (_, loss, curve, given, duty, direct) => {
+      const { eta: _eta, ...plain } = given;
+      const { V_in, V_out, f, L } = plain;
+      const stray = { ...parts, V_f: 0.2, t_e: 0 };
+      const D = duty(V_in, V_out);
+      const dI = ((V_in - (direct ? V_out : 0)) * D) / (f * L);
+      const expected = (P: number) => {
+        const I_L = P / V_out / (direct ? 1 : 1 - D);
+        const square = I_L * I_L + (dI * dI) / 12;
+        const P_cond = square * (D * stray.R_1 + (1 - D) * stray.R_2 + stray.R_L) + I_L * (1 - D) * stray.V_f;
+        const P_in = P + P_cond + f * stray.E_c + V_in * stray.I_q;
+        return { P_in, eta: P / P_in, P_cond, P_sw: f * stray.E_c, P_q: V_in * stray.I_q, f_s: f };
+      };
+      const { eta } = curve.evaluate({ P_1: 1e-3, P_2: 0.6, ...plain, ...stray, I_p: 0 });
+      expect(eta.x.length).toBe(61);
+      Array.from(eta.x).forEach((P, i) => {
+        const wanted = expected(P);
+        expect(eta.y[i], `${P} W`).toBeCloseTo(wanted.eta, 9);
+        const got = loss.evaluate({ ...plain, ...stray, I_out: P / V_out, I_p: 0 });
+        for (const key of ["P_in", "eta", "P_cond", "P_sw", "P_q"] as const)
+          expect(got[key], `${key} at ${P} W`).toBeCloseTo(wanted[key], 9);
+        expect(got.f_s).toBe(f);
+      });
+    },
+  );
 
   it("of switching are half of voltage times current times the length of each edge, and the fixed energy, each cycle", () => {
     const { I_pk, dI } = rails.boostOperation.evaluate({ ...boost, I_out: 0.3 });

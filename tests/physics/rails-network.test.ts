@@ -111,6 +111,31 @@ describe("capacitance under bias", () => {
   });
 });
 
+describe("rails.biasedCapacitance", () => {
+  it("is C_n/(1 + (V/V_h)^n) where the rows are of that law, and takes up its charge ∫C dV", () => {
+    const V = Array.from({ length: 201 }, (_, i) => i / 20);
+    const share = table(
+      V,
+      V.map((volts) => 1 / (1 + (volts / 5) ** 2)),
+    );
+    let charge = 0;
+    for (let i = 0; i < 5000; i++) {
+      const volts = ((i + 0.5) * 10) / 5000;
+      const { C, k } = rails.biasedCapacitance.evaluate({ C_n: 10e-6, V: volts, share });
+      expect(Math.abs(C / (10e-6 / (1 + (volts / 5) ** 2)) - 1), `${volts} V`).toBeLessThan(5e-4);
+      expect(C / k).toBeCloseTo(10e-6, 15);
+      charge += (C * 10) / 5000;
+    }
+    expect(charge / (10e-6 * 5 * Math.atan(2))).toBeCloseTo(1, 4);
+  });
+
+  it("is the whole of it without bias, and refused beyond the rows", () => {
+    const share = table([0, 6.3], [1, 0.4]);
+    expect(rails.biasedCapacitance.evaluate({ C_n: 10e-6, V: 0, share })).toEqual({ C: 10e-6, k: 1 });
+    expect(() => rails.biasedCapacitance.evaluate({ C_n: 10e-6, V: 7, share })).toThrow(expect.objectContaining({ code: "table-range" }));
+  });
+});
+
 describe("a post filter", () => {
   const bare = { R_s: 0, L: 10e-6, R_dc: 1e-6, R_p: 1e9, C: 10e-6, ESR: 0, ESL: 0, C_d: 0, R_d: 0, R_L: 1e9 };
 

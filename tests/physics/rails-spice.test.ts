@@ -1,5 +1,6 @@
 /** The second route of rails: ngspice on netlists written here, which share no code with the library. */
 import { describe, expect, it } from "vitest";
+import { type CurveResult, curveArgument } from "../../lib/graph/model";
 import { rails } from "../../lib/physics";
 import { ngspicePresent, ngspiceRows } from "./ngspice";
 
@@ -58,19 +59,60 @@ describe("a capacitor bank in ngspice", () => {
   });
 });
 
-describe("a post filter in ngspice", () => {
-  const filter = { R_s: 0.1, L: 2.2e-6, R_dc: 0.08, R_p: 1e3, C: 5.5e-6, ESR: 5e-3, ESL: 0.6e-9, C_d: 22e-6, R_d: 0.5, R_L: 60 };
-  const rest = [
-    `L1 a1 a2 ${filter.L}`,
-    `RP a1 a2 ${filter.R_p}`,
-    `RDC a2 out ${filter.R_dc}`,
-    `C1 out c1 ${filter.C}`,
-    `R1 c1 c2 ${filter.ESR}`,
-    `L2 c2 0 ${filter.ESL}`,
-    `CD out d1 ${filter.C_d}`,
-    `RD d1 0 ${filter.R_d}`,
-  ];
+function readable({ x, y, interpolation = "linear" }: CurveResult) {
+  return curveArgument({ x: Float64Array.from(x), y: Float64Array.from(y), interpolation });
+}
 
+describe("the extremes of a capacitor bank", () => {
+  it.skipIf(skip).each(banks)("of %s are the highest and lowest of ngspice's within 0.02 dB, and where they are", (_, kinds) => {
+    const text = bankNetlist(kinds).replace(".ac dec 20 1e4 1e9", ".ac dec 2000 1e5 4e8");
+    const rows = ngspiceRows(text).map(([f = 0, re = 0, im = 0]) => ({ f, Z: Math.hypot(re, im) }));
+    expect(rows.length).toBeGreaterThan(7000);
+    const [top, bottom] = [
+      rows.reduce((best, row) => (row.Z > best.Z ? row : best)),
+      rows.reduce((best, row) => (row.Z < best.Z ? row : best)),
+    ];
+    const ours = rails.bankExtremes.evaluate({ f_1: 1e5, f_2: 4e8, ...bankArguments(kinds) });
+    expect(Math.abs(dB(ours.Z_max / top.Z)), `highest: ${ours.Z_max} Ω, ngspice ${top.Z} Ω`).toBeLessThan(0.02);
+    expect(Math.abs(dB(ours.Z_min / bottom.Z)), `lowest: ${ours.Z_min} Ω, ngspice ${bottom.Z} Ω`).toBeLessThan(0.02);
+    expect([ours.f_max / top.f, ours.f_min / bottom.f]).toEqual([expect.closeTo(1, 2), expect.closeTo(1, 2)]);
+    const peaks = rows.filter(({ Z }, i) => Z > (rows[i - 1]?.Z ?? Infinity) && Z > (rows[i + 1]?.Z ?? Infinity));
+    expect(ours.n).toBe(peaks.length);
+  });
+});
+
+describe("the curve of a capacitor bank", () => {
+  it.skipIf(skip).each(banks)("of %s, read between its points, is ngspice's within 0.05 dB from 10 kHz to 1 GHz", (_, kinds) => {
+    const { Z } = rails.bankImpedanceCurve.evaluate({ f_1: 1e4, f_2: 1e9, ...bankArguments(kinds) });
+    const curve = readable(Z);
+    const rows = ngspiceRows(bankNetlist(kinds)).filter(([f = 0]) => f > 1e4 && f < 1e9);
+    expect(rows.length).toBeGreaterThan(95);
+    for (const [f = 0, re = 0, im = 0] of rows) expect(Math.abs(dB(curve.at(f) / Math.hypot(re, im))), `${f} Hz`).toBeLessThan(0.05);
+  });
+
+  it("reaches the top of each anti-resonance, which the grid alone cuts by a decibel", () => {
+    const [, , kinds = []] = banks.map(([, each]) => each);
+    const band = { f_1: 1e5, f_2: 4e8, ...bankArguments(kinds) };
+    const { Z } = rails.bankImpedanceCurve.evaluate(band);
+    expect(Math.max(...Array.from(Z.y)) / rails.bankExtremes.evaluate(band).Z_max).toBeCloseTo(1, 5);
+    const { Z: top, f } = rails.bankAntiResonance.evaluate(band);
+    expect(readable(Z).at(f) / top).toBeCloseTo(1, 5);
+  });
+});
+
+const filter = { R_s: 0.1, L: 2.2e-6, R_dc: 0.08, R_p: 1e3, C: 5.5e-6, ESR: 5e-3, ESL: 0.6e-9, C_d: 22e-6, R_d: 0.5, R_L: 60 };
+const rest = [
+  `L1 a1 a2 ${filter.L}`,
+  `RP a1 a2 ${filter.R_p}`,
+  `RDC a2 out ${filter.R_dc}`,
+  `C1 out c1 ${filter.C}`,
+  `R1 c1 c2 ${filter.ESR}`,
+  `L2 c2 0 ${filter.ESL}`,
+  `CD out d1 ${filter.C_d}`,
+  `RD d1 0 ${filter.R_d}`,
+];
+
+describe("a post filter in ngspice", () => {
   it.skipIf(skip)("has the same transfer and output impedance within 0.1 dB from 1 kHz to 100 MHz", () => {
     const sweep = [".ac dec 15 1e3 1e8", ".print ac vm(out)", ".end", ""];
     const H = ngspiceRows(["* transfer", "V1 in 0 AC 1", `RS in a1 ${filter.R_s}`, ...rest, `RL out 0 ${filter.R_L}`, ...sweep].join("\n"));
@@ -81,6 +123,32 @@ describe("a post filter in ngspice", () => {
       expect(Math.abs(dB(ours.H / h)), `transfer at ${f} Hz`).toBeLessThan(0.1);
       expect(Math.abs(dB(ours.Z / (Z[i]?.[1] ?? 0))), `output impedance at ${f} Hz`).toBeLessThan(0.1);
     });
+  });
+});
+
+describe("the curve of a post filter", () => {
+  it.skipIf(skip)("is ngspice's within 0.05 dB at any frequency, transfer and output impedance", () => {
+    const sweep = [".ac dec 50 1e3 1e8", ".print ac vm(out)", ".end", ""];
+    const H = ngspiceRows(["* transfer", "V1 in 0 AC 1", `RS in a1 ${filter.R_s}`, ...rest, `RL out 0 ${filter.R_L}`, ...sweep].join("\n"));
+    const Z = ngspiceRows(["* impedance", "I1 0 out AC 1", `RS 0 a1 ${filter.R_s}`, ...rest, ...sweep].join("\n"));
+    const curves = rails.postFilterCurve.evaluate({ f_1: 999, f_2: 1.001e8, ...filter });
+    const [ours, impedance] = [readable(curves.H), readable(curves.Z)];
+    expect([H.length, Z.length]).toEqual([251, 251]);
+    H.forEach(([f = 0, h = 0], i) => {
+      expect(Math.abs(dB(ours.at(f) / h)), `transfer at ${f} Hz`).toBeLessThan(0.05);
+      expect(Math.abs(dB(impedance.at(f) / (Z[i]?.[1] ?? 0))), `output impedance at ${f} Hz`).toBeLessThan(0.05);
+    });
+  });
+
+  it("reaches the peaks of a filter without damping, that with a table of rejection too", () => {
+    const sharp = { ...filter, R_s: 0.02, R_dc: 0.02, R_p: 1e5, C_d: 0, R_L: 600, f_1: 1e3, f_2: 1e8 };
+    const curves = rails.postFilterCurve.evaluate(sharp);
+    const peak = rails.postFilterPeak.evaluate(sharp);
+    expect(Math.max(...Array.from(curves.H.y)) / peak.H).toBeCloseTo(1, 5);
+    expect(Math.max(...Array.from(curves.Z.y)) / peak.Z).toBeCloseTo(1, 5);
+    const rejection = curveArgument({ x: Float64Array.of(1e3, 1e8), y: Float64Array.of(100, 100) });
+    const { A } = rails.filteredRejectionCurve.evaluate({ ...sharp, G: 2, rejection });
+    expect((Math.min(...Array.from(A.y)) * peak.H) / 50).toBeCloseTo(1, 5);
   });
 });
 

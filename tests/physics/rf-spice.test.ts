@@ -1,5 +1,6 @@
 /** The second route of two-ports: ngspice on the netlist of the same circuit data, which shares no code with chain matrices. */
 import { describe, expect, it } from "vitest";
+import { curveArgument } from "../../lib/graph/model";
 import { circuit, rf } from "../../lib/physics";
 import type { Choke, ChokeFilter } from "../../lib/physics/rf-choke";
 import type { Ends, FilterParts } from "../../lib/physics/rf-filter";
@@ -55,6 +56,60 @@ describe("the netlist of a filter in ngspice", () => {
       0,
     );
     expect(worst).toBeLessThan(0.002);
+  });
+});
+
+describe("a single part in ngspice", () => {
+  const impedances = (cards: readonly string[]) =>
+    ngspiceRows(["* part", "I_x 0 a AC 1", ...cards, ".ac dec 20 10k 6G", ".print ac vr(a) vi(a)", ".end", ""].join("\n"));
+
+  it.skipIf(skip).each([
+    ["100 nF", { C: 100e-9, ESR: 20e-3, ESL: 0.5e-9 }],
+    ["15 pF", { C: 15e-12, ESR: 0.2, ESL: 0.9e-9 }],
+  ])("that is a capacitor of %s has the same impedance within 0.1 % of its size, through its resonance", (_, part) => {
+    const rows = impedances([`C_1 a b ${part.C}`, `R_1 b c ${part.ESR}`, `L_1 c 0 ${part.ESL}`, "R_dc a 0 1T"]);
+    expect(rows.length).toBeGreaterThan(100);
+    for (const [f = 0, re = 0, im = 0] of rows) {
+      const { Z, X } = rf.capacitorImpedance.evaluate({ f, ...part });
+      expect(Math.abs(Z / Math.hypot(re, im) - 1), `${f} Hz`).toBeLessThan(1e-3);
+      expect(Math.abs(X - im), `${f} Hz`).toBeLessThan(1e-3 * Z + 1e-3 * part.ESR);
+    }
+  });
+
+  it.skipIf(skip).each([
+    ["a bead", { L: 0.9e-6, R_dc: 0.35, R_p: 1100, C_p: 0.15e-12 }],
+    ["a choke that resonates", { L: 4.7e-6, R_dc: 0.1, R_p: 20e3, C_p: 1.2e-12 }],
+  ])("that is %s has the same impedance, resistance and reactance within 0.1 % of its size", (_, part) => {
+    const rows = impedances([`R_1 a b ${part.R_dc}`, `L_1 b 0 ${part.L}`, `R_2 b 0 ${part.R_p}`, `C_2 b 0 ${part.C_p}`]);
+    expect(rows.length).toBeGreaterThan(100);
+    for (const [f = 0, re = 0, im = 0] of rows) {
+      const { Z, R, X } = rf.coilImpedance.evaluate({ f, ...part });
+      expect(Math.abs(Z / Math.hypot(re, im) - 1), `${f} Hz`).toBeLessThan(1e-3);
+      expect(Math.hypot(R - re, X - im), `${f} Hz`).toBeLessThan(1e-3 * Z);
+    }
+  });
+});
+
+describe("the curve of a filter's loss in ngspice", () => {
+  const resonant = ["a filter that rings into an open end", { ...pi, R_p: 20e3 }, { R_s: 1, L_s: 0, R_L: 47e3, C_L: 8e-12 }] as const;
+
+  it.skipIf(skip).each([...cases, resonant])("is the same within 0.1 dB at any frequency from 10 kHz to 6 GHz: %s", (_, parts, ends) => {
+    const band = { analysis: { ...sweep, perDecade: 100 }, print: ["vm(out)"] } as const;
+    const { IL } = rf.insertionLossCurve.evaluate({ f_1: 9.99e3, f_2: 6e9, ...ends, ...parts });
+    const curve = curveArgument({ x: Float64Array.from(IL.x), y: Float64Array.from(IL.y), interpolation: "log-log" });
+    const rows = ngspiceRows(circuit.netlist(rf.chainCircuit(rf.filterChain(parts), ends), band));
+    const without = ngspiceRows(circuit.netlist(rf.chainCircuit([], ends), band));
+    expect(rows.length).toBeGreaterThan(570);
+    rows.forEach(([f = 0, v = 0], i) => {
+      expect(Math.abs(dB(curve.at(Math.min(f, 6e9))) - dB((without[i]?.[1] ?? 0) / v)), `${f} Hz`).toBeLessThan(0.1);
+    });
+  });
+
+  it("does not hide the frequency at which a filter rings, 7 dB deeper than a grid shows", () => {
+    const [, parts, ends] = resonant;
+    const band = { f_1: 1e4, f_2: 6e9, ...ends, ...parts };
+    const { IL } = rf.insertionLossCurve.evaluate(band);
+    expect(Math.min(...Array.from(IL.y)) / rf.leastInsertionLoss.evaluate(band).IL).toBeCloseTo(1, 5);
   });
 });
 

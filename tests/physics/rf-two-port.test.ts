@@ -49,6 +49,7 @@ describe("insertionLoss against closed forms", () => {
       const { IL } = rf.insertionLoss.evaluate({ f, ...fifty, ...ladder });
       expect(IL / Math.sqrt(1 + (f / f_c) ** 6)).toBeCloseTo(1, 9);
     }
+    expect(rf.filterCorner.evaluate({ f_1: 1e4, f_2: 1e9, ...fifty, ...ladder }).f_c / f_c).toBeCloseTo(1, 9);
   });
 
   it("may be a gain where an inductor and a capacitor step up to a high load", () => {
@@ -92,6 +93,20 @@ describe("two-ports of passive parts", () => {
         expect(magnitude(S11) ** 2 + magnitude(S21) ** 2).toBeCloseTo(1, 8);
         expect(magnitude(S22) ** 2 + magnitude(S12) ** 2).toBeCloseTo(1, 8);
         expect(magnitude(S12)).toBeCloseTo(magnitude(S21), 12);
+      }
+    }
+  });
+
+  it("keep power as S-parameters of a filter: 1 without loss between any ends, less with it", () => {
+    const ends = [fifty, { R_s: 3, L_s: 0, R_L: 600, C_L: 0 }, { R_s: 30, L_s: 5e-9, R_L: 75, C_L: 2e-12 }];
+    const lossless = { ...none, C_1: 2e-11, L: 1e-7, C_p: 3e-13, C_2: 5e-11, ESL_2: 5e-10 };
+    for (const each of ends) {
+      for (const f of everywhere) {
+        const { S11, S12, S21, S22 } = rf.scatteringParameters.evaluate({ f, ...each, ...lossless });
+        expect(S11 ** 2 + S21 ** 2, `${f} Hz`).toBeCloseTo(1, 7);
+        expect(S22 ** 2 + S12 ** 2, `${f} Hz`).toBeCloseTo(1, 7);
+        const lossy = rf.scatteringParameters.evaluate({ f, ...each, ...filter });
+        expect(lossy.S11 ** 2 + lossy.S21 ** 2).toBeLessThan(1);
       }
     }
   });

@@ -3,7 +3,8 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { type Junction, shockleyPoint } from "../../lib/physics/shockley";
+import { light } from "../../lib/physics";
+import type { Junction } from "../../lib/physics/shockley";
 
 const present = spawnSync("ngspice", ["--version"]).status === 0;
 const red: Junction = { I_s: 1e-17, n: 2, R_s: 8 };
@@ -64,7 +65,7 @@ function solved(): number[] {
   }
 }
 
-describe("shockleyPoint(V_s, R, diode, T) against ngspice", () => {
+describe("light.shockleyOperatingPoint against ngspice", () => {
   it.skipIf(!present && process.env.CI !== "true")(
     `gives the same current within 3e-4 at ${points.length} points${present ? "" : " (not run: ngspice is not installed)"}`,
     () => {
@@ -72,7 +73,7 @@ describe("shockleyPoint(V_s, R, diode, T) against ngspice", () => {
       const voltages = solved();
       points.forEach(([diode, V_s, R], i) => {
         const current = (V_s - (voltages[i] ?? Number.NaN)) / R;
-        const ours = shockleyPoint(V_s, R, diode, 298.15).I;
+        const ours = light.shockleyOperatingPoint.evaluate({ V_s, R, ...diode, T: 298.15 }).I;
         expect(Math.abs(ours / current - 1), `${V_s} V, ${R} ohm: ${ours} A, ngspice ${current} A`).toBeLessThan(3e-4);
       });
     },

@@ -120,6 +120,42 @@ describe("thermal.boxSurface", () => {
   });
 });
 
+describe("thermal.simpleBoxSurface", () => {
+  // J. P. Holman, Heat Transfer, table 7-2: h = c·(ΔT/L)^¼ in W/(m²·K), 1.42 upright, 1.32 looking up, 0.59 looking down; from memory
+  const { a, b, H } = case_;
+  const L = (a * b) / (2 * (a + b));
+  const c = (1.42 * 2 * (a + b) * H) / H ** 0.25 + ((1.32 + 0.59) * a * b) / L ** 0.25;
+
+  it.each([0.05, 0.4, 1, 3])("of %d W without radiation is Holman's laws turned round: ΔT = (P/(k·c))^(4/5)", (P) => {
+    for (const k of [1, 0.6]) {
+      const { T_s, P_c, P_k, R } = thermal.simpleBoxSurface.evaluate({ ...case_, P, k, epsilon: 0 });
+      const rise = (P / (k * c)) ** 0.8;
+      expect((T_s - case_.T_a) / rise).toBeCloseTo(1, 9);
+      expect([P_c / P, (R * P) / rise]).toEqual([expect.closeTo(1, 9), expect.closeTo(1, 9)]);
+      expect(P_k).toBe(0);
+    }
+  });
+
+  it.each([
+    [1, 0.9, 0],
+    [0.5, 0.9, 4],
+    [0.7, 0.3, 12],
+  ])(
+    "free on the share %d, with the emissivity %d and %d W/(m²·K) through its cover, sheds by three ways what it is given",
+    (k, epsilon, h_c) => {
+      for (const T of [304, 315, 340]) {
+        const rise = T - case_.T_a;
+        const [P_c, P_r, P_k] = [k * c * rise ** 1.25, k * epsilon * sigma * area * (T ** 4 - case_.T_a ** 4), (1 - k) * area * h_c * rise];
+        const found = thermal.simpleBoxSurface.evaluate({ ...case_, k, epsilon, h_c, P: P_c + P_r + P_k });
+        expect(found.T_s).toBeCloseTo(T, 8);
+        expect(found.P_c / P_c).toBeCloseTo(1, 6);
+        expect(found.P_r / P_r).toBeCloseTo(1, 6);
+        expect(found.P_k).toBeCloseTo(P_k, 6);
+      }
+    },
+  );
+});
+
 describe("thermal.evenCoefficientSurface", () => {
   it("without convection is the fourth root of radiation, without radiation Newton's line", () => {
     const radiating = { A: 0.01, h: 0, P: 3, T_a: 290, epsilon: 0.8 };
