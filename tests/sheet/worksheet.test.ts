@@ -291,13 +291,11 @@ describe("select", () => {
   });
 });
 
-describe("part", () => {
-  it("draws parts of one kind independently, where one given would cancel", () => {
-    const [a, b] = [sheet.part("a", "high", volt), sheet.part("b", "high", volt)];
-    expect(analysis(a.minus(b)).worst?.high).toBeCloseTo(0.2, 12);
-    const { high } = sheet.given({ high: ["high", volt] });
-    expect(analysis(high.minus(high)).worst?.high ?? 0).toBe(0);
-  });
+it("part: draws parts of one kind independently, where one given would cancel", () => {
+  const [a, b] = [sheet.part("a", "high", volt), sheet.part("b", "high", volt)];
+  expect(analysis(a.minus(b)).worst?.high).toBeCloseTo(0.2, 12);
+  const { high } = sheet.given({ high: ["high", volt] });
+  expect(analysis(high.minus(high)).worst?.high ?? 0).toBe(0);
 });
 
 describe("alternatives and decide", () => {
@@ -390,14 +388,12 @@ describe("sweep", () => {
   });
 });
 
-describe("errors of a worksheet", () => {
-  it("are of one class, with the sheet in their details", () => {
-    try {
-      sheet.given({ V: ["hihg", volt] });
-      expect.unreachable();
-    } catch (error) {
-      expect(error).toBeInstanceOf(WorkingsError);
-      expect((error as Error).message).toContain("high");
-    }
-  });
+it("errors of a worksheet: are of one class, with the sheet in their details", () => {
+  try {
+    sheet.given({ V: ["hihg", volt] });
+    expect.unreachable();
+  } catch (error) {
+    expect(error).toBeInstanceOf(WorkingsError);
+    expect((error as Error).message).toContain("high");
+  }
 });
