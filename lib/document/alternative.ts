@@ -28,6 +28,11 @@ export function decidedInputs(node: GraphNode, graph: Graph): readonly NodeId[] 
   return chosen === undefined ? [] : [chosen];
 }
 
+/** Everything that a node is computed from as decided, itself included, inputs first. */
+export function decidedAncestors(id: NodeId, graph: Graph): NodeId[] {
+  return topologicalOrder([id], (one) => decidedInputs(graph.get(one), graph));
+}
+
 function chosenOf(choice: NodeId, graph: Graph): string | undefined {
   const node = graph.get(choice);
   return node.kind === "choice" ? node.chosen : undefined;

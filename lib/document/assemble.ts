@@ -46,7 +46,7 @@ export function bookData(sheets: readonly Sheet[], design: PublishedDesign, eval
   );
   const plotted = Object.fromEntries(compiled);
   const nodes = evaluation.graph.nodes();
-  const laws = workingLaws(nodes, ({ id }) => alternativeOf(id, evaluation.graph) !== undefined, lawTemplate);
+  const laws = workingLaws(evaluation.graph, ({ id }) => alternativeOf(id, evaluation.graph) !== undefined, lawTemplate);
   const bare = { nodes, blocks, requirements, laws, plots: plotted, map, verdicts: {}, ...(product && { product }) };
   const shown = view(bare, evaluation, () => "");
   return {

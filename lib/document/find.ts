@@ -62,12 +62,16 @@ export class Finder {
 
   /**
    * Places that hold every word of a query: those whose name, or the last part of it, is the query first, then those whose meaning begins
-   * with it; what stands for itself before one member of several.
+   * with it; what stands for itself before one member of several. A query that begins with a digit finds values instead.
    */
-  find(query: string, most: number): Place[] {
+  find(query: string, most: number, textOf: (node: GraphNode) => string = () => ""): Place[] {
     const whole = folded(query).trim();
     const words = whole.split(/\s+/).filter(Boolean);
     if (words.length === 0) return [];
+    if (/^[−-]?\d/.test(whole)) {
+      const value = spaced(whole).replace(/^-/, "−");
+      return this.#places.filter(({ node }) => spaced(textOf(node)).startsWith(value)).slice(0, most);
+    }
     const rank = ({ names, node }: Indexed) => (names.includes(whole) ? 0 : folded(nodeWords(node)).startsWith(whole) ? 1 : 2);
     const member = ({ node }: Indexed) => Number(node.id.includes("["));
     return this.#places
@@ -109,6 +113,11 @@ function usersOf(nodes: readonly GraphNode[], graph: Graph): ReadonlyMap<NodeId,
     }
   }
   return users;
+}
+
+/** With ordinary spaces. */
+function spaced(text: string): string {
+  return folded(text).replaceAll("\u00a0", " ");
 }
 
 function folded(text: string): string {

@@ -4,6 +4,7 @@ import { format } from "../quantity/format";
 import type { RequirementBlock } from "../sheet/block";
 import { nodeLink, type RequirementData, unitWith, type View } from "./book-data";
 import { anchor, type Html, html, nothing } from "./html";
+import { renderDoubt } from "./live-confirmation";
 import { renderYield } from "./live-yield";
 import { withBoundUnits } from "./units-in-text";
 import { badge, decidingText, judgedText, limitText, marginText, probabilityText } from "./verdict-text";
@@ -80,7 +81,7 @@ function requirementRows(requirement: RequirementData, view: View): Html[] {
     ({ node, verdict }, index) => html`<tr>${head(index)}
 <td data-label="Result">${nodeLink(node, format({ si: view.evaluation.nominal(node), unit }, { prefix: false }), view)}
 <span class="deciding">decided by ${decidingText(verdict, unit, view)}</span></td>
-<td data-label="Margin">${marginText(verdict, unit)}</td><td data-label="Verdict">${badge(verdict.verdict)}</td></tr>`,
+<td data-label="Margin">${marginText(verdict, unit)}</td><td data-label="Verdict">${badge(verdict.verdict)}${renderDoubt(node, view)}</td></tr>`,
   );
 }
 
@@ -93,5 +94,5 @@ export function renderRequirementLine(block: RequirementBlock, view: View): Html
   const probability = probabilityText(verdict);
   return html`<p><span class="kind">Requirement</span> <a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a>: ${withBoundUnits(requirement.statement)}</p>
 <p>${limitText(requirement.limit, unit)} ${judgedText(requirement.judged)}; decided by ${decidingText(verdict, unit, view)};
-margin ${marginText(verdict, unit)}. ${badge(verdict.verdict)}${probability && html` <span class="deciding">${probability}</span>`}</p>`;
+margin ${marginText(verdict, unit)}. ${badge(verdict.verdict)}${probability && html` <span class="deciding">${probability}</span>`}${renderDoubt(block.node, view)}</p>`;
 }

@@ -41,6 +41,6 @@ function columnCells(
 function cell(shown: Shown, padding: string, ref: string, view: View): Html {
   const { worst } = view.evaluation.analysis(shown.node);
   return html`<span class="figure"${nodeAnchor(shown.node, ref, view)}>${live(shown, view.evaluation)}${padding}</span>${
-    worst && html`<span class="limit">${live({ ...shown, show: "worst" }, view.evaluation)}</span>`
+    worst && html`<span class="limit">${live({ ...shown, show: "bounds" }, view.evaluation)}</span>`
   }`;
 }

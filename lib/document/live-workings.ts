@@ -1,5 +1,6 @@
 /** The live part that shows how the chosen alternative of a decision was computed: laws with numbers, spreads, what they rest on. */
 import { typeset, typesetSymbol } from "../formula/typeset";
+import type { Graph } from "../graph/graph";
 import { modelNamed } from "../graph/model";
 import type { FormulaNode, GraphNode } from "../graph/node";
 import type { DecisionBlock } from "../sheet/block";
@@ -9,8 +10,8 @@ import { type BookData, nodeLink, nodeOf, type View } from "./book-data";
 import { type Html, html, nothing, trusted } from "./html";
 import { filledLaw } from "./law-template";
 import { renderContributions, renderExpanded, renderWarnings } from "./live-result";
-import { nameOf, sentence, wordsHtml } from "./names";
-import { chosenFor, lawLine, renderFrame, symbolOf } from "./result-frame";
+import { nameOf } from "./names";
+import { chosenFor, lawLine, renderFrame, symbolOf, toldOf } from "./result-frame";
 import { showText } from "./show";
 
 export function renderWorkings(block: DecisionBlock, ref: string, view: View): Html {
@@ -40,7 +41,7 @@ function renderWorking({ node: id, target }: Working, workings: readonly Working
 }
 
 function lawsOf(node: FormulaNode, view: View): Html {
-  const { law, numbers, values } = lawTexts(node, (id) => nodeOf(view, id).unit);
+  const { law, numbers, values } = lawTexts(node, (id) => nodeOf(view, id));
   const template = (latex: string) => view.book.laws[latex] ?? html`<code>${node.text}</code>`.text;
   return html`${lawLine(law, trusted(template(law)), "law")}${lawLine(
     numbers,
@@ -50,24 +51,22 @@ function lawsOf(node: FormulaNode, view: View): Html {
 }
 
 /** LaTeX of a law and of the law with places for its numbers. */
-function lawTexts(node: FormulaNode, unitOf: (id: string) => string) {
+function lawTexts(node: FormulaNode, nodeAt: (id: string) => GraphNode) {
   const name = typesetSymbol(node.symbol ?? nameOf(node.id));
   const { latex, values } = substitutedLaw(node.expression, (symbol) => {
     const argument = node.arguments[symbol];
-    return argument === undefined ? undefined : { node: argument, unit: unitOf(argument) };
+    if (argument === undefined) return undefined;
+    const { unit, dimension } = nodeAt(argument);
+    return { node: argument, unit, dimension };
   });
   return { law: `${name} = ${typeset(node.expression)}`, numbers: `${name} = ${latex}`, values };
 }
 
 /** Every law that the workings of any alternative may show, typeset by `typesetLaw`. */
-export function workingLaws(
-  nodes: readonly GraphNode[],
-  isWithin: (node: GraphNode) => boolean,
-  typesetLaw: (latex: string) => string,
-): BookData["laws"] {
-  const texts = nodes.flatMap((node) => {
+export function workingLaws(graph: Graph, isWithin: (node: GraphNode) => boolean, typesetLaw: (latex: string) => string): BookData["laws"] {
+  const texts = graph.nodes().flatMap((node) => {
     if (node.kind !== "formula" || !isWithin(node)) return [];
-    const { law, numbers } = lawTexts(node, () => "1");
+    const { law, numbers } = lawTexts(node, (id) => graph.get(id));
     return [law, numbers];
   });
   return Object.fromEntries([...new Set(texts)].map((latex) => [latex, typesetLaw(latex)]));
@@ -78,7 +77,6 @@ function modelWords(node: GraphNode, workings: readonly Working[], view: View): 
   if (node.kind === "curve-operation") return html`<p class="model">The ${node.operation} of ${symbolOf(nodeOf(view, node.of))}.</p>`;
   if (node.kind !== "model") return nothing;
   const first = workings.map((working) => nodeOf(view, working.node)).find((other) => other.kind === "model" && other.model === node.model);
-  if (first === undefined || first.id === node.id)
-    return html`<p class="model">${wordsHtml(sentence(modelNamed(node.model).meaning))}.</p>`;
+  if (first === undefined || first.id === node.id) return html`<p class="model">${toldOf(node, modelNamed(node.model).meaning)}.</p>`;
   return html`<p class="model">By the same model as ${nodeLink(first.id, symbolOf(first), view)}.</p>`;
 }

@@ -18,7 +18,7 @@ export function renderYield(view: View): Html {
     .toSorted((a, b) => a.share - b.share)
     .slice(0, 3);
   const sampling = `${grouped(found.samples)} units drawn; the share lies between ${percent(found.lower)} and ${percent(found.upper)}`;
-  return html`<p class="yield">Yield by design: <strong>${percent(found.estimate)}</strong> of units meet ${requirements(asked)} at once
+  return html`<p class="yield">Yield by design: <strong>${percent(found.estimate)}</strong> of units drawn from the stated spreads meet ${requirements(asked)} at once
 <span class="deciding">${sampling}${weakest.length > 0 && html`; fewest meet ${shares(weakest)}`}</span></p>`;
 }
 

@@ -44,11 +44,13 @@ export interface Standing {
   readonly verdicts: Readonly<Record<string, VerdictWord>>;
   /** By name of the decision, why its choice no longer stands. */
   readonly flags: Readonly<Record<string, readonly string[]>>;
+  /** Assumptions that are not confirmed, in sentences. */
+  readonly assumptions: readonly string[];
   /** What cannot be computed, in sentences. */
   readonly problems: readonly string[];
 }
 
-export interface Moved extends Pick<Standing, "flags" | "problems"> {
+export interface Moved extends Pick<Standing, "flags" | "assumptions" | "problems"> {
   readonly turned: readonly Turned[];
   readonly movements: readonly Movement[];
   readonly flips: readonly Flip[];
@@ -67,6 +69,7 @@ export function whatMoved(
     movements: movements(seen, new Map(nodes.map((node) => [node.id, node]))),
     flips: flips(now.verdicts, published),
     flags: now.flags,
+    assumptions: now.assumptions,
     problems: now.problems,
   };
 }
@@ -109,7 +112,7 @@ function movements(seen: readonly Seen[], nodes: ReadonlyMap<NodeId, GraphNode>)
     const texts = byNode.get(id) ?? [];
     const of = (kinds: readonly Shown["show"][]) => kinds.map((kind) => texts.find(({ shown }) => shown.show === kind)).find(Boolean);
     const value = of(ranks) as Seen;
-    const spread = of(["interval", "worst"]);
+    const spread = of(["interval", "worst", "bounds"]);
     if (value.before === value.text && (spread === undefined || spread.before === spread.text)) return [];
     return [{ node, before: described(value, "before", spread), after: described(value, "text", spread) }];
   });
@@ -132,13 +135,14 @@ function flips(now: Standing["verdicts"], published: Standing["verdicts"]): Flip
 }
 
 /** `2 changes; 14 numbers moved; 1 verdict flipped`: for the bar, the ear and the terminal. */
-export function headline({ turned, movements, flips, flags, problems }: Moved): string {
+export function headline({ turned, movements, flips, flags, assumptions, problems }: Moved): string {
   const doubted = Object.keys(flags).length;
   return [
     count(turned.length, "change"),
     `${count(movements.length, "number")} moved`,
     `${count(flips.length, "verdict")} flipped`,
     doubted > 0 ? `${count(doubted, "decision")} in doubt` : "",
+    assumptions.length > 0 ? `${count(assumptions.length, "assumption")} not confirmed` : "",
     problems.length > 0 ? "some results cannot be computed" : "",
   ]
     .filter(Boolean)

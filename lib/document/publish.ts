@@ -108,7 +108,7 @@ function bookParts(sheets: readonly Sheet[], shown: View, design: PublishedDesig
     { id: "register", title: "Register of givens", markup: renderRegister(shown, cite, (path) => placeIn(design, path)) },
     { id: "conventions", title: "How the numbers are meant", markup: renderConventions() },
     { id: "glossary", title: "Symbols", markup: renderGlossary(shown) },
-    { id: "bibliography", title: "Sources", markup: renderBibliography(numbers, design.sources) },
+    { id: "bibliography", title: "Sources", markup: renderBibliography(numbers, design.sources, shown) },
   ].filter(({ markup }) => markup.text !== "");
   return { sheets: articles, back };
 }

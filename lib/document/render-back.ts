@@ -1,15 +1,17 @@
 /** The back of the book: register of givens, open questions, glossary of symbols, bibliography. */
 import { defaultSamples } from "../analysis/evaluation";
 import type { Reading } from "../design/types";
+import { modelNamed } from "../graph/model";
 import type { GivenNode, GraphNode, NodeId, Provenance, TableNode } from "../graph/node";
-import { nodeLink, nodeOf, type RequirementData, type View } from "./book-data";
+import type { Unit } from "../quantity/quantity";
+import { nodeLink, nodeOf, type RequirementData, unitWith, type View } from "./book-data";
 import { givenValue } from "./given-value";
 import { anchor, type Html, html, nothing } from "./html";
 import { requirementVerdict } from "./live-requirements";
 import { nodeWords, symbolHtml } from "./names";
 import { part } from "./parts";
 import type { Cite } from "./render-given-matrix";
-import { live, percent } from "./show";
+import { live, numberText, percent } from "./show";
 import { type Source, sourceText } from "./sources";
 
 /** Every value that the design file or a reference table gives, once each, in order of path. */
@@ -58,6 +60,8 @@ const leastShare = 0.03;
 interface Behind {
   readonly id: string;
   readonly share: number;
+  /** What it is worth: twice its part of the standard uncertainty, in the unit of the result. */
+  readonly worth: string;
   /** 1 where the requirement does not hold in the worst case. */
   readonly thin: number;
 }
@@ -69,11 +73,17 @@ interface Behind {
 export function renderQuestions(view: View, sources: ReadonlyMap<string, Source>): Html {
   const weak = new Map<string, { readonly node: GivenNode; readonly words: string; readonly behind: Behind[] }>();
   for (const requirement of view.book.requirements) {
-    for (const [path, { node, share }] of sharesBehind(requirement, view)) {
+    const { unit } = requirement;
+    for (const [path, { node, share, squares }] of sharesBehind(requirement, view)) {
       const words = unmeasured(node, sources);
       if (words === undefined || share < leastShare) continue;
       const entry = weak.get(path) ?? { node, words, behind: [] };
-      entry.behind.push({ id: requirement.id, share, thin: requirementVerdict(requirement, view) === "holds" ? 0 : 1 });
+      entry.behind.push({
+        id: requirement.id,
+        share,
+        worth: worthText(2 * Math.sqrt(squares), unitWith(unit, requirement)),
+        thin: requirementVerdict(requirement, view) === "holds" ? 0 : 1,
+      });
       weak.set(path, entry);
     }
   }
@@ -83,26 +93,47 @@ export function renderQuestions(view: View, sources: ReadonlyMap<string, Source>
   const items = ranked.map(([, { node, words, behind }]) => {
     const shares = behind
       .toSorted((a, b) => b.share - a.share || (a.id < b.id ? -1 : 1))
-      .map(({ id, share }, index) => html`${index > 0 && ", "}${percent(share)} behind <a href="#${anchor("requirement", id)}">${id}</a>`);
+      .map(
+        ({ id, share, worth }, index) =>
+          html`${index > 0 && ", "}${percent(share)} behind <a href="#${anchor("requirement", id)}">${id}</a>${worth}`,
+      );
     return html`<li>${nodeLink(node.id, nodeWords(node), view)}, ${words}: ${shares}</li>`;
   });
   return section(
     "questions",
     "Open questions: what to measure next",
-    html`<p>Values that nobody has measured for this design, with their shares of the variance behind requirements, from ${percent(leastShare)} up. First those behind a requirement that does not hold in the worst case, then the others; in each the largest share first.</p><ol>${items}</ol>`,
+    html`<p>Values that nobody has measured for this design, with their shares of the variance behind requirements, from ${percent(leastShare)} up, and what that is worth (twice its standard uncertainty). First those behind a requirement that does not hold in the worst case, then the others; in each the largest share first.</p><ol>${items}</ol>`,
   );
 }
 
+interface PathShare {
+  readonly node: GivenNode;
+  readonly share: number;
+  /** Variance, SI. */
+  readonly squares: number;
+}
+
 /** By path of the given. */
-function sharesBehind({ answers }: RequirementData, view: View): ReadonlyMap<string, { readonly node: GivenNode; readonly share: number }> {
-  const shares = new Map<string, { readonly node: GivenNode; readonly share: number }>();
-  for (const { given, share } of answers.flatMap(({ node }) => view.evaluation.analysis(node).contributions)) {
-    const node = nodeOf(view, given);
-    if (node.kind !== "given") continue;
-    const known = shares.get(node.path);
-    shares.set(node.path, { node: known?.node ?? node, share: (known?.share ?? 0) + share });
+function sharesBehind({ answers }: RequirementData, view: View): ReadonlyMap<string, PathShare> {
+  const shares = new Map<string, PathShare>();
+  for (const answer of answers) {
+    const { contributions, standardUncertainty } = view.evaluation.analysis(answer.node);
+    for (const { given, share } of contributions) {
+      const node = nodeOf(view, given);
+      if (node.kind !== "given") continue;
+      const known = shares.get(node.path) ?? { node, share: 0, squares: 0 };
+      const squares = share * standardUncertainty ** 2;
+      shares.set(node.path, { node: known.node, share: known.share + share, squares: known.squares + squares });
+    }
   }
   return shares;
+}
+
+/** ` (±0.9 h)`; nothing for a level, whose width depends on where it stands. */
+function worthText(width: number, unit: Unit<any>): string {
+  if (unit.log || !(width > 0)) return "";
+  const shown = Math.abs(unit.fromSI(width) - unit.fromSI(0));
+  return ` (±${numberText(shown, 2)}${unit.symbol === "1" ? "" : `\u00a0${unit.affine ? "K" : unit.symbol}`})`;
 }
 
 /** In what sense a given was not measured; undefined where it was, or where it has another source. */
@@ -169,6 +200,14 @@ export function renderConventions(): Html {
       "yield by design",
       "The share of the same drawn units that meet every requirement at once, each at the worst point of the conditions of use; requirements judged typically, and results without a tolerance, are not counted. Each of the two ends is passed with 95 % confidence in spite of the finite number of draws.",
     ],
+    [
+      "decided by",
+      "The value that is held against the limit: for a worst case its unfavourable end, for 95 % of units the value that nineteen units in twenty keep (one-sided, so it lies inside the middle 95 %), else the typical value.",
+    ],
+    [
+      "what is not known",
+      "A tolerance says how units differ; some here say what nobody has measured. Both are drawn for each unit. Where the second kind rules, a whole batch meets a requirement or misses it, with the probability that is told as a share. The open questions name those values.",
+    ],
     ["holds", "In the worst case no unit misses the limit."],
     [
       "holds for 95 %",
@@ -191,12 +230,23 @@ export function renderConventions(): Html {
 }
 
 /** The sources that the givens cite. One that the design file does not describe is listed by its key. */
-export function renderBibliography(numbers: ReadonlyMap<string, number>, sources: ReadonlyMap<string, Source>): Html {
+export function renderBibliography(numbers: ReadonlyMap<string, number>, sources: ReadonlyMap<string, Source>, view: View): Html {
   const items = [...numbers].map(([key, number]) => {
     const source = sources.get(key);
     return html`<li id="${anchor("source", key)}"><span class="number">${number}</span> ${source ? sourceText(source) : key === "decision" ? "Decided in this book: the choice and its reason stand in the design file." : "not described in the design file"} <span class="id">${key}</span></li>`;
   });
-  return items.length === 0 ? nothing : section("bibliography", "Sources", html`<ul class="bibliography">${items}</ul>`);
+  const laws = lawSources(view).map((source) => html`<li>${source}.</li>`);
+  const behind = laws.length > 0 && html`<h3>Where laws come from</h3><ul class="bibliography">${laws}</ul>`;
+  return items.length === 0 ? nothing : section("bibliography", "Sources", html`<ul class="bibliography">${items}</ul>${behind}`);
+}
+
+/** What the formulas and models of the book cite, once each; what cites nothing is left out. */
+function lawSources({ book }: View): string[] {
+  const cited = book.nodes.flatMap((node) => {
+    if (node.kind === "formula") return node.source === undefined ? [] : [node.source];
+    return node.kind === "model" ? [modelNamed(node.model).source] : [];
+  });
+  return [...new Set(cited)].filter((source) => source !== "common practice, no source").toSorted();
 }
 
 function section(id: string, title: string, body: Html): Html {

@@ -6,9 +6,9 @@ import type { ResultBlock, SelectBlock } from "../sheet/block";
 import { nodeAnchor, nodeLink, nodeOf, type View } from "./book-data";
 import { type Html, html, nothing } from "./html";
 import { mathml, substitutedMath } from "./math";
-import { nameOf, sentence, wordsHtml } from "./names";
+import { nameOf } from "./names";
 import { part } from "./parts";
-import { chosenFor, lawLine, renderFrame, symbolOf } from "./result-frame";
+import { chosenFor, lawLine, renderFrame, symbolOf, toldOf } from "./result-frame";
 import { live, showText } from "./show";
 
 export function renderResult(block: ResultBlock, ref: string, view: View): Html {
@@ -41,13 +41,14 @@ function lawsOf(block: ResultBlock, node: GraphNode, view: View): Html {
 }
 
 /** What a model does, said with the first of its outputs only. */
-function modelWords({ model }: ResultBlock, ref: string, view: View): Html {
+function modelWords(block: ResultBlock, ref: string, view: View): Html {
+  const { model } = block;
   if (model === undefined) return nothing;
   const [sheet = ""] = ref.split("/");
   const first = Object.entries(view.book.blocks).find(
-    ([other, block]) => other.startsWith(`${sheet}/`) && block.type === "result" && block.model === model,
+    ([other, one]) => other.startsWith(`${sheet}/`) && one.type === "result" && one.model === model,
   );
-  if (first?.[1].type !== "result" || first[0] === ref) return html`<p class="model">${wordsHtml(sentence(model))}.</p>`;
+  if (first?.[1].type !== "result" || first[0] === ref) return html`<p class="model">${toldOf(nodeOf(view, block.node), model)}.</p>`;
   const node = nodeOf(view, first[1].node);
   return html`<p class="model">By the same model as ${nodeLink(node.id, symbolOf(node), view)}.</p>`;
 }

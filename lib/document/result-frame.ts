@@ -1,10 +1,11 @@
 /** The frame of a derived result, at its cell and among the workings of a decision: what it is, its law, its value, its spread, what it comes from. */
-import type { GraphNode, NodeId } from "../graph/node";
+import { modelNamed } from "../graph/model";
+import type { GraphNode, ModelNode, NodeId } from "../graph/node";
 import { decidedInputs } from "./alternative";
 import { nodeLink, nodeOf, type View } from "./book-data";
 import { type Html, html, nothing } from "./html";
 import { lawWords } from "./law-words";
-import { nameOf, nodeWords, sentence, symbolHtml } from "./names";
+import { nameOf, nodeWords, sentence, symbolHtml, wordsHtml } from "./names";
 import { live } from "./show";
 import { withBoundUnits } from "./units-in-text";
 
@@ -22,13 +23,17 @@ export interface ResultFrame {
 }
 
 export function renderFrame({ node, id, model, law, value, source, piece }: ResultFrame, view: View): Html {
-  const symbols = node.kind === "formula" || node.kind === "model" ? Object.keys(node.arguments) : [];
   return html`<div role="group" class="block result"${id} aria-label="${nodeWords(node)}">
-<p class="lead">${lawWords(sentence(withBoundUnits(nodeWords(node))), symbols)}</p>
-${model}<div class="working">${law}
+<p class="lead">${toldOf(node, nodeWords(node))}</p>
+${model}<div class="working">${law}${node.kind === "model" && inputsLine(node, view)}
 <p class="value">${symbolOf(node)} = <strong>${live({ node: node.id, show: node.kind === "select" ? "nominal" : "result", unit: node.unit }, view.evaluation)}</strong>${value}</p></div>
 ${note(node, source, piece, view)}
 ${piece("warnings")}${piece("contributions")}</div>`;
+}
+
+/** Words about a result as a sentence, the symbols of its law set as variables. */
+export function toldOf(node: GraphNode, words: string): Html {
+  return lawWords(sentence(withBoundUnits(words)), node.kind === "formula" || node.kind === "model" ? Object.keys(node.arguments) : []);
 }
 
 export function symbolOf(node: GraphNode): Html {
@@ -46,8 +51,19 @@ function note(node: GraphNode, source: string | undefined, piece: ResultFrame["p
 <div><dt>95 % of units</dt><dd>${live({ node: id, show: "interval", unit }, view.evaluation)}</dd></div>${
       analysis.expanded && html`<div><dt>expanded uncertainty</dt><dd>${piece("expanded")}</dd></div>`
     }`;
-  const origin = source && html`<div><dt>law from</dt><dd>${source}</dd></div>`;
+  const origin = source && html`<div><dt>law from</dt><dd>${wordsHtml(source)}</dd></div>`;
   return html`<dl class="note">${spread}${origin}${from(node, view)}</dl>`;
+}
+
+/** What a model was given: in the place of a law with numbers. */
+function inputsLine(node: ModelNode, view: View): Html {
+  const { inputs } = modelNamed(node.model);
+  const given = Object.entries(node.arguments).map(([symbol, id]) => {
+    const slot = inputs[symbol];
+    if (slot !== undefined && "shape" in slot) return html`the table ${nodeLink(id, symbolHtml(symbol), view)}`;
+    return html`${symbolHtml(symbol)}\u00a0=\u00a0${live({ node: id, show: "nominal", unit: nodeOf(view, id).unit }, view.evaluation)}`;
+  });
+  return html`<p class="inputs">with ${given.map((words, index) => html`${index > 0 && ", "}${words}`)}</p>`;
 }
 
 /** Links to what it is computed from, by the symbols of its law. */

@@ -14,9 +14,10 @@ import { type Html, html } from "./html";
 
 /**
  * `nominal`: four digits; `operand`: the same behind a sign, in brackets where it is negative; `number`: the same in exactly the unit named, without it; `result`: as many digits as the
- * spread deserves, `figure`: those in exactly the unit named, without it; `worst` and `interval`: both ends, rounded outward.
+ * spread deserves, `figure`: those in exactly the unit named, without it; `worst` and `interval`: both ends, rounded outward;
+ * `bounds`: those of the worst case in exactly the unit named.
  */
-export type Show = "nominal" | "operand" | "number" | "result" | "figure" | "worst" | "interval";
+export type Show = "nominal" | "operand" | "number" | "result" | "figure" | "worst" | "interval" | "bounds";
 
 export interface Shown {
   readonly node: NodeId;
@@ -42,6 +43,8 @@ export function showText({ node, show, unit: symbol }: Shown, evaluation: Evalua
       return figureText(evaluation, node, unit);
     case "worst":
       return worstText(evaluation.analysis(node), unit) || "no spread";
+    case "bounds":
+      return worstText(evaluation.analysis(node), unit, { prefix: false }) || "no spread";
     case "interval":
       return intervalText(evaluation.analysis(node), unit) || "no spread";
   }

@@ -28,7 +28,7 @@ export function shownNumbers(blocks: readonly Block[], graph: Graph): Shown[] {
           column(
             block.rows.map(({ cells }) => cells[index]),
             "figure",
-            "worst",
+            "bounds",
           ),
         );
       case "decision":

@@ -8,6 +8,7 @@ import type { GraphNode, TableNode } from "../graph/node";
 import { WorkingsError } from "../quantity/error";
 import { assessDecision } from "../sheet/decision";
 import { editGiven, scaleTable } from "./edit";
+import { unconfirmed, unconfirmedText } from "./live-confirmation";
 import { requirementVerdict } from "./live-requirements";
 import { headline, type Moved, type Standing, whatMoved } from "./moved";
 import { nodeWords } from "./names";
@@ -22,6 +23,8 @@ export interface Varied {
   readonly moved: readonly { readonly name: string; readonly meaning: string; readonly before: string; readonly after: string }[];
   readonly verdicts: readonly { readonly requirement: string; readonly before: string; readonly after: string }[];
   readonly flags: readonly string[];
+  /** Assumptions that are not confirmed with the changes. */
+  readonly assumptions: readonly string[];
   /** What cannot be computed with the changes. */
   readonly problems: readonly string[];
 }
@@ -61,7 +64,8 @@ function standing(book: BookGraph, design: Pick<Design, "requirement">, evaluati
     const found = attempt(() => assessDecision(block, evaluation).flags) ?? [];
     return found.length > 0 ? [[block.name, found] as const] : [];
   });
-  return { verdicts: Object.fromEntries(verdicts), flags: Object.fromEntries(flags) };
+  const assumptions = attempt(() => unconfirmed(book.blocks, { evaluation }).map((block) => unconfirmedText(block, { evaluation }))) ?? [];
+  return { verdicts: Object.fromEntries(verdicts), flags: Object.fromEntries(flags), assumptions };
 }
 
 type Edit = { readonly path: string } & (
@@ -129,6 +133,7 @@ function told(moved: Moved, edits: readonly Edit[], { published }: BookGraph): V
     })),
     verdicts: moved.flips.map(({ id, before, after }) => ({ requirement: id, before, after })),
     flags: Object.values(moved.flags).flat(),
+    assumptions: moved.assumptions,
     problems: moved.problems,
   };
 }

@@ -121,7 +121,9 @@ function addFormula(
 }
 
 function lawValue(node: NodeId | undefined, argument: AnyQuantity | AnyCurve | undefined): LawValue | undefined {
-  return node === undefined ? undefined : { node, unit: (argument as AnyQuantity).unit.symbol };
+  if (node === undefined) return undefined;
+  const { unit, dimension } = argument as AnyQuantity;
+  return { node, unit: unit.symbol, dimension: dimension.key };
 }
 
 /** The outputs of a model as quantities: one under the given name, several each under its own. */

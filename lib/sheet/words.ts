@@ -19,8 +19,8 @@ export function nominalText({ nominal, worst }: Analysis, unit: Unit<any>): stri
 }
 
 /** Worst case, rounded outward. */
-export function worstText({ worst }: Analysis, unit: Unit<any>): string {
-  return worst === null ? "" : formatInterval(worst.low, worst.high, unit);
+export function worstText({ worst }: Analysis, unit: Unit<any>, options: { readonly prefix?: boolean } = {}): string {
+  return worst === null ? "" : formatInterval(worst.low, worst.high, unit, options);
 }
 
 /** 95 % interval, rounded outward. */

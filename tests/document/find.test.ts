@@ -30,6 +30,11 @@ describe("finding a number", () => {
     expect(ids("forward elephant")).toEqual([]);
   });
 
+  it("by a value finds what shows it, and by that alone", () => {
+    const found = finder.find("4.5 V", 20, ({ id }) => (id === "supply.high" ? "4.5\u00a0V ±2\u00a0%" : "14.5\u00a0V"));
+    expect(found.map(({ node }) => node.id)).toEqual(["supply.high"]);
+  });
+
   it("by the path in the design file finds that given", () => {
     expect(ids("supply.high")[0]).toBe("supply.high");
     expect(ids("high")[0]).toBe("supply.high");

@@ -56,7 +56,7 @@ describe("the yield", () => {
 
   it("names no requirement that every unit meets, and leaves out what is judged by its typical value", () => {
     const text = sentence(atMost("first", 12), atMost("second", 12), atMost("third", 9, "typical"));
-    expect(text).toContain("100 % of units meet all 2 requirements");
+    expect(text).toContain("100 % of units drawn from the stated spreads meet all 2 requirements");
     expect(text).not.toContain("fewest");
   });
 

@@ -92,6 +92,19 @@ describe.skipIf(noChromium)("the published book", () => {
     expect(await value.textContent()).toBe(published);
   });
 
+  it("sets notes beside results without one lying over another, the workings of decisions unfolded", async () => {
+    const { page } = opened;
+    const overlaps = await page.evaluate<readonly string[]>(`(() => {
+      for (const fold of document.querySelectorAll(".workings")) fold.open = true;
+      const notes = [...document.querySelectorAll(".result > .note")].map((note) => ({ note, box: note.getBoundingClientRect() }));
+      const sorted = notes.filter(({ box }) => box.height > 0).sort((a, b) => a.box.top - b.box.top);
+      const over = sorted.filter(({ box }, index) => index > 0 && box.top < sorted[index - 1].box.bottom - 0.5);
+      for (const fold of document.querySelectorAll(".workings")) fold.open = false;
+      return over.map(({ note }) => note.parentElement.id).concat(sorted.length > 100 ? [] : ["too few notes"]);
+    })()`);
+    expect(overlaps).toEqual([]);
+  });
+
   it("opens a fold, turns a given and takes it back", async () => {
     const { page } = opened;
     const fold = page.locator("summary").first();

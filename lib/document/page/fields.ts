@@ -94,7 +94,7 @@ function sliderFor(node: GivenNode, label: string): HTMLInputElement | undefined
     min: String(low),
     max: String(high),
     step: String((high - low) / 200),
-    "aria-label": `${label}, across its ${node.spread.kind === "range" ? "range" : "tolerance"}`,
+    "aria-label": `${label}: ${node.spread.kind === "range" ? "a point of its range" : "another nominal value; its tolerance goes with it"}`,
   });
 }
 

@@ -40,8 +40,8 @@ function openField(finder: () => Finder, known: Known): void {
   const box = byId("find");
   const field = make("input", {
     type: "search",
-    placeholder: "name, symbol or meaning",
-    "aria-label": "Find a number by name, symbol or meaning",
+    placeholder: "name, symbol, meaning or value",
+    "aria-label": "Find a number by name, symbol, meaning or value",
     autocomplete: "off",
     spellcheck: "false",
   });
@@ -50,14 +50,15 @@ function openField(finder: () => Finder, known: Known): void {
   box.append(make("label", {}, make("span", {}, "Find a number"), field), list, count);
   box.hidden = false;
   const show = () => {
-    const found = finder().find(field.value, most);
+    const found = finder().find(field.value, most, ({ id }) => known.value(id) ?? "");
     list.replaceChildren(...found.map((place) => make("li", {}, linkTo(place, known))));
     const asked = field.value.trim() !== "";
     count.textContent = asked ? `${found.length === most ? `first ${most}` : found.length} found` : "";
-    if (asked && found.length === 0) list.replaceChildren(make("li", {}, "nothing of that name, symbol or meaning"));
+    if (asked && found.length === 0) list.replaceChildren(make("li", {}, "nothing of that name, symbol, meaning or value"));
   };
   field.addEventListener("input", show);
   box.addEventListener("keydown", (event) => {
+    if (event.key === "Enter" && event.target === field) list.querySelector("a")?.click();
     if (event.key !== "Escape") return;
     field.value = "";
     show();

@@ -38,6 +38,8 @@ export interface Summary {
   readonly verdicts: Readonly<Record<string, VerdictWord>>;
   /** By name of the decision; empty lists are left out. */
   readonly flags: Readonly<Record<string, readonly string[]>>;
+  /** Those that are not confirmed, in words. */
+  readonly assumptions: readonly string[];
   readonly analyses: Readonly<Record<NodeId, Analysis>>;
   readonly problems: readonly string[];
 }

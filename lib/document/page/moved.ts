@@ -5,14 +5,13 @@ import type { Moved, Turned } from "../moved";
 import { nameOf, nodeWords } from "../names";
 import { badge } from "../verdict-text";
 
-export function renderMovements({ turned, movements, flips, flags, problems }: Moved): Html {
-  const doubts = Object.values(flags)
-    .flat()
-    .map((text) => html`<li>${text}</li>`);
+export function renderMovements({ turned, movements, flips, flags, assumptions, problems }: Moved): Html {
+  const doubts = Object.entries(flags).flatMap(([decision, texts]) => texts.map((text) => html`<li>${decision}: ${text}</li>`));
   return html`<ul class="changed">${turned.map(changedItem)}</ul>
 ${problems.length > 0 && html`<h3>Cannot be computed</h3><ul class="warnings">${problems.map((text) => html`<li>${text}</li>`)}</ul>`}
 ${flips.length > 0 && html`<h3>Verdicts</h3><ul>${flips.map(({ id, before, after }) => html`<li><a href="#${anchor("requirement", id)}">${id}</a>: ${badge(before)} → ${badge(after)}</li>`)}</ul>`}
 ${doubts.length > 0 && html`<h3>Decisions in doubt</h3><ul>${doubts}</ul>`}
+${assumptions.length > 0 && html`<h3>Assumptions not confirmed</h3><ul>${assumptions.map((text) => html`<li>${text}</li>`)}</ul>`}
 ${
   movements.length > 0 &&
   html`<h3>Numbers</h3><table class="moves"><thead><tr><th scope="col">result</th><th scope="col">before</th><th scope="col">after</th></tr></thead><tbody>${movements.map(
@@ -30,5 +29,5 @@ function linked(node: GraphNode): Html {
 
 function changedItem({ kind, path, node, before, after, note }: Turned): Html {
   const words = node ? nodeWords(node) : path;
-  return html`<li>${words}: ${before} → ${after}${note !== undefined && ` (${note})`} <button type="button" data-reset-kind="${kind}" data-reset="${path}" aria-label="Reset ${path}">reset</button></li>`;
+  return html`<li>${words}${!words.endsWith("?") && ":"} ${before} → ${after}${note !== undefined && ` (${note})`} <button type="button" data-reset-kind="${kind}" data-reset="${path}" aria-label="Reset ${path}">reset</button></li>`;
 }

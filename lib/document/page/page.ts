@@ -2,7 +2,7 @@
 import { Evaluation } from "../../analysis/evaluation";
 import type { Analysis } from "../../analysis/result";
 import { Graph, isChanged } from "../../graph/graph";
-import type { NodeId } from "../../graph/node";
+import type { ChoiceNode, NodeId } from "../../graph/node";
 import { unitOfNode } from "../../graph/node-unit";
 import { intervalText } from "../../sheet/words";
 import type { BookData } from "../book-data";
@@ -73,7 +73,9 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
       const node = current.get(id);
       const show = known[id] ? "result" : "nominal";
       const text = problem(() => showText({ node: id, show, unit: node.unit }, quick), new Set());
-      return node.kind === "given" ? node.text : typeof text === "string" ? text : undefined;
+      if (node.kind === "given") return node.text;
+      if (node.kind === "choice") return labelOf(node, book);
+      return typeof text === "string" ? text : undefined;
     },
     interval: (id) => (known[id] ? intervalText(known[id], unitOfNode(current.get(id))) || undefined : undefined),
   });
@@ -81,7 +83,7 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
   /** Nominal texts, within the frame of the change. */
   function nominalNow(): void {
     for (const entry of texts) {
-      if (entry.shown.show === "worst" || entry.shown.show === "interval") continue;
+      if (entry.shown.show === "worst" || entry.shown.show === "interval" || entry.shown.show === "bounds") continue;
       if ((entry.shown.show === "result" || entry.shown.show === "figure") && !known[entry.shown.node]) continue;
       setText(entry, problem(() => showText(entry.shown, quick), new Set()) ?? "cannot be computed");
     }
@@ -118,6 +120,12 @@ class QuickEvaluation extends Evaluation {
     const known = this.#known[id];
     return known ? { ...known, nominal: this.nominal(id) } : super.analysis(id);
   }
+}
+
+/** What a decision has chosen, in words. */
+function labelOf({ id, chosen }: ChoiceNode, { blocks }: BookData): string {
+  const block = Object.values(blocks).find((one) => one.type === "decision" && one.choice === id);
+  return (block?.type === "decision" && block.alternatives.find(({ name }) => name === chosen)?.label) || chosen;
 }
 
 interface Panel {

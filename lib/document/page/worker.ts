@@ -7,6 +7,7 @@ import { assessDecision } from "../../sheet/decision";
 import { plotData } from "../../sheet/plot/data";
 import { renderSpec } from "../../sheet/plot/render";
 import { type BookData, type View, view } from "../book-data";
+import { unconfirmed, unconfirmedText } from "../live-confirmation";
 import { figurePrefix } from "../live-figures";
 import { requirementVerdict } from "../live-requirements";
 import { type PartKind, renderPart } from "../parts";
@@ -162,5 +163,7 @@ function summary(state: View, shown: readonly Shown[]): Omit<Summary, "problems"
     const found = block.type === "decision" ? (problem(() => assessDecision(block, evaluation).flags, quiet) ?? []) : [];
     return block.type === "decision" && found.length > 0 ? [[block.name, found] as const] : [];
   });
-  return { verdicts: Object.fromEntries(verdicts), flags: Object.fromEntries(flags), analyses };
+  const blocks = Object.values(book.blocks);
+  const assumptions = problem(() => unconfirmed(blocks, state).map((block) => unconfirmedText(block, state)), quiet) ?? [];
+  return { verdicts: Object.fromEntries(verdicts), flags: Object.fromEntries(flags), assumptions, analyses };
 }
