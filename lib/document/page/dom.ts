@@ -56,8 +56,15 @@ export function reveal(id: string): void {
   element?.scrollIntoView();
 }
 
-/** Marks an element as just changed, for the eye; the mark wears off by a style rule. */
+const flashing = new Set<Element>();
+
+/** Marks an element as just changed, for the eye; the mark wears off by a style rule. All of one frame together. */
 export function flash(element: Element): void {
   element.classList.remove("moved");
-  requestAnimationFrame(() => element.classList.add("moved"));
+  if (flashing.size === 0)
+    requestAnimationFrame(() => {
+      for (const moved of flashing) moved.classList.add("moved");
+      flashing.clear();
+    });
+  flashing.add(element);
 }

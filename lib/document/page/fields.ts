@@ -1,5 +1,5 @@
 /** Givens as fields: the reader types a value, moves a slider, edits the points of a table or takes another alternative. */
-import type { Changes, TableChange } from "../../graph/graph";
+import { type Changes, isChanged, type TableChange } from "../../graph/graph";
 import type { ChoiceNode, GivenNode, GraphNode, TableNode } from "../../graph/node";
 import { unitOfNode } from "../../graph/node-unit";
 import { limitsOf } from "../../quantity/limits";
@@ -21,17 +21,29 @@ export function openFields(nodes: readonly GraphNode[], store: Store): Sync[] {
   return [
     ...all<HTMLElement>("[data-given]").flatMap((span, index) => {
       const node = at(span.dataset.given);
-      return node?.kind === "given" ? [scalarField(span, node, index, store)] : [];
+      return node?.kind === "given" ? [ofItsOwn("givens", node.path, scalarField(span, node, index, store))] : [];
     }),
     ...all<HTMLTableElement>("[data-table]").flatMap((table) => {
       const node = at(table.dataset.table);
-      return node?.kind === "table" ? [tableField(table, node, store)] : [];
+      return node?.kind === "table" ? [ofItsOwn("tables", node.path, tableField(table, node, store))] : [];
     }),
     ...all<HTMLFieldSetElement>("[data-choice]").flatMap((set) => {
       const node = at(set.dataset.choice);
-      return node?.kind === "choice" ? [choiceField(set, node, store)] : [];
+      return node?.kind === "choice" ? [ofItsOwn("choices", node.path, choiceField(set, node, store))] : [];
     }),
   ];
+}
+
+/** A field whose own change is the same as before is left alone, with what the reader may just be typing in it. */
+function ofItsOwn(kind: keyof Changes, path: string, sync: Sync): Sync {
+  let last: unknown;
+  return (changes) => {
+    const own = changes[kind]?.[path];
+    // Resetting everything also takes back what was mistyped.
+    if (own === last && isChanged(changes)) return;
+    last = own;
+    sync(changes);
+  };
 }
 
 function scalarField(span: HTMLElement, node: GivenNode, index: number, store: Store): Sync {
