@@ -35,7 +35,7 @@ describe("the demo's design file", () => {
       const node = design.given(path);
       return node.kind === "given" && node.spread.kind === "range";
     });
-    expect(ranges).toEqual(["ambient.field", "enclosure.cell.swelling", "enclosure.drop.temperature"]);
+    expect(ranges).toEqual(["charging.source.voltage", "ambient.field", "enclosure.cell.life", "enclosure.drop.temperature"]);
   });
 
   it("has a second file with the same paths and other numbers beside it", () => {

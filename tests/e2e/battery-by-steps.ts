@@ -41,7 +41,15 @@ function playPower(from: Design, P_ind: number): number {
   const P_s = 2 * value("amplifier.channels") * value("rails.positive.voltage") * drawn;
   const mode = `converter.${from.decision("decisions.battery.converter").chosen}`;
   const eta = value(`${mode}.deviation`) * read(from, `${mode}.efficiency`, P_s);
-  return P_s / eta + P_ind + (value("rails.logic.voltage") * value("control.play")) / value("rails.logic.efficiency");
+  // a linear regulator takes the current that it hands on
+  return P_s / eta + P_ind + meanVoltage(from) * value("control.play");
+}
+
+/** Mean of the open-circuit voltage over the state of charge, in a thousand steps. */
+function meanVoltage(from: Design): number {
+  const steps = 1000;
+  const volts = Array.from({ length: steps }, (_, i) => read(from, "reference.cells.lithium-polymer", (i + 0.5) / steps));
+  return volts.reduce((sum, V) => sum + V, 0) / steps;
 }
 
 /** What is left of the capacity at the end of the warranty, and by how much the resistance has grown. */

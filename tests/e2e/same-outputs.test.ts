@@ -50,11 +50,10 @@ describe("the outputs in the repository", { timeout: 240_000 }, () => {
     allAsCommitted(book);
   });
 
-  it("are those of the sheets run in another order", () => {
-    // Those that take from nobody may change places: the first in the list, which collects from all, goes to its end.
+  it("are those of the sheets listed in another order, which what they take puts right", () => {
+    // The first in the list, which collects from all, goes to its end. The sheets take from one another in a chain: one order is left.
     const { book: other, order: itsOrder } = cold((text) => text.replace(/(^ {2}- .*\n)((?:^ {2}- .*\n)+)/m, "$2$1"));
-    expect(itsOrder).not.toEqual(order);
-    expect([...itsOrder].sort()).toEqual([...order].sort());
+    expect(itsOrder).toEqual(order);
     allAsCommitted(other);
     expect(JSON.parse(other.read("build/results.json"))).toEqual(results());
   });
@@ -100,10 +99,10 @@ describe("after a change, the book", { timeout: 240_000 }, () => {
     const before = results();
     change(/(?<= {4}rail:\n {6}chosen: )positive/, "logic");
     change(/(?<= {4}cell:\n {6}chosen: )middle/, "large");
-    expect(run()).toEqual({ ...states("done, outputs changed"), enclosure: "fresh" });
+    expect(run()).toEqual(states("done, outputs changed"));
     expect(moved("indicators", before)).toEqual(expect.arrayContaining(["P", "R_green", "led"]));
     expect(moved("battery", before)).toEqual(expect.arrayContaining(["play", "runtime", "mass"]));
     expect(moved("brief", before)).toEqual(["mass"]);
-    expect(moved("enclosure", before)).toEqual([]);
+    expect(moved("enclosure", before)).toEqual(expect.arrayContaining(["clearance", "free"]));
   });
 });
