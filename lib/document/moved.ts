@@ -124,7 +124,8 @@ function described({ shown, ...texts }: Seen, when: "before" | "text", spread: S
   const value = bare && /\d/.test(texts[when]) ? `${texts[when]}\u00a0${shown.unit}` : texts[when];
   const ends = spread?.[when] ?? "no spread";
   if (ends === "no spread" || !/\d/.test(ends)) return value;
-  return `${value} (${spread?.shown.show === "interval" ? "95\u00a0%" : "worst case"}: ${ends})`;
+  const unit = spread?.shown.show === "bounds" && spread.shown.unit !== "1" ? `\u00a0${spread.shown.unit}` : "";
+  return `${value} (${spread?.shown.show === "interval" ? "95\u00a0%" : "worst case"}: ${ends}${unit})`;
 }
 
 function flips(now: Standing["verdicts"], published: Standing["verdicts"]): Flip[] {

@@ -15,7 +15,7 @@ import { type Html, html } from "./html";
 /**
  * `nominal`: four digits; `operand`: the same behind a sign, in brackets where it is negative; `number`: the same in exactly the unit named, without it; `result`: as many digits as the
  * spread deserves, `figure`: those in exactly the unit named, without it; `worst` and `interval`: both ends, rounded outward;
- * `bounds`: those of the worst case in exactly the unit named.
+ * `bounds`: those of the worst case in exactly the unit named, without it.
  */
 export type Show = "nominal" | "operand" | "number" | "result" | "figure" | "worst" | "interval" | "bounds";
 
@@ -44,10 +44,15 @@ export function showText({ node, show, unit: symbol }: Shown, evaluation: Evalua
     case "worst":
       return worstText(evaluation.analysis(node), unit) || "no spread";
     case "bounds":
-      return worstText(evaluation.analysis(node), unit, { prefix: false }) || "no spread";
+      return boundsText(evaluation, node, unit);
     case "interval":
       return intervalText(evaluation.analysis(node), unit) || "no spread";
   }
+}
+
+function boundsText(evaluation: Evaluation, node: NodeId, unit: Unit<any>): string {
+  const text = worstText(evaluation.analysis(node), unit, { prefix: false });
+  return unit.symbol === "1" ? text || "no spread" : text.replaceAll(`\u00a0${unit.symbol}`, "") || "no spread";
 }
 
 function figureText(evaluation: Evaluation, node: NodeId, unit: Unit<any>): string {
