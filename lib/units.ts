@@ -162,7 +162,7 @@ export const m_per_s: Unit<Velocity> = unitOf("m/s");
 export const mm_per_s: Unit<Velocity> = unitOf("mm/s");
 export const km_per_h: Unit<Velocity> = unitOf("km/h");
 export const m_per_s2: Unit<Acceleration> = unitOf("m/s²");
-export const g_n: Unit<Acceleration> = unitOf("g_n");
+export const g_n: Unit<Acceleration> = unitOf("gₙ");
 
 // mechanics
 export const kg: Unit<Mass> = unitOf("kg");
