@@ -132,7 +132,7 @@ function told(moved: Moved, edits: readonly Edit[], { published }: BookGraph): V
       after,
     })),
     verdicts: moved.flips.map(({ id, before, after }) => ({ requirement: id, before, after })),
-    flags: Object.values(moved.flags).flat(),
+    flags: Object.entries(moved.flags).flatMap(([decision, texts]) => texts.map((text) => `${decision}: ${text}`)),
     assumptions: moved.assumptions,
     problems: moved.problems,
   };

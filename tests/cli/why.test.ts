@@ -44,11 +44,18 @@ describe("vary", () => {
     const varied = vary(book, design, ["decisions.indicators.rail=logic"]);
     expect(varied.changes).toEqual([{ path: "decisions.indicators.rail", before: "positive", after: "logic" }]);
     expect(varied.verdicts).toEqual([{ requirement: "led", before: "holds for 95 %", after: "does not hold" }]);
-    expect(varied.flags).toEqual(["The chosen alternative (3.0 V logic rail) misses the limit on brightest to dimmest."]);
+    expect(varied.flags).toEqual(["rail: The chosen alternative (3.0 V logic rail) misses the limit on brightest to dimmest."]);
     expect(varied.moved.find(({ name }) => name === "indicators.R_green")).toMatchObject({
       before: expect.stringMatching(/^910\sΩ/),
       after: expect.stringMatching(/^91\sΩ/),
     });
+  });
+
+  it("tells assumptions that are no longer confirmed, and none where all are", () => {
+    const { assumptions, headline } = vary(book, design, ["decisions.brief.board=thick"]);
+    expect(assumptions).toContainEqual(expect.stringMatching(/\(enclosure\.board\): assumed 1\smm, computed 1\.6\smm$/));
+    expect(headline).toMatch(/3 assumptions not confirmed/);
+    expect(vary(book, design, ["decisions.battery.cell=small"]).assumptions).not.toContainEqual(expect.stringMatching(/enclosure\.board/));
   });
 
   it("sees a tolerance that moves an interval and no nominal value", () => {
