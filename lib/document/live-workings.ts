@@ -6,12 +6,12 @@ import type { FormulaNode, GraphNode } from "../graph/node";
 import type { DecisionBlock } from "../sheet/block";
 import { substitutedLaw } from "../sheet/substituted-law";
 import type { Working } from "./alternative";
-import { type BookData, nodeLink, nodeOf, type View } from "./book-data";
+import { type BookData, nodeOf, type View } from "./book-data";
 import { type Html, html, nothing, trusted } from "./html";
 import { filledLaw } from "./law-template";
 import { renderContributions, renderExpanded, renderWarnings } from "./live-result";
 import { nameOf } from "./names";
-import { chosenFor, lawLine, renderFrame, symbolOf, toldOf } from "./result-frame";
+import { chosenFor, lawLine, modelLine, renderFrame, symbolOf } from "./result-frame";
 import { showText } from "./show";
 
 export function renderWorkings(block: DecisionBlock, ref: string, view: View): Html {
@@ -72,11 +72,9 @@ export function workingLaws(graph: Graph, isWithin: (node: GraphNode) => boolean
   return Object.fromEntries([...new Set(texts)].map((latex) => [latex, typesetLaw(latex)]));
 }
 
-/** What a model does, said with the first of its outputs only. */
 function modelWords(node: GraphNode, workings: readonly Working[], view: View): Html {
   if (node.kind === "curve-operation") return html`<p class="model">The ${node.operation} of ${symbolOf(nodeOf(view, node.of))}.</p>`;
   if (node.kind !== "model") return nothing;
   const first = workings.map((working) => nodeOf(view, working.node)).find((other) => other.kind === "model" && other.model === node.model);
-  if (first === undefined || first.id === node.id) return html`<p class="model">${toldOf(node, modelNamed(node.model).meaning)}.</p>`;
-  return html`<p class="model">By the same model as ${nodeLink(first.id, symbolOf(first), view)}.</p>`;
+  return modelLine(node, first, modelNamed(node.model).meaning, view);
 }

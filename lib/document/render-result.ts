@@ -3,12 +3,12 @@
 import { typesetSymbol } from "../formula/typeset";
 import type { GraphNode } from "../graph/node";
 import type { ResultBlock, SelectBlock } from "../sheet/block";
-import { nodeAnchor, nodeLink, nodeOf, type View } from "./book-data";
+import { nodeAnchor, nodeOf, type View } from "./book-data";
 import { type Html, html, nothing } from "./html";
 import { mathml, substitutedMath } from "./math";
 import { nameOf } from "./names";
 import { part } from "./parts";
-import { chosenFor, lawLine, renderFrame, symbolOf, toldOf } from "./result-frame";
+import { chosenFor, lawLine, modelLine, renderFrame } from "./result-frame";
 import { live, showText } from "./show";
 
 export function renderResult(block: ResultBlock, ref: string, view: View): Html {
@@ -40,17 +40,14 @@ function lawsOf(block: ResultBlock, node: GraphNode, view: View): Html {
   return html`${law}${numbers}`;
 }
 
-/** What a model does, said with the first of its outputs only. */
 function modelWords(block: ResultBlock, ref: string, view: View): Html {
   const { model } = block;
   if (model === undefined) return nothing;
   const [sheet = ""] = ref.split("/");
   const first = Object.entries(view.book.blocks).find(
     ([other, one]) => other.startsWith(`${sheet}/`) && one.type === "result" && one.model === model,
-  );
-  if (first?.[1].type !== "result" || first[0] === ref) return html`<p class="model">${toldOf(nodeOf(view, block.node), model)}.</p>`;
-  const node = nodeOf(view, first[1].node);
-  return html`<p class="model">By the same model as ${nodeLink(node.id, symbolOf(node), view)}.</p>`;
+  )?.[1];
+  return modelLine(nodeOf(view, block.node), first?.type === "result" ? nodeOf(view, first.node) : undefined, model, view);
 }
 
 export function renderSelect(block: SelectBlock, ref: string, view: View): Html {

@@ -36,6 +36,12 @@ export function toldOf(node: GraphNode, words: string): Html {
   return lawWords(sentence(withBoundUnits(words)), node.kind === "formula" || node.kind === "model" ? Object.keys(node.arguments) : []);
 }
 
+/** What a model does, said with the first of its outputs only. */
+export function modelLine(node: GraphNode, first: GraphNode | undefined, words: string, view: View): Html {
+  if (first === undefined || first.id === node.id) return html`<p class="model">${toldOf(node, words)}.</p>`;
+  return html`<p class="model">By the same model as ${nodeLink(first.id, symbolOf(first), view)}.</p>`;
+}
+
 export function symbolOf(node: GraphNode): Html {
   return symbolHtml(node.symbol ?? nameOf(node.id));
 }

@@ -19,6 +19,18 @@ import { type Html, html } from "./html";
  */
 export type Show = "nominal" | "operand" | "number" | "result" | "figure" | "worst" | "interval" | "bounds";
 
+/** What each is made from: the nominal value; that with the digits of its spread; the spread. */
+export const madeFrom: Readonly<Record<Show, "value" | "digits" | "spread">> = {
+  nominal: "value",
+  operand: "value",
+  number: "value",
+  result: "digits",
+  figure: "digits",
+  worst: "spread",
+  interval: "spread",
+  bounds: "spread",
+};
+
 export interface Shown {
   readonly node: NodeId;
   readonly show: Show;

@@ -77,7 +77,8 @@ class Typesetter {
 
   #call({ call, of }: CallExpression): Piece {
     if (call === "divide") return this.#quotient(...(of as readonly [Expression, Expression]));
-    const [a, b] = of.map((e) => this.piece(e)) as [Piece, Piece];
+    const pieces = of.map((e) => this.piece(e));
+    const [a, b] = pieces as [Piece, Piece];
     switch (call) {
       case "add":
         return this.#sum(a, "+", firm(b, holds.sum));
@@ -94,9 +95,9 @@ class Typesetter {
       case "cbrt":
         return atom(`\\sqrt[3]{${a.latex}}`);
       case "if":
-        return this.#cases(of);
+        return this.#cases(pieces);
       default:
-        return this.#named(call, of);
+        return this.#named(call, pieces);
     }
   }
 
@@ -146,14 +147,14 @@ class Typesetter {
     return { latex: `${firm(base, holds.atom)}^{${raised}}`, holds: holds.power, starts: base.starts === "digit" ? "digit" : "other" };
   }
 
-  #cases(of: readonly Expression[]): Piece {
-    const [condition, value, otherwise] = of.map((e) => this.piece(e).latex) as [string, string, string];
+  #cases(pieces: readonly Piece[]): Piece {
+    const [condition, value, otherwise] = pieces.map((piece) => piece.latex) as [string, string, string];
     const latex = `\\begin{cases}${value} & \\text{if } ${condition} \\\\ ${otherwise} & \\text{otherwise}\\end{cases}`;
     return { latex, holds: holds.cases, starts: "other" };
   }
 
-  #named(call: Operation, of: readonly Expression[]): Piece {
-    const inside = of.map((e) => this.piece(e).latex);
+  #named(call: Operation, pieces: readonly Piece[]): Piece {
+    const inside = pieces.map((piece) => piece.latex);
     const relation = relations[call];
     if (relation !== undefined) return { latex: inside.join(` ${relation} `), holds: holds.cases, starts: "other" };
     const fence = fences[call];

@@ -12,7 +12,8 @@ const shownUnits = (law: string) => {
     const unit = units[node];
     return unit === undefined ? undefined : { node, unit: unit.symbol, dimension: unit.dimension.key };
   });
-  return [...latex.matchAll(/⟦(\d+)⟧/g)].map(([, place]) => `${values[Number(place)]?.node} in ${values[Number(place)]?.unit}`);
+  expect([...latex.matchAll(/⟦(\d+)⟧/g)].map(([, place]) => Number(place))).toEqual([...values.keys()]);
+  return values.map(({ node, unit }) => `${node} in ${unit}`);
 };
 
 describe("the law with numbers", () => {

@@ -11,9 +11,9 @@ export interface Listener {
   done(summary: Summary): void;
 }
 
-/** How many workers a machine of so many processors is given; the page itself hardly works. */
-export function crewSize(processors: number): number {
-  return Math.max(1, Math.min(4, processors));
+/** How many workers a machine of so many processors is given, one where a browser keeps that to itself; the page itself hardly works. */
+export function crewSize(processors: number | undefined): number {
+  return Math.max(1, Math.min(4, processors ?? 1));
 }
 
 export class Crew {

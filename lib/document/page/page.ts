@@ -7,7 +7,7 @@ import { unitOfNode } from "../../graph/node-unit";
 import { intervalText } from "../../sheet/words";
 import type { BookData } from "../book-data";
 import { headline, whatMoved } from "../moved";
-import { showText } from "../show";
+import { madeFrom, showText } from "../show";
 import { stateLink } from "../state-link";
 import { Crew } from "./crew";
 import { byId, fill, make } from "./dom";
@@ -83,8 +83,8 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
   /** Nominal texts, within the frame of the change. */
   function nominalNow(): void {
     for (const entry of texts) {
-      if (entry.shown.show === "worst" || entry.shown.show === "interval" || entry.shown.show === "bounds") continue;
-      if ((entry.shown.show === "result" || entry.shown.show === "figure") && !known[entry.shown.node]) continue;
+      const from = madeFrom[entry.shown.show];
+      if (from === "spread" || (from === "digits" && !known[entry.shown.node])) continue;
       setText(entry, problem(() => showText(entry.shown, quick), new Set()) ?? "cannot be computed");
     }
   }

@@ -11,7 +11,7 @@ import { unconfirmed, unconfirmedText } from "../live-confirmation";
 import { figurePrefix } from "../live-figures";
 import { requirementVerdict } from "../live-requirements";
 import { type PartKind, renderPart } from "../parts";
-import { type Shown, showText } from "../show";
+import { madeFrom, type Shown, showText } from "../show";
 import { withData } from "../spec-data";
 import type { PartKey, Reply, Request, Summary } from "./messages";
 import { problem } from "./problem";
@@ -152,7 +152,7 @@ function summary(state: View, shown: readonly Shown[]): Omit<Summary, "problems"
   const quiet = new Set<string>();
   const analyses: Record<NodeId, Analysis> = {};
   for (const { node, show } of shown) {
-    if (show === "nominal" || show === "operand" || show === "number" || analyses[node]) continue;
+    if (madeFrom[show] === "value" || analyses[node]) continue;
     const analysis = problem(() => evaluation.analysis(node), quiet);
     if (analysis) analyses[node] = analysis;
   }
