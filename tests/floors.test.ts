@@ -33,6 +33,8 @@ const inside = (one: Import) =>
   relative(lib, resolve(lib, dirname(one.from), one.to))
     .split("\\")
     .join("/");
+const known = new Set(files);
+const fileOf = (path: string) => (known.has(`${path}.ts`) ? `${path}.ts` : `${path}/index.ts`);
 /** `lib/physics.ts` is the door of its floor; `lib/units.ts` is a table of the floor of quantities. */
 const floorOf = (file: string) => floors.indexOf(file === "units" ? "quantity" : (file.split("/")[0] ?? ""));
 
@@ -48,7 +50,7 @@ describe("the floors of the library", () => {
     const graph = new Map<string, string[]>();
     for (const one of imports.filter((each) => each.to.startsWith(".") && !each.typeOnly)) {
       const targets = graph.get(one.from) ?? [];
-      graph.set(one.from, [...targets, `${inside(one)}.ts`]);
+      graph.set(one.from, [...targets, fileOf(inside(one))]);
     }
     const state = new Map<string, "open" | "done">();
     const cycles: string[] = [];

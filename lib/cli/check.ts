@@ -5,7 +5,7 @@ import { type Remedy, remedies } from "../book/remedies";
 import { bookResults, type RequirementResult } from "../book/results";
 import { nearest } from "../design/nearest";
 import type { Design, RequirementRow } from "../design/types";
-import { promptProblems } from "../document/prompt-links";
+import { promptProblems } from "../document/text/prompt-links";
 import { type Literal, quantityLiterals } from "../kernel/literals";
 import { hasRun } from "../kernel/notebook";
 import { type TextProblem, textProblems } from "../prose/check-text";

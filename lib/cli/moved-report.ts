@@ -1,5 +1,5 @@
 /** What a change moved, for a terminal: what was turned, verdicts, decisions, then every number under the sheet that it is from. */
-import type { Varied } from "../document/vary";
+import type { Varied } from "../document/live/vary";
 
 /** Lines as long as a terminal has them; the meaning of a number comes last, where a long one does no harm. */
 export function movedReport({ headline, changes, moved, verdicts, flags, assumptions, problems }: Varied): string {

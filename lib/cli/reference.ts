@@ -3,7 +3,7 @@ import { join, resolve } from "node:path";
 import { findBook } from "../book/book";
 import { readExamples } from "../design/examples";
 import { exampleTexts, pageAssets } from "../document/assets";
-import { renderReference } from "../document/reference";
+import { renderReference } from "../document/reference/reference";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
 import { openBook, type Streams } from "./context";

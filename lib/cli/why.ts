@@ -1,7 +1,7 @@
 /** `workings why NAME` and `workings vary PATH=VALUE …`: questions to the book as it stands; no file is touched. */
 import { nodeNamed } from "../book/graph";
 import { whyLines } from "../book/why";
-import { vary } from "../document/vary";
+import { vary } from "../document/live/vary";
 import { openBook, openDesign, readSheets, type Streams } from "./context";
 import { graphOf } from "./keeping";
 import { movedReport } from "./moved-report";

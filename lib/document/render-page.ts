@@ -1,6 +1,7 @@
 /** The whole page around its parts: head with policy, title block, navigation, sheets, back matter, program. */
-import { anchor, type Html, html, trusted } from "./html";
+
 import { contentPolicy, inline, packedJson } from "./policy";
+import { anchor, type Html, html, trusted } from "./text/html";
 
 /** What book.yaml says of the book. */
 export interface BookInfo {

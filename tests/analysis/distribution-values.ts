@@ -1,7 +1,7 @@
 /** Values of the distributions' functions over their arguments, for comparing the bits that different engines give. */
 import { normalProbability, normalQuantile } from "../../lib/analysis/normal";
 import { studentQuantile, studentScores } from "../../lib/analysis/student";
-import { binomialAtMost, logFactorial } from "../../lib/physics/binomial";
+import { binomialAtMost, logFactorial } from "../../lib/physics/numerics/binomial";
 import { erf, erfc } from "../../lib/quantity/error-function";
 
 /** Arguments are made by sums and products alone: a power of ten has other bits in another version of Node. */

@@ -7,7 +7,7 @@ import { bookGraph, nodeNamed } from "../../lib/book/graph";
 import { whyLines } from "../../lib/book/why";
 import { movedReport } from "../../lib/cli/moved-report";
 import { readDesign } from "../../lib/design/read";
-import { vary } from "../../lib/document/vary";
+import { vary } from "../../lib/document/live/vary";
 import { readNotebook } from "../../lib/kernel/notebook";
 import { demo } from "../demo-book";
 import "../../lib/physics";

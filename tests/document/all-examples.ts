@@ -1,7 +1,7 @@
 /** The worked examples of data/examples, read as the command reads them. */
 import { readdirSync, readFileSync } from "node:fs";
 import { type Example, readExamples, type SubjectExamples } from "../../lib/design/examples";
-import { type CatalogueEntry, catalogue } from "../../lib/document/catalogue";
+import { type CatalogueEntry, catalogue } from "../../lib/document/reference/catalogue";
 
 const folder = new URL("../../data/examples/", import.meta.url);
 

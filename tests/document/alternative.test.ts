@@ -1,12 +1,12 @@
 /** Results within alternatives: the document shows how the chosen one was computed, and links to a decision's results lead there whatever is chosen. */
 import { beforeAll, describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
-import { alternativeOf, isOfAnother, workingsOf } from "../../lib/document/alternative";
-import { bookData, type PlotMaker } from "../../lib/document/assemble";
-import { type BookData, placesOf, targetOf, view } from "../../lib/document/book-data";
-import { allNodes, collectSheet } from "../../lib/document/collect";
-import { Finder } from "../../lib/document/find";
-import { renderPart } from "../../lib/document/parts";
+import { alternativeOf, isOfAnother, workingsOf } from "../../lib/document/model/alternative";
+import { bookData, type PlotMaker } from "../../lib/document/model/assemble";
+import { type BookData, placesOf, targetOf, view } from "../../lib/document/model/book-data";
+import { allNodes, collectSheet } from "../../lib/document/model/collect";
+import { Finder } from "../../lib/document/model/find";
+import { renderPart } from "../../lib/document/model/parts";
 import { Graph } from "../../lib/graph/graph";
 import { demo } from "../demo-book";
 

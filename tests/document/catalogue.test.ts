@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { catalogue, pathOf } from "../../lib/document/catalogue";
+import { catalogue, pathOf } from "../../lib/document/reference/catalogue";
 import * as physics from "../../lib/physics";
 
 describe("catalogue()", () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Results } from "../../lib/book/results";
-import { csvFiles } from "../../lib/document/csv";
+import { csvFiles } from "../../lib/document/export/csv";
 import { design, lampSheet } from "./fixture";
 
 const results: Results = {

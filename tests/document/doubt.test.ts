@@ -1,11 +1,11 @@
 /** Assumptions that a change refutes are told, and what rests on them is marked. */
 import { describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
-import { bookData } from "../../lib/document/assemble";
-import { view } from "../../lib/document/book-data";
-import { allNodes, collectSheet } from "../../lib/document/collect";
-import { unconfirmed, unconfirmedText } from "../../lib/document/live-confirmation";
-import { renderPart } from "../../lib/document/parts";
+import { unconfirmed, unconfirmedText } from "../../lib/document/live/confirmation";
+import { bookData } from "../../lib/document/model/assemble";
+import { view } from "../../lib/document/model/book-data";
+import { allNodes, collectSheet } from "../../lib/document/model/collect";
+import { renderPart } from "../../lib/document/model/parts";
 import { Graph } from "../../lib/graph/graph";
 import { demo } from "../demo-book";
 

@@ -1,7 +1,7 @@
 /** What is wrong with a drawing of boxes and lines: boxes that overlap, lines through boxes or on one another, what is off the sheet. */
 import type { BlockRow } from "../../lib/design/types";
-import type { ProductDrawing } from "../../lib/document/book-data";
-import type { Box, Corner } from "../../lib/document/boxes";
+import type { Box, Corner } from "../../lib/document/drawing/boxes";
+import type { ProductDrawing } from "../../lib/document/model/book-data";
 
 export interface Drawn {
   readonly width: number;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { editGiven, scaleTable } from "../../lib/document/edit";
+import { editGiven, scaleTable } from "../../lib/document/live/edit";
 import type { GivenNode } from "../../lib/graph/node";
 import { parseQuantity } from "../../lib/quantity/parse";
 import { table } from "../graph/nodes";

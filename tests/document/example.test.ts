@@ -2,9 +2,9 @@
 import { describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import { readExamples } from "../../lib/design/examples";
-import { type CatalogueEntry, catalogue, pathOf } from "../../lib/document/catalogue";
-import { digitsOf, exampleFaults, inputsOf, workedExample } from "../../lib/document/example";
-import { referenceFaults } from "../../lib/document/reference";
+import { type CatalogueEntry, catalogue, pathOf } from "../../lib/document/reference/catalogue";
+import { digitsOf, exampleFaults, inputsOf, workedExample } from "../../lib/document/reference/example";
+import { referenceFaults } from "../../lib/document/reference/reference";
 import { entries, exampleFiles, examplesOf } from "./all-examples";
 
 const cases = entries.map((entry) => ({ path: pathOf(entry), entry, examples: examplesOf(entry) }));

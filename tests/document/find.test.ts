@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { allBlocks, collectSheet } from "../../lib/document/collect";
-import { Finder } from "../../lib/document/find";
+import { allBlocks, collectSheet } from "../../lib/document/model/collect";
+import { Finder } from "../../lib/document/model/find";
 import type { Block } from "../../lib/sheet/block";
 import { graph, lampSheet } from "./fixture";
 

@@ -1,7 +1,7 @@
 /** A small invented book: one worksheet with every kind of display, as a notebook object. */
 import { Evaluation } from "../../lib/analysis/evaluation";
 import { readDesign } from "../../lib/design/read";
-import type { SheetInput } from "../../lib/document/collect";
+import type { SheetInput } from "../../lib/document/model/collect";
 import type { BookInfo } from "../../lib/document/render-page";
 import { parseFormula } from "../../lib/formula/parse";
 import { typeset } from "../../lib/formula/typeset";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { Footnotes } from "../../lib/document/footnotes";
-import { html } from "../../lib/document/html";
+import { Footnotes } from "../../lib/document/text/footnotes";
+import { html } from "../../lib/document/text/html";
 
 describe("Footnotes", () => {
   it("tell each text once and call it by its letter", () => {

@@ -5,8 +5,8 @@
 import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
-import type { SheetInput } from "../../lib/document/collect";
-import { markdownFiles } from "../../lib/document/markdown-book";
+import { markdownFiles } from "../../lib/document/export/markdown-book";
+import type { SheetInput } from "../../lib/document/model/collect";
 import { type PreparedBook, prepareBook } from "../../lib/document/publish";
 import { demo } from "../demo-book";
 import { launch, noChromium, open } from "./browser";

@@ -4,7 +4,7 @@ import remarkMath from "remark-math";
 import remarkParse from "remark-parse";
 import { unified } from "unified";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { markdownFiles } from "../../lib/document/markdown-book";
+import { markdownFiles } from "../../lib/document/export/markdown-book";
 import { prepareBook } from "../../lib/document/publish";
 import type { GraphNode } from "../../lib/graph/node";
 import { displayType } from "../../lib/sheet/block";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { handWords, lawWords, levelWords } from "../../lib/document/law-words";
+import { handWords, lawWords, levelWords } from "../../lib/document/text/law-words";
 import { tableInput } from "../../lib/graph/model";
 import { dB, dBuV_per_m, hertz, ohm } from "../../lib/units";
 

@@ -1,6 +1,6 @@
 import type { Browser } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
-import { editGiven } from "../../lib/document/edit";
+import { editGiven } from "../../lib/document/live/edit";
 import type { Changes } from "../../lib/graph/graph";
 import type { GivenNode } from "../../lib/graph/node";
 import { noChromium, type Opened, open, type PageState, settled, state, type } from "./browser";
@@ -66,7 +66,7 @@ describe.skipIf(noChromium)("the live page", () => {
     await type(opened.page, "current wanted", "3 mA");
     await settled(opened.page);
     const shown = await opened.page.locator("[data-show]").evaluateAll((elements) => elements.map((element) => element.textContent));
-    const { showText } = await import("../../lib/document/show");
+    const { showText } = await import("../../lib/document/text/show");
     const keys = await opened.page
       .locator("[data-show]")
       .evaluateAll((elements) =>

@@ -1,7 +1,7 @@
 /** Makes the fixture's document as the build would, with page program and plots from source. */
 import { build } from "esbuild";
-import type { PlotMaker } from "../../lib/document/assemble";
-import type { SheetInput } from "../../lib/document/collect";
+import type { PlotMaker } from "../../lib/document/model/assemble";
+import type { SheetInput } from "../../lib/document/model/collect";
 import { type PublishInput, publishBook } from "../../lib/document/publish";
 import type { PageAssets } from "../../lib/document/render-page";
 import { plotData, vegaLite } from "../../lib/sheet/plot/plot";

@@ -5,7 +5,7 @@ import remarkParse from "remark-parse";
 import { unified } from "unified";
 import { beforeAll, describe, expect, it } from "vitest";
 import { pageAssets } from "../../lib/document/assets";
-import { type MarkdownFiles, markdownFiles } from "../../lib/document/markdown-book";
+import { type MarkdownFiles, markdownFiles } from "../../lib/document/export/markdown-book";
 import { prepareBook } from "../../lib/document/publish";
 import { demo } from "../demo-book";
 

@@ -1,10 +1,10 @@
 import { inflateRawSync } from "node:zlib";
 import { describe, expect, it } from "vitest";
-import { anchor, html } from "../../lib/document/html";
-import { firstHeading, markdown } from "../../lib/document/markdown";
 import { inline, packedJson } from "../../lib/document/policy";
-import { sanitiseMarkup } from "../../lib/document/sanitise-svg";
-import { decimalPadding } from "../../lib/document/show";
+import { anchor, html } from "../../lib/document/text/html";
+import { firstHeading, markdown } from "../../lib/document/text/markdown";
+import { sanitiseMarkup } from "../../lib/document/text/sanitise-svg";
+import { decimalPadding } from "../../lib/document/text/show";
 
 describe("html", () => {
   it("escapes text and attributes, keeps markup of its own, drops what is absent", () => {

@@ -2,8 +2,8 @@
 import rehypeParse from "rehype-parse";
 import { unified } from "unified";
 import { describe, expect, it } from "vitest";
-import { mathml } from "../../lib/document/math";
-import { latexOf, type MarkupNode } from "../../lib/document/mathml-latex";
+import { mathml } from "../../lib/document/text/math";
+import { latexOf, type MarkupNode } from "../../lib/document/text/mathml-latex";
 import type { formula } from "../../lib/formula/formula";
 import { typeset } from "../../lib/formula/typeset";
 import * as physics from "../../lib/physics";

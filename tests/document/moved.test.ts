@@ -2,10 +2,10 @@
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { bookGraph } from "../../lib/book/graph";
-import { headline } from "../../lib/document/moved";
-import { nameOf } from "../../lib/document/names";
-import { readStateLink } from "../../lib/document/state-link";
-import { movedBy, vary } from "../../lib/document/vary";
+import { headline } from "../../lib/document/live/moved";
+import { readStateLink } from "../../lib/document/live/state-link";
+import { movedBy, vary } from "../../lib/document/live/vary";
+import { nameOf } from "../../lib/document/model/names";
 import type { Notebook } from "../../lib/kernel/notebook";
 import { launch, noChromium, type Opened, open, settled } from "./browser";
 import { design, graph, lampSheet } from "./fixture";

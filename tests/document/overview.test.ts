@@ -1,10 +1,10 @@
 /** The first screen's budgets and map of decisions, on a small graph whose answers are known. */
 import { describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
-import { type BookData, type RequirementData, view } from "../../lib/document/book-data";
-import { renderBudgets } from "../../lib/document/live-budgets";
-import { renderMap } from "../../lib/document/live-map";
-import { mapLayout } from "../../lib/document/map-layout";
+import { mapLayout } from "../../lib/document/front/map-layout";
+import { renderBudgets } from "../../lib/document/live/budgets";
+import { renderMap } from "../../lib/document/live/map";
+import { type BookData, type RequirementData, view } from "../../lib/document/model/book-data";
 import { parseFormula } from "../../lib/formula/parse";
 import { Graph } from "../../lib/graph/graph";
 import type { GivenNode, GraphNode, NodeId } from "../../lib/graph/node";

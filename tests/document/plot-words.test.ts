@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { plotWords } from "../../lib/document/plot-words";
+import { plotWords } from "../../lib/document/text/plot-words";
 import type { PlotBlock } from "../../lib/sheet/block";
 
 const empty = { lines: [], points: [], ends: [], spreads: [], rules: [], windows: [] };

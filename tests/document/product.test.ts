@@ -2,10 +2,10 @@
 import { describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import type { BlockRow } from "../../lib/design/types";
-import { type BookData, view } from "../../lib/document/book-data";
-import type { Box, Corner } from "../../lib/document/boxes";
-import { productSection, renderDiagram, renderPower } from "../../lib/document/live-product";
-import { productDrawing } from "../../lib/document/product-layout";
+import type { Box, Corner } from "../../lib/document/drawing/boxes";
+import { productDrawing } from "../../lib/document/front/product-layout";
+import { productSection, renderDiagram, renderPower } from "../../lib/document/live/product";
+import { type BookData, view } from "../../lib/document/model/book-data";
 import { Graph } from "../../lib/graph/graph";
 import { demo } from "../demo-book";
 import { formula, tolerant } from "../graph/nodes";

@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { beforeAll, describe, expect, it } from "vitest";
-import { showText } from "../../lib/document/show";
+import { showText } from "../../lib/document/text/show";
 import { evaluation, lampSheet, markdownCell, notebook } from "./fixture";
 import { pageAssets, publishFixture } from "./make";
 

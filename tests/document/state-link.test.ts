@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { editGiven } from "../../lib/document/edit";
-import { promptProblems } from "../../lib/document/prompt-links";
-import { readStateLink, stateLink } from "../../lib/document/state-link";
+import { editGiven } from "../../lib/document/live/edit";
+import { readStateLink, stateLink } from "../../lib/document/live/state-link";
+import { promptProblems } from "../../lib/document/text/prompt-links";
 import type { Changes } from "../../lib/graph/graph";
 import type { GivenNode, TableNode } from "../../lib/graph/node";
 import { graph } from "./fixture";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { printedValue, withBoundUnits } from "../../lib/document/units-in-text";
+import { printedValue, withBoundUnits } from "../../lib/document/text/units-in-text";
 
 describe("withBoundUnits", () => {
   it.each([

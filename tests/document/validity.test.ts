@@ -6,10 +6,10 @@
 import { describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import type { Example } from "../../lib/design/examples";
-import { view } from "../../lib/document/book-data";
-import { type CatalogueEntry, pathOf } from "../../lib/document/catalogue";
-import { inputsOf, outputsOf, workedExample } from "../../lib/document/example";
-import { renderWarnings } from "../../lib/document/live-result";
+import { renderWarnings } from "../../lib/document/live/result";
+import { view } from "../../lib/document/model/book-data";
+import { type CatalogueEntry, pathOf } from "../../lib/document/reference/catalogue";
+import { inputsOf, outputsOf, workedExample } from "../../lib/document/reference/example";
 import type { ValidityLimit } from "../../lib/formula/validity";
 import { Graph } from "../../lib/graph/graph";
 import type { GivenNode, GraphNode } from "../../lib/graph/node";

@@ -1,8 +1,8 @@
 /** The sentence about the yield, where the share that meets each limit and all of them is known. */
 import { describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
-import { type BookData, type RequirementData, view } from "../../lib/document/book-data";
-import { renderYield } from "../../lib/document/live-yield";
+import { renderYield } from "../../lib/document/live/yield";
+import { type BookData, type RequirementData, view } from "../../lib/document/model/book-data";
 import { Graph } from "../../lib/graph/graph";
 import type { GivenNode } from "../../lib/graph/node";
 

@@ -3,7 +3,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import ts from "typescript-5.0";
 import { describe, expect, it } from "vitest";
-import { pathOf } from "../../lib/document/catalogue";
+import { pathOf } from "../../lib/document/reference/catalogue";
 import { entries } from "../document/all-examples";
 import { routeKinds } from "./second-route";
 import { secondRoutes } from "./second-routes";

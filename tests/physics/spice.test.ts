@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { light } from "../../lib/physics";
-import type { Junction } from "../../lib/physics/shockley";
+import type { Junction } from "../../lib/physics/light/shockley";
 
 const present = spawnSync("ngspice", ["--version"]).status === 0;
 const red: Junction = { I_s: 1e-17, n: 2, R_s: 8 };

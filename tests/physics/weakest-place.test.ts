@@ -1,7 +1,7 @@
 /** Searches for the weakest place of a network in a band, against a sweep so dense that it misses nothing, over networks drawn at random. */
 import { describe, expect, it } from "vitest";
 import { rails, rf } from "../../lib/physics";
-import { randomFrom } from "./power-states";
+import { randomFrom } from "./control/power-states";
 
 const dB = (ratio: number): number => 20 * Math.log10(ratio);
 const count = 12_000;

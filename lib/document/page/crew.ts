@@ -1,7 +1,7 @@
 /** The page's workers: the first finds texts, verdicts and everything that stands in words, the others share the plots. */
 import type { Changes } from "../../graph/graph";
-import type { BookData } from "../book-data";
-import type { Shown } from "../show";
+import type { BookData } from "../model/book-data";
+import type { Shown } from "../text/show";
 import type { PartKey, Reply, Request, Summary } from "./messages";
 
 /** What comes back; `index` is that of the texts and parts given. */

@@ -3,11 +3,11 @@ import { type Changes, isChanged, type TableChange } from "../../graph/graph";
 import type { ChoiceNode, GivenNode, GraphNode, TableNode } from "../../graph/node";
 import { unitOfNode } from "../../graph/node-unit";
 import { limitsOf } from "../../quantity/limits";
-import { unitWith } from "../book-data";
-import { editGiven, scaleTable } from "../edit";
-import { nodeWords } from "../names";
-import { numberText } from "../show";
-import { printedValue } from "../units-in-text";
+import { editGiven, scaleTable } from "../live/edit";
+import { unitWith } from "../model/book-data";
+import { nodeWords } from "../model/names";
+import { numberText } from "../text/show";
+import { printedValue } from "../text/units-in-text";
 import { all, make } from "./dom";
 import type { Store } from "./store";
 

@@ -1,10 +1,10 @@
 /** The page's way to a number: a field that finds it, words that say what it is, and what rests on it. */
 import type { Graph } from "../../graph/graph";
 import type { NodeId } from "../../graph/node";
-import type { BookData } from "../book-data";
-import { Finder, type Place } from "../find";
-import { anchor } from "../html";
-import { nodeWords, symbolText } from "../names";
+import type { BookData } from "../model/book-data";
+import { Finder, type Place } from "../model/find";
+import { nodeWords, symbolText } from "../model/names";
+import { anchor } from "../text/html";
 import { all, byId, make } from "./dom";
 
 /** What the page knows of a number just now. */

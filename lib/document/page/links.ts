@@ -1,7 +1,7 @@
 /** Links to a state of the book: followed where they are clicked or stand in the address, and made for passing on. */
 import type { GraphNode } from "../../graph/node";
 import { isStateLink } from "../../prose/links";
-import { readStateLink } from "../state-link";
+import { readStateLink } from "../live/state-link";
 import { byId, reveal } from "./dom";
 import type { Store } from "./store";
 

@@ -1,6 +1,6 @@
 /** The elements of the page that show computed things, grouped so that each text is computed once. */
-import type { PartKind } from "../parts";
-import type { Show, Shown } from "../show";
+import type { PartKind } from "../model/parts";
+import type { Show, Shown } from "../text/show";
 import { all, fill, flash } from "./dom";
 import type { PartKey } from "./messages";
 

@@ -1,6 +1,6 @@
 /** One program, two lives: in the document it opens the page, in a worker made from its own text it evaluates. */
 import "../../physics";
-import type { BookData } from "../book-data";
+import type { BookData } from "../model/book-data";
 import { crewSize } from "./crew";
 import { byId } from "./dom";
 import type { Reply, Request } from "./messages";

@@ -2,9 +2,9 @@
 import type { Analysis, VerdictWord } from "../../analysis/result";
 import type { Changes } from "../../graph/graph";
 import type { NodeId } from "../../graph/node";
-import type { BookData } from "../book-data";
-import type { PartKind } from "../parts";
-import type { Shown } from "../show";
+import type { BookData } from "../model/book-data";
+import type { PartKind } from "../model/parts";
+import type { Shown } from "../text/show";
 
 export interface PartKey {
   readonly kind: PartKind;

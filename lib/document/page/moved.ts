@@ -1,9 +1,9 @@
 /** What moved since publication, as markup: changed givens, verdicts that flipped, choices in doubt, numbers before and after. */
 import type { GraphNode } from "../../graph/node";
-import { anchor, type Html, html } from "../html";
-import type { Moved, Turned } from "../moved";
-import { nameOf, nodeWords } from "../names";
-import { badge } from "../verdict-text";
+import type { Moved, Turned } from "../live/moved";
+import { nameOf, nodeWords } from "../model/names";
+import { anchor, type Html, html } from "../text/html";
+import { badge } from "../text/verdict-text";
 
 export function renderMovements({ turned, movements, flips, flags, assumptions, problems }: Moved): Html {
   const doubts = Object.entries(flags).flatMap(([decision, texts]) => texts.map((text) => html`<li>${decision}: ${text}</li>`));

@@ -1,0 +1,254 @@
+/** The back of the book: register of givens, open questions, glossary of symbols, bibliography. */
+import { defaultSamples } from "../../analysis/evaluation";
+import type { Reading } from "../../design/types";
+import { modelNamed } from "../../graph/model";
+import type { GivenNode, GraphNode, NodeId, Provenance, TableNode } from "../../graph/node";
+import type { Unit } from "../../quantity/quantity";
+import { requirementVerdict } from "../live/requirements";
+import { nodeLink, nodeOf, type RequirementData, unitWith, type View } from "../model/book-data";
+import { nodeWords, symbolHtml } from "../model/names";
+import { part } from "../model/parts";
+import type { Cite } from "../sheet/given-matrix-table";
+import { givenValue } from "../sheet/given-value";
+import { anchor, type Html, html, nothing } from "../text/html";
+import { live, numberText, percent } from "../text/show";
+import { type Source, sourceText } from "../text/sources";
+
+/** Every value that the design file or a reference table gives, once each, in order of path. */
+export function renderRegister(view: View, cite: Cite, placeOf: (path: string) => string | undefined): Html {
+  const rows = givensByPath(view.book.nodes).map(
+    (
+      node,
+    ) => html`<tr id="${anchor("register", node.path)}"><th scope="row">${node.symbol && html`${symbolHtml(node.symbol)} `}${nodeWords(node)} <span class="path">${node.path}</span>${sharedWords(node, view)}</th>
+<td data-label="Value" class="value">${givenValue(node, view)}</td>
+<td data-label="Source" class="source">${cite(placed(node.provenance, placeOf(node.path)))}</td></tr>`,
+  );
+  return section(
+    "register",
+    "Register of givens",
+    html`<div class="scroll" tabindex="0" role="group" aria-label="Register of givens">
+<table class="stacking register"><caption class="unseen">All givens</caption><thead><tr><th scope="col">Given, and its path in the design file</th>
+<th scope="col">Value</th><th scope="col">Source</th></tr></thead><tbody>${rows}</tbody></table></div>`,
+  );
+}
+
+/** What a given has in common with others. */
+function sharedWords(node: GivenNode | TableNode, view: View): Html {
+  if (node.kind !== "given" || node.shared === undefined) return nothing;
+  const words = node.shared.map((shared) =>
+    "common" in shared ? `${shared.common} (a cause in common with others)` : nodeWords(nodeOf(view, shared.with)),
+  );
+  return html` <span class="where">varies with ${words.join(", ")}</span>`;
+}
+
+function placed(provenance: Provenance, place: string | undefined): Provenance {
+  return place === undefined ? provenance : { ...provenance, place };
+}
+
+function givensByPath(nodes: readonly GraphNode[]): (GivenNode | TableNode)[] {
+  const byPath = new Map<string, GivenNode | TableNode>();
+  for (const node of nodes) {
+    if ((node.kind === "given" || node.kind === "table") && !byPath.has(node.path)) byPath.set(node.path, node);
+  }
+  return [...byPath.values()].toSorted((a, b) => (a.path < b.path ? -1 : 1));
+}
+
+/** Below this share nothing is asked. */
+const leastShare = 0.03;
+
+/** What one given gives to the variance behind a requirement; several parts of one path together. */
+interface Behind {
+  readonly id: string;
+  readonly share: number;
+  /** What it is worth: twice its part of the standard uncertainty, in the unit of the result. */
+  readonly worth: string;
+  /** 1 where the requirement does not hold in the worst case. */
+  readonly thin: number;
+}
+
+/**
+ * Givens that nobody has measured (from memory, or of a source whose status is "invented"), ranked by their share in the spread of
+ * requirements, those behind thin verdicts first: what to measure next.
+ */
+export function renderQuestions(view: View, sources: ReadonlyMap<string, Source>): Html {
+  const weak = new Map<string, { readonly node: GivenNode; readonly words: string; readonly behind: Behind[] }>();
+  for (const requirement of view.book.requirements) {
+    const { unit } = requirement;
+    for (const [path, { node, share, squares }] of sharesBehind(requirement, view)) {
+      const words = unmeasured(node, sources);
+      if (words === undefined || share < leastShare) continue;
+      const entry = weak.get(path) ?? { node, words, behind: [] };
+      entry.behind.push({
+        id: requirement.id,
+        share,
+        worth: worthText(2 * Math.sqrt(squares), unitWith(unit, requirement)),
+        thin: requirementVerdict(requirement, view) === "holds" ? 0 : 1,
+      });
+      weak.set(path, entry);
+    }
+  }
+  if (weak.size === 0) return nothing;
+  const rank = (behind: readonly Behind[]) => Math.max(...behind.map(({ share, thin }) => thin + share));
+  const ranked = [...weak].toSorted(([a, one], [b, other]) => rank(other.behind) - rank(one.behind) || (a < b ? -1 : 1));
+  const items = ranked.map(([, { node, words, behind }]) => {
+    const shares = behind
+      .toSorted((a, b) => b.share - a.share || (a.id < b.id ? -1 : 1))
+      .map(
+        ({ id, share, worth }, index) =>
+          html`${index > 0 && ", "}${percent(share)} behind <a href="#${anchor("requirement", id)}">${id}</a>${worth}`,
+      );
+    return html`<li>${nodeLink(node.id, nodeWords(node), view)}, ${words}: ${shares}</li>`;
+  });
+  return section(
+    "questions",
+    "Open questions: what to measure next",
+    html`<p>Values that nobody has measured for this design, with their shares of the variance behind requirements, from ${percent(leastShare)} up, and what that is worth (twice its standard uncertainty). First those behind a requirement that does not hold in the worst case, then the others; in each the largest share first.</p><ol>${items}</ol>`,
+  );
+}
+
+interface PathShare {
+  readonly node: GivenNode;
+  readonly share: number;
+  /** Variance, SI. */
+  readonly squares: number;
+}
+
+/** By path of the given. */
+function sharesBehind({ answers }: RequirementData, view: View): ReadonlyMap<string, PathShare> {
+  const shares = new Map<string, PathShare>();
+  for (const answer of answers) {
+    const { contributions, standardUncertainty } = view.evaluation.analysis(answer.node);
+    for (const { given, share } of contributions) {
+      const node = nodeOf(view, given);
+      if (node.kind !== "given") continue;
+      const known = shares.get(node.path) ?? { node, share: 0, squares: 0 };
+      const squares = share * standardUncertainty ** 2;
+      shares.set(node.path, { node: known.node, share: known.share + share, squares: known.squares + squares });
+    }
+  }
+  return shares;
+}
+
+/** ` (±0.9 h)`; nothing for a level, whose width depends on where it stands. */
+function worthText(width: number, unit: Unit<any>): string {
+  if (unit.log || !(width > 0)) return "";
+  const shown = Math.abs(unit.fromSI(width) - unit.fromSI(0));
+  return ` (±${numberText(shown, 2)}${unit.symbol === "1" ? "" : `\u00a0${unit.affine ? "K" : unit.symbol}`})`;
+}
+
+/** In what sense a given was not measured; undefined where it was, or where it has another source. */
+function unmeasured(node: GivenNode, sources: ReadonlyMap<string, Source>): string | undefined {
+  if (node.provenance.fromMemory === true) return "from memory";
+  return sources.get(node.provenance.source)?.status === "invented" ? "invented" : undefined;
+}
+
+/** Values measured on prototypes beside the results that they test. */
+export function renderReadings(readings: readonly Reading[], view: View, published: ReadonlyMap<string, NodeId>, cite: Cite): Html {
+  if (readings.length === 0) return nothing;
+  const rows = readings.map((reading) => {
+    const id = published.get(reading.result) ?? reading.result;
+    const known = view.evaluation.graph.has(id);
+    return html`<tr><th scope="row">${known ? nodeLink(id, nodeWords(nodeOf(view, id)), view) : reading.result}${reading.specimen && html` <span class="where">${reading.specimen}</span>`}</th>
+<td data-label="Read">${reading.text}</td><td data-label="95 % of units">${known ? live({ node: id, show: "interval", unit: nodeOf(view, id).unit }, view.evaluation) : "nothing computes it"}</td>
+<td data-label="Finding">${known ? part("reading", `${id}\n${reading.nominal}`, view) : "–"}</td><td data-label="Source" class="source">${cite({ source: reading.source, place: reading.place, ...(reading.note !== undefined && { note: reading.note }) })}</td></tr>`;
+  });
+  return section(
+    "readings",
+    "Readings of prototypes",
+    html`<div class="scroll" tabindex="0" role="group" aria-label="Readings"><table class="stacking">
+<caption class="unseen">Readings of prototypes</caption><thead><tr><th scope="col">Result</th><th scope="col">Read</th><th scope="col">95 % of units</th><th scope="col">Finding</th><th scope="col">Source</th></tr></thead><tbody>${rows}</tbody></table></div>`,
+  );
+}
+
+/** Symbols with their meanings, in alphabetical order: what one symbol stands for in several places, together. */
+export function renderGlossary(view: View): Html {
+  const meanings = new Map<string, Set<string>>();
+  for (const { symbol, meaning } of view.book.nodes) {
+    if (symbol && meaning) meanings.set(symbol, (meanings.get(symbol) ?? new Set()).add(meaning));
+  }
+  if (meanings.size === 0) return nothing;
+  const sorted = [...meanings].toSorted(([a], [b]) => (a < b ? -1 : 1));
+  return section(
+    "glossary",
+    "Symbols",
+    html`<dl class="glossary">${sorted.map(
+      ([symbol, own]) => html`<div><dt>${symbolHtml(symbol)}</dt><dd>${[...own].toSorted().join("; ")}</dd></div>`,
+    )}</dl>`,
+  );
+}
+
+/** How values, spreads and verdicts of the document are meant and written. */
+export function renderConventions(): Html {
+  const entries: readonly (readonly [string, string])[] = [
+    [
+      "digits",
+      "The spread decides: a value is rounded to two significant digits of its own spread, to four where it has none. Ends of a worst case and of an interval are rounded outward, so that what is written never promises more than was computed. Nothing is rounded before it is used.",
+    ],
+    [
+      "worst case",
+      "The extreme values while every tolerance and every condition of use stays inside its limits, all at once. Searched inside the limits too where a law is not monotone.",
+    ],
+    [
+      "95 % of units",
+      `The middle 95 % of units, their tolerances drawn (±: evenly between the limits; σ: normally), at the worst point of the conditions of use. ${defaultSamples} draws, the same ones in every sheet; fewer where a model takes long.`,
+    ],
+    [
+      "share of the variance",
+      "Which given the spread comes from, to first order (JCGM 100:2008, uncertainty budget). Where first order and the draws disagree, the result says so.",
+    ],
+    [
+      "yield by design",
+      "The share of the same drawn units that meet every requirement at once, each at the worst point of the conditions of use; requirements judged typically, and results without a tolerance, are not counted. Each of the two ends is passed with 95 % confidence in spite of the finite number of draws.",
+    ],
+    [
+      "decided by",
+      "The value that is held against the limit: for a worst case its unfavourable end, for 95 % of units the value that nineteen units in twenty keep (one-sided, so it lies inside the middle 95 %), else the typical value.",
+    ],
+    [
+      "what is not known",
+      "A tolerance says how units differ; some here say what nobody has measured. Both are drawn for each unit. Where the second kind rules, a whole batch meets a requirement or misses it, with the probability that is told as a share. The open questions name those values.",
+    ],
+    ["holds", "In the worst case no unit misses the limit."],
+    [
+      "holds for 95 %",
+      "At least 95 units in a hundred meet the limit, at the worst point of use; 95 % sure of that in spite of the finite number of draws.",
+    ],
+    [
+      "not shown",
+      "No sheet of this book computes it yet. A sheet that a requirement or a text names and the contents do not list is still to be written.",
+    ],
+    [
+      "from memory",
+      "The value was not looked up for this design. The open questions rank such givens by what they do to the margins. On paper a source is a number, [3], with a dagger where the value is from memory, [3†]; the list of sources tells which it is.",
+    ],
+  ];
+  return section(
+    "conventions",
+    "How the numbers are meant",
+    html`<dl class="conventions">${entries.map(([term, text]) => html`<dt>${term}</dt><dd>${text}</dd>`)}</dl>`,
+  );
+}
+
+/** The sources that the givens cite. One that the design file does not describe is listed by its key. */
+export function renderBibliography(numbers: ReadonlyMap<string, number>, sources: ReadonlyMap<string, Source>, view: View): Html {
+  const items = [...numbers].map(([key, number]) => {
+    const source = sources.get(key);
+    return html`<li id="${anchor("source", key)}"><span class="number">${number}</span> ${source ? sourceText(source) : key === "decision" ? "Decided in this book: the choice and its reason stand in the design file." : "not described in the design file"} <span class="id">${key}</span></li>`;
+  });
+  const laws = lawSources(view).map((source) => html`<li>${source}.</li>`);
+  const behind = laws.length > 0 && html`<h3>Where laws come from</h3><ul class="bibliography">${laws}</ul>`;
+  return items.length === 0 ? nothing : section("bibliography", "Sources", html`<ul class="bibliography">${items}</ul>${behind}`);
+}
+
+/** What the formulas and models of the book cite, once each; what cites nothing is left out. */
+function lawSources({ book }: View): string[] {
+  const cited = book.nodes.flatMap((node) => {
+    if (node.kind === "formula") return node.source === undefined ? [] : [node.source];
+    return node.kind === "model" ? [modelNamed(node.model).source] : [];
+  });
+  return [...new Set(cited)].filter((source) => source !== "common practice, no source").toSorted();
+}
+
+function section(id: string, title: string, body: Html): Html {
+  return html`<section class="back" id="${id}" aria-labelledby="${id}-title"><h2 id="${id}-title">${title}</h2>${body}</section>`;
+}

@@ -1,0 +1,134 @@
+/** The book's tables for other programs: register of givens, results, requirements, parts. Numbers with 12 digits and a point. */
+import { stringify } from "csv-stringify/sync";
+import { Evaluation } from "../../analysis/evaluation";
+import type { Results } from "../../book/results";
+import type { Design } from "../../design/types";
+import { Graph } from "../../graph/graph";
+import type { GivenNode, GraphNode, TableNode } from "../../graph/node";
+import { unitOfNode } from "../../graph/node-unit";
+import { WorkingsError } from "../../quantity/error";
+import { numberToTwelve } from "../../quantity/format";
+import { limitsOf } from "../../quantity/limits";
+import type { Block } from "../../sheet/block";
+import { chosenParts, toleranceText } from "../model/chosen-parts";
+import { allBlocks, allNodes, collectSheet, type SheetInput } from "../model/collect";
+import { nodeWords } from "../model/names";
+
+type Row = readonly (string | number | undefined)[];
+
+export interface TablesInput {
+  readonly sheets: readonly SheetInput[];
+  readonly design: Pick<Design, "place">;
+  readonly results: Results;
+}
+
+/** Texts of CSV files by name, as RFC 4180 has them. */
+export function csvFiles({ sheets: inputs, design, results }: TablesInput): Record<string, string> {
+  const sheets = inputs.map(collectSheet);
+  const graph = Graph.from(allNodes(sheets));
+  const blocks = Object.values(allBlocks(sheets));
+  return {
+    givens: givens(graph.nodes(), design),
+    results: published(results),
+    requirements: requirements(results),
+    parts: parts(blocks, graph),
+  };
+}
+
+function table(head: readonly string[], rows: readonly Row[]): string {
+  return stringify([head, ...rows.map((row) => row.map((cell) => (cell === undefined ? "" : String(cell))))], { record_delimiter: "\r\n" });
+}
+
+function givens(nodes: readonly GraphNode[], design: Pick<Design, "place">): string {
+  const byPath = new Map(nodes.flatMap((node) => (node.kind === "given" || node.kind === "table" ? [[node.path, node] as const] : [])));
+  const rows = [...byPath.values()]
+    .toSorted((a, b) => (a.path < b.path ? -1 : 1))
+    .map((node) => givenRow(node, placeOf(design, node.path)));
+  return table(
+    ["path", "symbol", "meaning", "text", "value", "low", "high", "unit", "ucum", "source", "from memory", "note", "place"],
+    rows,
+  );
+}
+
+function givenRow(node: GivenNode | TableNode, place: string): Row {
+  const { source, fromMemory, note } = node.provenance;
+  const unit = unitOfNode(node);
+  const numbers =
+    node.kind === "given"
+      ? [node.nominal, ...limitsOf(node.spread, node.nominal)].map((si) => numberToTwelve(unit.fromSI(si)))
+      : ["", "", ""];
+  const text = node.kind === "given" ? node.text : `table of ${node.x.length} rows`;
+  return [
+    node.path,
+    node.symbol,
+    node.meaning,
+    text,
+    ...numbers,
+    unit.symbol,
+    unit.ucum,
+    source,
+    fromMemory === true ? "yes" : "no",
+    note,
+    place,
+  ];
+}
+
+function placeOf(design: Pick<Design, "place">, path: string): string {
+  try {
+    return design.place(path);
+  } catch (error) {
+    if (!(error instanceof WorkingsError)) throw error;
+    // The design file no longer has it: the sheets have to run again, which is for them to say.
+    return "";
+  }
+}
+
+function published({ sheets }: Results): string {
+  const rows = Object.entries(sheets).flatMap(([sheet, results]) =>
+    Object.entries(results).map(
+      ([name, { meaning, value, unit, ucum, standardUncertainty, worst, interval }]): Row => [
+        `${sheet}.${name}`,
+        meaning,
+        value,
+        unit,
+        ucum,
+        standardUncertainty,
+        worst?.low,
+        worst?.high,
+        interval?.low,
+        interval?.high,
+      ],
+    ),
+  );
+  return table(
+    ["name", "meaning", "value", "unit", "ucum", "standard uncertainty", "worst low", "worst high", "95 % low", "95 % high"],
+    rows,
+  );
+}
+
+function requirements({ requirements: all }: Results): string {
+  const rows = Object.entries(all).map(
+    ([id, { verdict, judged, sheet, value, deciding, margin, unit, ucum }]): Row => [
+      id,
+      verdict,
+      judged,
+      sheet,
+      value,
+      deciding,
+      margin,
+      unit,
+      ucum,
+    ],
+  );
+  return table(["requirement", "verdict", "judged", "sheet", "value", "deciding", "margin", "unit", "ucum"], rows);
+}
+
+function parts(blocks: readonly Block[], graph: Graph): string {
+  const evaluation = new Evaluation(graph);
+  const rows = chosenParts(blocks, graph).map((node): Row => {
+    const unit = unitOfNode(node);
+    const value = numberToTwelve(unit.fromSI(evaluation.nominal(node.id)));
+    return [node.id, nodeWords(node), value, unit.symbol, unit.ucum, node.series, toleranceText(node, graph)];
+  });
+  return table(["part", "for", "value", "unit", "ucum", "series", "tolerance"], rows);
+}

@@ -1,0 +1,75 @@
+/** Live: what the sheets add up to, on the first screen: each budget's items as bars, the sum, and the limit that it is held against. */
+import type { GraphNode, NodeId } from "../../graph/node";
+import type { CollectionBlock } from "../../sheet/block";
+import { nodeLink, nodeOf, type RequirementData, unitWith, type View } from "../model/book-data";
+import { nodeWords, sentence } from "../model/names";
+import { bar } from "../text/bar";
+import { anchor, type Html, html, nothing } from "../text/html";
+import { live } from "../text/show";
+import { badge, limitText } from "../text/verdict-text";
+import { requirementVerdict } from "./requirements";
+
+interface Item {
+  readonly label: string;
+  readonly node: NodeId;
+}
+
+export function renderBudgets(view: View): Html {
+  const collections = Object.values(view.book.blocks).filter((block) => block.type === "collection");
+  if (collections.length === 0) return nothing;
+  return html`<section class="budgets" aria-labelledby="budgets-title"><h2 id="budgets-title">Budgets</h2>
+<div class="side-by-side">${collections.map((block) => renderBudget(block, view))}</div></section>`;
+}
+
+function renderBudget(block: CollectionBlock, view: View): Html {
+  const total = totalOf(block, view);
+  const items: readonly Item[] = [...block.items, ...total.more];
+  const { unit } = nodeOf(view, block.node);
+  const values = items.map(({ node }) => view.evaluation.nominal(node));
+  const largest = Math.max(...values.map((value) => Math.abs(value)));
+  const figure = (node: NodeId) => live({ node, show: "result", unit }, view.evaluation);
+  const rows = items.map(
+    ({ label, node }, index) => html`<tr><th scope="row">${label}</th><td>${bar((values[index] ?? 0) / largest, 90)}</td>
+<td>${nodeLink(node, figure(node), view)}</td></tr>`,
+  );
+  return html`<table class="budget-bars"><caption>${sentence(block.budget)}</caption><thead class="unseen"><tr><th scope="col">Item</th><th scope="col">Share</th><th scope="col">Value</th></tr></thead>
+<tbody>${rows}</tbody><tfoot><tr><th scope="row" colspan="2">${nodeWords(nodeOf(view, total.node))}</th><td><strong>${nodeLink(total.node, figure(total.node), view)}</strong></td></tr>
+${total.requirement && limitRow(total.requirement, view)}</tfoot></table>`;
+}
+
+function limitRow(requirement: RequirementData, view: View): Html {
+  return html`<tr><th scope="row" colspan="2"><a href="#${anchor("requirement", requirement.id)}">limit</a> ${badge(requirementVerdict(requirement, view))}</th>
+<td>${limitText(requirement.limit, unitWith(requirement.unit, requirement))}</td></tr>`;
+}
+
+interface Total {
+  readonly node: NodeId;
+  /** What is added to the roll-up on the way to the total. */
+  readonly more: readonly Item[];
+  readonly requirement?: RequirementData;
+}
+
+/** The requirement's result where it is the roll-up, or the roll-up and a few things more; else the roll-up itself. */
+function totalOf({ node }: CollectionBlock, view: View): Total {
+  for (const requirement of view.book.requirements) {
+    for (const answer of requirement.answers) {
+      if (answer.node === node) return { node, more: [], requirement };
+      const found = chosenCase(nodeOf(view, answer.node), view);
+      if (found.kind !== "formula" || !Object.values(found.arguments).includes(node) || !isSum(found)) continue;
+      const others = Object.values(found.arguments).filter((id) => id !== node);
+      return { node: answer.node, more: others.map((id) => ({ label: nodeWords(nodeOf(view, id)), node: id })), requirement };
+    }
+  }
+  return { node, more: [] };
+}
+
+function chosenCase(node: GraphNode, view: View): GraphNode {
+  if (node.kind !== "switch") return node;
+  const choice = nodeOf(view, node.choice);
+  const id = choice.kind === "choice" ? node.cases[choice.chosen] : undefined;
+  return id === undefined ? node : chosenCase(nodeOf(view, id), view);
+}
+
+function isSum({ text }: { readonly text: string }): boolean {
+  return /^[\w\s]+(\+[\w\s]+)+$/.test(text);
+}

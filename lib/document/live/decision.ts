@@ -1,0 +1,66 @@
+/** The live part of a decision: the trade-off table, and the flag where the choice no longer stands. */
+import type { DecisionBlock } from "../../sheet/block";
+import { type Assessment, assessDecision } from "../../sheet/decision";
+import { nodeLink, nodeOf, unitWith, type View } from "../model/book-data";
+import { type Html, html, nothing } from "../text/html";
+import { decimalPadding, live, showText } from "../text/show";
+import { withBoundUnits } from "../text/units-in-text";
+import { badge, decidingText, judgedText, limitText } from "../text/verdict-text";
+
+export function renderTradeOff(block: DecisionBlock, view: View): Html {
+  const { rows, flags } = assessDecision(block, view.evaluation);
+  const columns = block.criteria.map((_, index) => column(block, index, rows, view));
+  const body = rows.map(
+    (row, index) => html`<tr${row.chosen && html` class="chosen-row"`}>
+<th scope="row">${withBoundUnits(row.label)}${row.chosen && html` <span class="chosen">chosen</span>`}${
+      row.dominatedBy !== undefined && html`<span class="dominated">dominated by ${row.dominatedBy}</span>`
+    }</th>
+${columns.map(({ cells, label }) => html`<td data-label="${label}">${cells[index]}</td>`)}</tr>`,
+  );
+  return html`${flagged(flags)}<div class="scroll" tabindex="0" role="group" aria-label="Alternatives against criteria: ${block.question}">
+<table class="stacking trade"><caption>Alternatives against criteria</caption>
+<thead><tr><th scope="col">alternative</th>${columns.map(({ head }) => html`<th scope="col">${head}</th>`)}</tr></thead><tbody>${body}</tbody></table></div>`;
+}
+
+/** Live: every decision of the book with what was chosen, and whether the choice stands. */
+export function renderDecisions(view: View): Html {
+  const decisions = Object.values(view.book.blocks).filter((block) => block.type === "decision");
+  if (decisions.length === 0) return nothing;
+  const items = decisions.map((block) => {
+    const { rows, flags } = assessDecision(block, view.evaluation);
+    const label = rows.find(({ chosen }) => chosen)?.label ?? "nothing";
+    return html`<li>${nodeLink(block.choice, block.question, view)} <strong>${label}</strong>${flags.length > 0 && html` <span class="in-doubt">in doubt</span>`}</li>`;
+  });
+  return html`<section class="decisions"><h2>Decisions</h2><ul>${items}</ul></section>`;
+}
+
+function flagged(flags: readonly string[]): Html {
+  if (flags.length === 0) return nothing;
+  return html`<div class="flag"><strong>This choice no longer stands.</strong><ul>${flags.map((text) => html`<li>${text}</li>`)}</ul></div>`;
+}
+
+/** Head and cells of one criterion, in the unit of the first alternative. */
+function column(block: DecisionBlock, index: number, rows: Assessment["rows"], view: View) {
+  const criterion = block.criteria[index];
+  if (!criterion) return { head: nothing, cells: [], label: "" };
+  const ids = block.alternatives.map(({ values }) => values[criterion.name]);
+  const first = ids.find((id) => id !== undefined);
+  const unit = first === undefined ? undefined : unitWith(nodeOf(view, first).unit, nodeOf(view, first));
+  const shown = ids.map((node) => (node === undefined || !unit ? undefined : ({ node, show: "number", unit: unit.symbol } as const)));
+  const texts = shown.map((entry) => (entry ? showText(entry, view.evaluation) : "–"));
+  const padding = decimalPadding(texts);
+  const inUnit = !unit || unit.symbol === "1" ? "" : ` in ${unit.symbol}`;
+  const limit =
+    criterion.limit && unit && html`<span class="limit">${limitText(criterion.limit, unit)} ${judgedText(criterion.limit.judged)}</span>`;
+  const cells = shown.map((entry, row) => {
+    const verdict = rows[row]?.cells[index]?.verdict;
+    return html`<span class="figure">${entry ? nodeLink(entry.node, live(entry, view.evaluation), view) : "–"}${padding[row]}</span>${
+      verdict && unit && html`<span class="limit">decided by ${decidingText(verdict, unit, view)}</span> ${badge(verdict.verdict)}`
+    }`;
+  });
+  return {
+    head: html`${criterion.label}${inUnit}${limit ?? html`<span class="better">${criterion.better} is better</span>`}`,
+    cells,
+    label: `${criterion.label}${inUnit}`,
+  };
+}

@@ -1,0 +1,58 @@
+/** The live parts of plots and drawings: the picture itself. */
+import type { DrawingBlock, PlotBlock } from "../../sheet/block";
+import { drawingNamed } from "../../sheet/drawings/registry";
+import { pageStyle } from "../../sheet/drawings/svg";
+import { plotData } from "../../sheet/plot/data";
+import type { View } from "../model/book-data";
+import { type Html, html, nothing, trusted } from "../text/html";
+import { plotWords } from "../text/plot-words";
+import { sanitiseMarkup } from "../text/sanitise-svg";
+
+/** The prefix of every id within a figure. */
+export function figurePrefix(ref: string): string {
+  return `figure-${ref.replace(/[^A-Za-z0-9]+/g, "-")}`;
+}
+
+/** A plot in its present state, what its curves' laws warn of, and its facts in words; a plot that cannot be drawn says why. */
+export function renderPlotPicture(block: PlotBlock, ref: string, view: View): Html {
+  return html`${picture(ref, () => view.plot(ref))}${warnings(block, view)}${words(block, view)}`;
+}
+
+function warnings({ series }: PlotBlock, view: View): Html {
+  const said = new Set(series.flatMap(({ curve }) => (curve === undefined ? [] : curveWarnings(curve, view))));
+  return said.size === 0 ? nothing : html`<ul class="warnings">${[...said].map((text) => html`<li>${text}</li>`)}</ul>`;
+}
+
+function curveWarnings(curve: string, { evaluation }: View): readonly string[] {
+  try {
+    return evaluation.validity(curve);
+  } catch {
+    // A curve without values says so in place of the picture
+    return [];
+  }
+}
+
+/** Nothing where the picture has said already that it cannot be drawn. */
+function words(block: PlotBlock, { evaluation }: View): Html {
+  try {
+    return plotWords(block, plotData(block, evaluation));
+  } catch {
+    return nothing;
+  }
+}
+
+/** A drawing of the present quantities. */
+export function renderDrawingPicture(block: DrawingBlock, ref: string, view: View): Html {
+  return picture(ref, () => {
+    const values = Object.entries(block.arguments).map(([name, id]) => [name, view.evaluation.nominal(id)] as const);
+    return drawingNamed(block.drawing).draw(Object.fromEntries(values), pageStyle);
+  });
+}
+
+function picture(ref: string, draw: () => string): Html {
+  try {
+    return trusted(sanitiseMarkup(draw(), figurePrefix(ref)));
+  } catch (error) {
+    return html`<p class="warnings">It cannot be drawn with these values: ${error instanceof Error ? error.message : "unknown reason"}</p>`;
+  }
+}

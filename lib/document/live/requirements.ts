@@ -1,0 +1,98 @@
+/** Requirements: the table on the first screen, and the line in the sheet that answers one. */
+import type { Verdict, VerdictWord } from "../../analysis/result";
+import { format } from "../../quantity/format";
+import type { RequirementBlock } from "../../sheet/block";
+import { nodeLink, type RequirementData, unitWith, type View } from "../model/book-data";
+import { anchor, type Html, html, nothing } from "../text/html";
+import { withBoundUnits } from "../text/units-in-text";
+import { badge, decidingText, judgedText, limitText, marginText, probabilityText } from "../text/verdict-text";
+import { renderDoubt } from "./confirmation";
+import { renderYield } from "./yield";
+
+interface Answer {
+  readonly node: string;
+  readonly sheet: string;
+  readonly verdict: Verdict;
+}
+
+type Judged = Pick<RequirementData, "limit" | "judged" | "answers">;
+
+function answersOf(requirement: Judged, { evaluation }: Pick<View, "evaluation">): Answer[] {
+  return requirement.answers.map(({ node, sheet }) => ({
+    node,
+    sheet,
+    verdict: evaluation.verdict(node, requirement.limit, requirement.judged),
+  }));
+}
+
+/** One word for a requirement: its worst answer. */
+export function requirementVerdict(requirement: Judged, view: Pick<View, "evaluation">): VerdictWord {
+  const order: readonly VerdictWord[] = ["does not hold", "not shown", "holds for 95 %", "holds"];
+  const words = answersOf(requirement, view).map(({ verdict }) => verdict.verdict);
+  return order.find((word) => words.includes(word)) ?? "not shown";
+}
+
+/** Every requirement that a sheet answers, with limit, result, margin and verdict. */
+export function renderVerdictTable(view: View): Html {
+  const answered = view.book.requirements.filter((requirement) => requirement.answers.length > 0);
+  return html`<p class="tally">${tally(view)}</p>${renderYield(view)}${answered.length > 0 && verdictTable("Requirements and verdicts", answered, view)}`;
+}
+
+/** The requirements that no sheet computes yet, folded away: a reader should see first what is known. */
+export function renderUnanswered(view: View): Html {
+  const open = view.book.requirements.filter((requirement) => requirement.answers.length === 0);
+  if (open.length === 0) return nothing;
+  const count = open.length === 1 ? "1 requirement that no sheet computes yet" : `${open.length} requirements that no sheet computes yet`;
+  return html`<details class="unanswered"><summary>${count}</summary>${verdictTable("Requirements not shown", open, view)}</details>`;
+}
+
+function verdictTable(name: string, requirements: readonly RequirementData[], view: View): Html {
+  const rows = requirements.flatMap((requirement) => requirementRows(requirement, view));
+  return html`<div class="scroll" tabindex="0" role="group" aria-label="${name}"><table class="stacking verdicts">
+<caption class="unseen">${name}</caption>
+<thead><tr><th scope="col">Requirement</th><th scope="col">Limit</th><th scope="col">Result</th><th scope="col">Margin</th><th scope="col">Verdict</th></tr></thead>
+<tbody>${rows}</tbody></table></div>`;
+}
+
+function tally(view: View): string {
+  const words = view.book.requirements.map((requirement) => requirementVerdict(requirement, view));
+  const count = (word: VerdictWord) => words.filter((own) => own === word).length;
+  const holding = count("holds") + count("holds for 95 %");
+  const sentences = [
+    `${holding} of ${words.length} requirements hold`,
+    count("does not hold") > 0 ? `${count("does not hold")} ${count("does not hold") === 1 ? "does" : "do"} not` : "",
+    count("not shown") > 0 ? `no sheet computes ${count("not shown")} of them yet` : "",
+  ];
+  return `${sentences.filter(Boolean).join("; ")}.`;
+}
+
+function requirementRows(requirement: RequirementData, view: View): Html[] {
+  const unit = unitWith(requirement.unit, requirement);
+  const head = (index: number) => html`<th scope="row"${index === 0 && html` id="${anchor("requirement", requirement.id)}"`}>
+<span class="id">${requirement.id}</span> ${withBoundUnits(requirement.statement)}${requirement.where && html` <span class="where">${withBoundUnits(requirement.where)}</span>`}</th>
+<td data-label="Limit">${limitText(requirement.limit, unit)} <span class="judged">${judgedText(requirement.judged)}</span></td>`;
+  const answers = answersOf(requirement, view);
+  if (answers.length === 0) {
+    return [
+      html`<tr>${head(0)}<td data-label="Result">nothing computes it</td><td data-label="Margin">–</td><td data-label="Verdict">${badge("not shown")}</td></tr>`,
+    ];
+  }
+  return answers.map(
+    ({ node, verdict }, index) => html`<tr>${head(index)}
+<td data-label="Result">${nodeLink(node, format({ si: view.evaluation.nominal(node), unit }, { prefix: false }), view)}
+<span class="deciding">decided by ${decidingText(verdict, unit, view)}</span></td>
+<td data-label="Margin">${marginText(verdict, unit)}</td><td data-label="Verdict">${badge(verdict.verdict)}${renderDoubt(node, view)}</td></tr>`,
+  );
+}
+
+/** One requirement in the flow of its sheet. */
+export function renderRequirementLine(block: RequirementBlock, view: View): Html {
+  const requirement = view.book.requirements.find(({ id }) => id === block.requirement);
+  if (!requirement) return html`<p>The design file has no requirement <code>${block.requirement}</code>.</p>`;
+  const unit = unitWith(requirement.unit, requirement);
+  const verdict = view.evaluation.verdict(block.node, requirement.limit, requirement.judged);
+  const probability = probabilityText(verdict);
+  return html`<p><span class="kind">Requirement</span> <a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a>: ${withBoundUnits(requirement.statement)}</p>
+<p>${limitText(requirement.limit, unit)} ${judgedText(requirement.judged)}; decided by ${decidingText(verdict, unit, view)};
+margin ${marginText(verdict, unit)}. ${badge(verdict.verdict)}${probability && html` <span class="deciding">${probability}</span>`}${renderDoubt(block.node, view)}</p>`;
+}

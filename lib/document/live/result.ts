@@ -1,0 +1,67 @@
+/** Live parts of a result: its warnings, and where its spread comes from. */
+import { meets } from "../../analysis/reading";
+import type { Contribution } from "../../analysis/result";
+import type { NodeId } from "../../graph/node";
+import { nodeLink, nodeOf, unitWith, type View } from "../model/book-data";
+import { nodeWords, symbolHtml } from "../model/names";
+import { bar } from "../text/bar";
+import { type Html, html, nothing } from "../text/html";
+import { numberText, percent } from "../text/show";
+
+/** Frozen results say so, and so does every warning of the analysis. */
+export function renderWarnings(id: NodeId, view: View): Html {
+  const { frozen, warnings } = view.evaluation.analysis(id);
+  const words = frozen
+    ? [
+        "Frozen: this was made from a bare number after results had been read, so it does not follow a change, a tolerance or this page.",
+        ...warnings,
+      ]
+    : warnings;
+  return words.length === 0 ? nothing : html`<ul class="warnings">${words.map((text) => html`<li>${text}</li>`)}</ul>`;
+}
+
+/** Shares below this one are told together. */
+const leastShown = 0.01;
+
+/** Which givens the spread comes from, largest share first. */
+export function renderContributions(id: NodeId, view: View): Html {
+  const { contributions } = view.evaluation.analysis(id);
+  const shares = contributions.filter(({ share }) => share >= leastShown).toSorted(largestFirst);
+  if (shares.length === 0) return nothing;
+  const small = contributions.filter(({ share }) => share >= 0.0005 && share < leastShown);
+  const rest = small.reduce((sum, { share }) => sum + share, 0);
+  const others =
+    small.length > 0 &&
+    html`<tr><th scope="row">${small.length} more, each below ${percent(leastShown)}</th><td>${percent(rest)}</td><td></td></tr>`;
+  const rows = shares.map(({ given, share }) => {
+    const node = nodeOf(view, given);
+    return html`<tr><th scope="row">${nodeLink(given, html`${node.symbol && html`${symbolHtml(node.symbol)} `}${nodeWords(node)}`, view)}</th>
+<td>${percent(share)}</td><td>${bar(share, 120)}</td></tr>`;
+  });
+  return html`<details class="contributions"><summary>Where its spread comes from</summary>
+<table><thead><tr><th scope="col">given</th><th scope="col">share of the variance</th><th scope="col"><span class="unseen">as a bar</span></th></tr></thead><tbody>${rows}${others}</tbody></table></details>`;
+}
+
+function largestFirst(a: Contribution, b: Contribution): number {
+  return b.share - a.share || (a.given < b.given ? -1 : 1);
+}
+
+/** U = k·u at 95 %, where a given states its degrees of freedom. JCGM 100:2008 G.6.4. */
+export function renderExpanded(id: string, view: View): Html {
+  const { expanded } = view.evaluation.analysis(id);
+  if (!expanded) return nothing;
+  const node = nodeOf(view, id);
+  const unit = unitWith(node.unit, node);
+  const width = unit.log ? undefined : Math.abs(unit.fromSI(expanded.uncertainty) - unit.fromSI(0));
+  const amount =
+    width === undefined ? "" : `${numberText(width, 2)}${unit.symbol === "1" ? "" : `\u00a0${unit.affine ? "K" : unit.symbol}`}, `;
+  const freedom = expanded.freedom === null ? "" : `, ν_eff\u00a0=\u00a0${numberText(Math.floor(expanded.freedom), 3)}`;
+  return html`${amount}k\u00a0=\u00a0${numberText(expanded.coverage, 3)}${freedom}`;
+}
+
+/** Whether a reading lies within the 95 % interval; `ref` is the node and the value read, SI, on two lines. */
+export function renderReadingFinding(ref: string, view: View): Html {
+  const [id = "", text = ""] = ref.split("\n");
+  const inside = meets(Number(text), view.evaluation.analysis(id));
+  return html`<span class="badge badge-${inside ? "holds" : "fails"}"><span aria-hidden="true">${inside ? "✓" : "✕"}</span> ${inside ? "inside" : "outside"}</span>`;
+}

@@ -1,0 +1,153 @@
+/** What a change of givens, tables or decisions moves: the same edits, evaluation and lists as in the live page. */
+import type { Evaluation } from "../../analysis/evaluation";
+import type { BookGraph } from "../../book/graph";
+import { nearest } from "../../design/nearest";
+import type { Design } from "../../design/types";
+import type { Changes, GivenChange, TableChange } from "../../graph/graph";
+import type { GraphNode, TableNode } from "../../graph/node";
+import { WorkingsError } from "../../quantity/error";
+import { assessDecision } from "../../sheet/decision";
+import { nodeWords } from "../model/names";
+import { shownNumbers } from "../model/shown-numbers";
+import { type Shown, showText } from "../text/show";
+import { unconfirmed, unconfirmedText } from "./confirmation";
+import { editGiven, scaleTable } from "./edit";
+import { headline, type Moved, type Standing, whatMoved } from "./moved";
+import { requirementVerdict } from "./requirements";
+
+/** What `vary` says, as data for other programs. */
+export interface Varied {
+  readonly headline: string;
+  readonly changes: readonly { readonly path: string; readonly before: string; readonly after: string; readonly note?: string }[];
+  /** Numbers of the document whose text has changed, by published name where they have one. */
+  readonly moved: readonly { readonly name: string; readonly meaning: string; readonly before: string; readonly after: string }[];
+  readonly verdicts: readonly { readonly requirement: string; readonly before: string; readonly after: string }[];
+  readonly flags: readonly string[];
+  /** Assumptions that are not confirmed with the changes. */
+  readonly assumptions: readonly string[];
+  /** What cannot be computed with the changes. */
+  readonly problems: readonly string[];
+}
+
+/**
+ * `path=value` for each given or decision to change, `path=×0.95` for a table. Throws WorkingsError for an unknown path or a
+ * text that is no value of it.
+ */
+export function vary(book: BookGraph, design: Pick<Design, "requirement">, assignments: readonly string[]): Varied {
+  const edits = assignments.map((text) => edit(book, text));
+  const changes: Changes = { givens: named(edits, "givens"), tables: named(edits, "tables"), choices: named(edits, "choices") };
+  return told(movedBy(book, design, changes), edits, book);
+}
+
+/** Everything that changes move, as the page tells it. */
+export function movedBy(book: BookGraph, design: Pick<Design, "requirement">, changes: Changes): Moved {
+  const before = book.evaluation;
+  const after = before.withChanges(changes);
+  const problems = new Set<string>();
+  const seen = shownNumbers(book.blocks, book.graph).map((shown) => ({
+    shown,
+    before: textOf(shown, before),
+    text: textOf(shown, after, problems),
+  }));
+  const now = { ...standing(book, design, after), problems: [...problems] };
+  return whatMoved(changes, book.graph.nodes(), seen, now, standing(book, design, before).verdicts);
+}
+
+function standing(book: BookGraph, design: Pick<Design, "requirement">, evaluation: Evaluation): Omit<Standing, "problems"> {
+  const ids = [...new Set(book.answers.map(({ requirement }) => requirement))];
+  const verdicts = ids.map((id) => {
+    const answers = book.answers.filter(({ requirement }) => requirement === id).map(({ node }) => ({ node, sheet: "" }));
+    // A verdict that cannot be computed is one that nothing shows.
+    return [id, attempt(() => requirementVerdict({ ...design.requirement(id), answers }, { evaluation })) ?? "not shown"] as const;
+  });
+  const flags = book.decisions.flatMap((block) => {
+    const found = attempt(() => assessDecision(block, evaluation).flags) ?? [];
+    return found.length > 0 ? [[block.name, found] as const] : [];
+  });
+  const assumptions = attempt(() => unconfirmed(book.blocks, { evaluation }).map((block) => unconfirmedText(block, { evaluation }))) ?? [];
+  return { verdicts: Object.fromEntries(verdicts), flags: Object.fromEntries(flags), assumptions };
+}
+
+type Edit = { readonly path: string } & (
+  | { readonly kind: "givens"; readonly change: GivenChange }
+  | { readonly kind: "tables"; readonly change: TableChange | undefined }
+  | { readonly kind: "choices"; readonly change: string }
+);
+
+function named<K extends Edit["kind"]>(edits: readonly Edit[], kind: K): NonNullable<Changes[K]> {
+  const found = edits.flatMap((each) => (each.kind === kind && each.change !== undefined ? [[each.path, each.change] as const] : []));
+  return Object.fromEntries(found) as NonNullable<Changes[K]>;
+}
+
+function edit({ graph }: BookGraph, assignment: string): Edit {
+  const equals = assignment.indexOf("=");
+  if (equals < 1)
+    throw new WorkingsError(
+      "usage",
+      `"${assignment}" is no change; write path=value, as in "rails.logic.voltage=3.3 V ±2 %", or path=×0.95 for a table`,
+    );
+  const path = assignment.slice(0, equals).trim();
+  const text = assignment.slice(equals + 1).trim();
+  const node = graph.nodes().find((candidate) => "path" in candidate && candidate.path === path);
+  switch (node?.kind) {
+    case "given":
+      return { path, kind: "givens", change: editGiven(node, text).change };
+    case "table":
+      return { path, kind: "tables", change: scaled(node, text) };
+    case "choice":
+      return { path, kind: "choices", change: text };
+    default:
+      throw unknown(path, graph.nodes());
+  }
+}
+
+function scaled(node: TableNode, text: string): TableChange | undefined {
+  if (/^[×xX*]/.test(text)) return scaleTable(node, text);
+  throw new WorkingsError(
+    "usage",
+    `${node.path} is a table; turn all its ordinates by a factor, as in "${node.path}=×0.95", or edit its rows in the design file or in the page`,
+  );
+}
+
+function unknown(path: string, nodes: readonly GraphNode[]): WorkingsError {
+  const near = nearest(path, [...new Set(nodes.flatMap((each) => ("path" in each ? [each.path] : [])))]);
+  return new WorkingsError(
+    "usage",
+    `no sheet reads "${path}"; ${near.length > 0 ? `did you mean ${near.join(" or ")}?` : "see the register of givens in the document"}`,
+  );
+}
+
+function told(moved: Moved, edits: readonly Edit[], { published }: BookGraph): Varied {
+  const names = new Map([...published].map(([name, id]) => [id, name]));
+  const order = edits.map(({ path }) => path);
+  return {
+    headline: headline(moved),
+    changes: moved.turned
+      .map(({ path, before, after, note }) => ({ path, before, after, ...(note === undefined ? {} : { note }) }))
+      .toSorted((a, b) => order.indexOf(a.path) - order.indexOf(b.path)),
+    moved: moved.movements.map(({ node, before, after }) => ({
+      name: names.get(node.id) ?? node.id,
+      meaning: nodeWords(node),
+      before,
+      after,
+    })),
+    verdicts: moved.flips.map(({ id, before, after }) => ({ requirement: id, before, after })),
+    flags: Object.entries(moved.flags).flatMap(([decision, texts]) => texts.map((text) => `${decision}: ${text}`)),
+    assumptions: moved.assumptions,
+    problems: moved.problems,
+  };
+}
+
+function textOf(shown: Shown, evaluation: Evaluation, problems: Set<string> = new Set()): string {
+  return attempt(() => showText(shown, evaluation), problems) ?? "cannot be computed";
+}
+
+function attempt<T>(compute: () => T, problems: Set<string> = new Set()): T | undefined {
+  try {
+    return compute();
+  } catch (error) {
+    if (!(error instanceof WorkingsError)) throw error;
+    problems.add(error.message);
+    return undefined;
+  }
+}

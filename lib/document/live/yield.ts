@@ -1,0 +1,39 @@
+/** The share of units that meets everything at once: what a batch gives, where verdicts judge one limit at a time. */
+
+import type { RequirementData, View } from "../model/book-data";
+import { anchor, type Html, html, nothing } from "../text/html";
+import { percent } from "../text/show";
+
+/** One sentence over all answered requirements that spread can decide; nothing where there is none, or one cannot be computed. */
+export function renderYield(view: View): Html {
+  const asked = view.book.requirements
+    .filter(({ judged }) => judged !== "typical")
+    .flatMap((requirement) => requirement.answers.map(({ node }) => ({ requirement, node, limit: requirement.limit })))
+    .filter(({ node }) => view.evaluation.analysis(node).interval !== null);
+  if (asked.length < 2) return nothing;
+  const found = view.evaluation.yieldOf(asked);
+  const weakest = asked
+    .map(({ requirement }, index) => ({ requirement, share: found.each[index] as number }))
+    .filter(({ share }) => share < 0.9995)
+    .toSorted((a, b) => a.share - b.share)
+    .slice(0, 3);
+  const sampling = `${grouped(found.samples)} units drawn; the share lies between ${percent(found.lower)} and ${percent(found.upper)}`;
+  return html`<p class="yield">Yield by design: <strong>${percent(found.estimate)}</strong> of units drawn from the stated spreads meet ${requirements(asked)} at once
+<span class="deciding">${sampling}${weakest.length > 0 && html`; fewest meet ${shares(weakest)}`}</span></p>`;
+}
+
+function requirements(asked: readonly { readonly requirement: RequirementData }[]): string {
+  return `all ${new Set(asked.map(({ requirement }) => requirement.id)).size} requirements that tolerances can decide`;
+}
+
+function shares(weakest: readonly { readonly requirement: RequirementData; readonly share: number }[]): Html[] {
+  return weakest.map(
+    ({ requirement, share }, index) =>
+      html`${index > 0 && ", "}<a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a> (${percent(share)})`,
+  );
+}
+
+/** 10 000. */
+function grouped(count: number): string {
+  return String(count).replace(/\B(?=(\d{3})+$)/g, "\u00a0");
+}

@@ -1,0 +1,78 @@
+/** How nodes are called in the document. */
+import type { GraphNode } from "../../graph/node";
+import { type Html, html } from "../text/html";
+
+const greek: Readonly<Record<string, string>> = {
+  alpha: "α",
+  beta: "β",
+  gamma: "γ",
+  delta: "δ",
+  epsilon: "ε",
+  eps: "ε",
+  eta: "η",
+  theta: "θ",
+  kappa: "κ",
+  lambda: "λ",
+  mu: "μ",
+  nu: "ν",
+  rho: "ρ",
+  sigma: "σ",
+  tau: "τ",
+  phi: "φ",
+  chi: "χ",
+  psi: "ψ",
+  omega: "ω",
+  Delta: "Δ",
+  Theta: "Θ",
+  Lambda: "Λ",
+  Sigma: "Σ",
+  Phi: "Φ",
+  Omega: "Ω",
+};
+
+/** `R_g` as a variable with a subscript. */
+export function symbolHtml(symbol: string): Html {
+  const [head = "", ...rest] = symbol.split("_");
+  const subscript = rest.map(letter).join(",");
+  return html`<var>${letter(head)}${subscript && html`<sub>${subscript}</sub>`}</var>`;
+}
+
+/** `R_g` in plain text. */
+export function symbolText(symbol: string): string {
+  return symbol.split("_").map(letter).join("_");
+}
+
+function letter(name: string): string {
+  return greek[name] ?? name;
+}
+
+const symbolInWords = new RegExp(`\\b([A-Za-z]{1,8}_[A-Za-z0-9]{1,8}|${Object.keys(greek).join("|")})\\b`);
+
+/** Words in which symbols such as `V_f` and `sigma` are set as variables, and names between grave accents as code. */
+export function wordsHtml(text: string): Html {
+  return between(text, /`([^`]+)`/, (name) => html`<code>${name}</code>`, variables);
+}
+
+function variables(text: string): Html {
+  return between(text, symbolInWords, symbolHtml, (words) => html`${words}`);
+}
+
+/** A text in pieces: what the pattern's one group finds, and the rest. */
+export function between(text: string, pattern: RegExp, found: (part: string) => Html, rest: (part: string) => Html): Html {
+  return html`${text.split(pattern).map((part, index) => (index % 2 === 1 ? found(part) : rest(part)))}`;
+}
+
+/** Words that begin with a capital. */
+export function sentence(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+/** What a node is, in words: its meaning, else its symbol, else its id. */
+export function nodeWords(node: GraphNode): string {
+  return node.meaning ?? (node.symbol ? symbolText(node.symbol) : node.id);
+}
+
+/** The sheet a named result belongs to: the part of its id before the first dot. */
+export function nameOf(id: string): string {
+  return id.slice(id.indexOf(".") + 1);
+}

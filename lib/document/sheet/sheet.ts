@@ -1,0 +1,134 @@
+/** One worksheet: prose, what its cells show, and the code of the cells folded away. */
+import type { Block } from "../../sheet/block";
+import type { View } from "../model/book-data";
+import type { Output, Piece, Sheet } from "../model/collect";
+import { part } from "../model/parts";
+import { type ReadingOrder, renderPlace } from "../model/reading-order";
+import { anchor, type Html, html, nothing } from "../text/html";
+import { firstHeading, type LinkResolver, markdown } from "../text/markdown";
+import { renderDecision } from "./decision";
+import { renderCaution, renderFigure } from "./figure";
+import type { Cite, ShownGivens } from "./given-matrix-table";
+import { renderGivens, renderTaken } from "./givens";
+import { renderResult, renderSelect } from "./result";
+import { renderAssumption, renderCollection, renderConfirmation, renderContribution } from "./roll-up";
+import { renderTable } from "./table";
+
+export interface SheetTools {
+  readonly order: ReadingOrder;
+  readonly view: View;
+  readonly cite: Cite;
+  readonly link: LinkResolver;
+}
+
+export function sheetTitle(sheet: Sheet): string {
+  const headings = sheet.pieces.map((piece) => (piece.kind === "prose" ? firstHeading(piece.markdown) : undefined));
+  return headings.find((heading) => heading !== undefined) ?? sheet.name;
+}
+
+export function renderSheet(sheet: Sheet, tools: SheetTools): Html {
+  const titled = sheet.pieces.some((piece) => piece.kind === "prose" && firstHeading(piece.markdown) !== undefined);
+  return html`<article class="sheet" id="${anchor("sheet", sheet.name)}" aria-label="${sheetTitle(sheet)}">
+${renderPlace(sheet.name, tools.order)}
+${!titled && html`<h2>${sheet.name}</h2>`}${renderPieces(sheet.pieces, tools)}</article>`;
+}
+
+/**
+ * The code of a cell that shows nothing is folded up with that of the next cell, where no text lies between; so is
+ * that of a cell which shows only givens before one that begins with givens, and all these givens are one run.
+ */
+function renderPieces(pieces: readonly Piece[], tools: SheetTools): Html[] {
+  let waiting: string[] = [];
+  let givens: readonly Output[] = [];
+  return pieces.map((piece, index) => {
+    if (piece.kind === "prose") return markdown(piece.markdown, tools.link);
+    const outputs = [...givens, ...piece.outputs];
+    waiting.push(piece.source);
+    const next = pieces[index + 1];
+    const empty = outputs.every(showsNothing);
+    const goesOn = next?.kind === "code" && (empty || (outputs.every(isGivens) && next.outputs.slice(0, 1).some(isGivens)));
+    givens = goesOn && !empty ? outputs : [];
+    if (goesOn) return nothing;
+    const code = renderCode(waiting);
+    waiting = [];
+    return html`${renderOutputs(outputs, tools)}${code}`;
+  });
+}
+
+function isGivens(output: Output): boolean {
+  return output.kind === "display" && output.display.block.type === "givens";
+}
+
+function showsNothing(output: Output): boolean {
+  return output.kind === "display" && output.display.block.type === "publish";
+}
+
+function renderOutputs(outputs: readonly Output[], tools: SheetTools): Html[] {
+  const shown: Html[] = [];
+  let run: ShownGivens[] = [];
+  const close = () => {
+    if (run.length > 0) shown.push(renderGivens(run, tools.view, tools.cite));
+    run = [];
+  };
+  for (const output of outputs) {
+    if (output.kind === "display" && output.display.block.type === "givens") {
+      run.push({ block: output.display.block, ref: output.ref });
+      continue;
+    }
+    close();
+    shown.push(renderOutput(output, tools));
+  }
+  close();
+  return shown;
+}
+
+function renderCode(sources: readonly string[]): Html {
+  const source = sources.filter((text) => text.trim() !== "").join("\n\n");
+  if (source === "") return nothing;
+  return html`<details class="code"><summary>Code</summary><pre tabindex="0"><code>${source}</code></pre></details>`;
+}
+
+function renderOutput(output: Output, tools: SheetTools): Html {
+  switch (output.kind) {
+    case "display":
+      return renderBlock(output.display.block, output.ref, tools);
+    case "image":
+      return html`<p class="block"><img alt="output of the cell" src="data:image/png;base64,${output.png}"></p>`;
+    case "text":
+      return html`<pre class="printed" tabindex="0">${output.error && html`<strong>Error or warning</strong>\n`}${output.text}</pre>`;
+  }
+}
+
+function renderBlock(block: Block, ref: string, { view, cite, link }: SheetTools): Html {
+  switch (block.type) {
+    case "givens":
+      return renderGivens([{ block, ref }], view, cite);
+    case "result":
+      return renderResult(block, ref, view);
+    case "table":
+      return renderTable(block, ref, view);
+    case "select":
+      return renderSelect(block, ref, view);
+    case "decision":
+      return renderDecision(block, ref, view, link);
+    case "requirement":
+      return html`<div class="block requirement">${part("requirement", ref, view)}</div>`;
+    case "plot":
+    case "drawing":
+      return renderFigure(block, ref, view, link);
+    case "caution":
+      return renderCaution(block, link);
+    case "contribution":
+      return renderContribution(block, view);
+    case "collection":
+      return renderCollection(block, ref, view);
+    case "assumption":
+      return renderAssumption(block, view);
+    case "confirmation":
+      return renderConfirmation(block, ref, view);
+    case "taken":
+      return renderTaken(block, view);
+    case "publish":
+      return nothing;
+  }
+}

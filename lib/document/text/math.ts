@@ -1,0 +1,40 @@
+/**
+ * Laws as MathML: a tenth of the size of positioned HTML, no fonts, no inline style, and readable by a screen reader.
+ * A value inside a law is an element bound to its node, so that the page can write the value anew.
+ */
+import katex from "katex";
+import type { SubstitutedLaw } from "../../sheet/block";
+import { type Html, html, trusted } from "./html";
+import { filledLaw } from "./law-template";
+import { sanitiseMarkup } from "./sanitise-svg";
+import type { Shown } from "./show";
+
+/** MathML of a LaTeX text. What KaTeX cannot read is shown as its text. */
+export function mathml(latex: string, display: boolean): Html {
+  return trusted(typesetMath(latex, display));
+}
+
+/** The law with numbers: each `⟦i⟧` becomes the text of `values[i]`. */
+export function substitutedMath(law: SubstitutedLaw, text: (shown: Shown) => string): Html {
+  return filledLaw(lawTemplate(law.latex), law.values, text);
+}
+
+/** MathML of a law, with places for its numbers where it has some. */
+export function lawTemplate(latex: string): string {
+  // KaTeX reads ⟦ as a command, so the place is marked by two plain characters instead.
+  return typesetMath(latex.replace(/⟦(\d+)⟧/g, "@$1@"), true);
+}
+
+function typesetMath(latex: string, display: boolean): string {
+  try {
+    const markup = katex.renderToString(latex, { output: "mathml", displayMode: display, throwOnError: true, trust: false, strict: false });
+    return withoutWrapper(sanitiseMarkup(markup, "math"));
+  } catch {
+    return html`<code>${latex}</code>`.text;
+  }
+}
+
+/** One row around everything says nothing. */
+function withoutWrapper(markup: string): string {
+  return markup.replace(/ xmlns="[^"]*"/, "");
+}

@@ -1,0 +1,66 @@
+/** Verdicts, limits and margins in words. A verdict is never told by colour alone: the word stands in the badge. */
+import type { JudgedBy, Limit, Verdict, VerdictWord } from "../../analysis/result";
+import { format, formatNumber } from "../../quantity/format";
+import type { Unit } from "../../quantity/quantity";
+import { nodeOf, unitWith, type View } from "../model/book-data";
+import { nodeWords } from "../model/names";
+import { type Html, html } from "./html";
+import { numberText, percent } from "./show";
+
+const marks: Readonly<Record<VerdictWord, { readonly mark: string; readonly name: string }>> = {
+  holds: { mark: "✓", name: "holds" },
+  "holds for 95 %": { mark: "✓", name: "most" },
+  "does not hold": { mark: "✕", name: "fails" },
+  "not shown": { mark: "?", name: "open" },
+};
+
+/** The mark of a verdict, and its name in the style sheet. */
+export function verdictMark(word: VerdictWord): { readonly mark: string; readonly name: string } {
+  return marks[word];
+}
+
+/** The verdict's word in a badge. */
+export function badge(word: VerdictWord): Html {
+  const { mark, name } = marks[word];
+  return html`<span class="badge badge-${name}"><span aria-hidden="true">${mark}</span> ${word}</span>`;
+}
+
+/** `≥ 12 h`, `60 kHz to 200 kHz`, `14 dB ± …` as its two ends. */
+export function limitText({ low, high }: Limit, unit: Unit<any>): string {
+  const text = (si: number) => formatNumber(si, unit, 6);
+  if (low !== undefined && high !== undefined) return `${text(low)} to ${text(high)}`;
+  if (low !== undefined) return `≥\u00a0${text(low)}`;
+  if (high !== undefined) return `≤\u00a0${text(high)}`;
+  return "no limit stated";
+}
+
+export function judgedText(judged: JudgedBy): string {
+  return judged === "worst case" ? "in the worst case" : judged === "95 %" ? "for 95 % of units" : "typically";
+}
+
+/** The distance to the limit, in the unit: a difference in kelvin for °C, a level for decibels. */
+export function marginText({ margin }: Verdict, unit: Unit<any>): string {
+  const signed = (value: number, symbol: string) =>
+    `${value > 0 ? "+" : ""}${numberText(value, 3)}${symbol === "1" ? "" : `\u00a0${symbol}`}`;
+  if (!Number.isFinite(margin)) return "none";
+  if (unit.log) return margin > 0 ? signed(unit.log.factor * Math.log10(margin), "dB") : "none";
+  if (unit.affine) return signed(margin, "K");
+  return signed(unit.fromSI(margin), unit.symbol);
+}
+
+/** The value that decided, and at which range point: `9.1 h, at 5 °C ambient`. Tolerances are not told one by one. */
+export function decidingText({ deciding, at }: Verdict, unit: Unit<any>, view: View): string {
+  const value = Number.isFinite(deciding) ? formatNumber(deciding, unit, 4) : "nothing finite";
+  const points = Object.entries(at ?? {}).flatMap(([id, si]) => {
+    const node = nodeOf(view, id);
+    const range = node.kind === "given" && node.spread.kind === "range";
+    return range ? [`${format({ si, unit: unitWith(node.unit, node) })} ${nodeWords(node)}`] : [];
+  });
+  return points.length > 0 ? `${value}, at ${points.join(", ")}` : value;
+}
+
+/** How sure the sampling is of a share. */
+export function probabilityText({ probability }: Verdict): string | undefined {
+  if (!probability) return undefined;
+  return `${percent(probability.estimate)} of sampled units meet it; at least ${percent(probability.lower)} with 95 % confidence`;
+}

@@ -1,0 +1,58 @@
+/** Procedures of enclosures, as models. */
+import { defineModel } from "../../graph/model";
+import { cm3, mm, N_mm, newton } from "../../units";
+import { notNegative, positive } from "../model-limits";
+import { clampedCoefficient } from "./clamped";
+import { type LoadedPlate, supportedCoefficient } from "./patch";
+import { cavity, roundedVolume } from "./shell";
+
+const book = "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, 2nd edition (1959)";
+
+/** Material and cavity of a closed rounded box. */
+export const shell = defineModel({
+  name: "enclosure.shell",
+  inputs: { L: mm, W: mm, H: mm, r: mm, t: mm },
+  outputs: { V: cm3, V_i: cm3, r_i: mm },
+  meaning:
+    "volume of material V, volume inside V_i and inner radius r_i of a closed box L × W × H with walls t and all edges and corners rounded to the outer radius r",
+  meanings: { V: "volume of material of the shell", V_i: "volume inside the shell", r_i: "inner radius of the edges" },
+  source: "Steiner's formula for the parallel body of a box",
+  valid: [...positive("L", "W", "H", "t"), ...notNegative("r")],
+  holds: "for 2·r up to the shortest side and 2·t below it, an error otherwise",
+  evaluate: ({ L, W, H, r, t }) => {
+    const outer = { L, W, H, r };
+    const inner = cavity(outer, t);
+    const V_i = roundedVolume(inner);
+    return { V: roundedVolume(outer) - V_i, V_i, r_i: inner.r };
+  },
+});
+
+/** Deflection under a central patch, edges simply supported. */
+export const supportedPatchDeflection = defineModel({
+  name: "enclosure.supportedPatchDeflection",
+  inputs: { F: newton, a: mm, b: mm, u: mm, v: mm, D: N_mm },
+  outputs: { w: mm },
+  meaning:
+    "deflection w at the centre of a simply supported plate a × b of flexural rigidity D under the force F spread evenly over a central patch, u along a, v along b",
+  source: `${book}, Art. 28 and 34: Navier's series`,
+  valid: positive("a", "b", "D"),
+  evaluate: ({ F, D, ...plate }) => ({ w: (supportedCoefficient(plate) * F * squaredSpan(plate)) / D }),
+});
+
+/** Deflection under a central patch, edges clamped. */
+export const clampedPatchDeflection = defineModel({
+  name: "enclosure.clampedPatchDeflection",
+  inputs: { F: newton, a: mm, b: mm, u: mm, v: mm, D: N_mm },
+  outputs: { w: mm },
+  meaning:
+    "deflection w at the centre of a clamped plate a × b of flexural rigidity D under the force F spread evenly over a central patch, u along a, v along b; for sides up to 3 : 1 and patches of a fifth of the shorter side or more within 0.4 %",
+  source: `${book}, Art. 44 (tables); Ritz's method`,
+  valid: positive("a", "b", "D"),
+  draws: 4000,
+  evaluate: ({ F, D, ...plate }) => ({ w: (clampedCoefficient(plate) * F * squaredSpan(plate)) / D }),
+});
+
+/** The coefficients go with the shorter side. */
+function squaredSpan({ a, b }: LoadedPlate): number {
+  return Math.min(a, b) * Math.min(a, b);
+}

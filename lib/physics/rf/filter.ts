@@ -1,0 +1,143 @@
+/**
+ * The filter at a jack: a shunt part (a clamp's capacitance or a capacitor, 0 F for none), a choke or bead in the line,
+ * a shunt capacitor, between a source R_s + jωL_s and a load R_L ‖ C_L. One set of numbers gives the two-port and the
+ * circuit for a netlist.
+ */
+import { exp, ln } from "../../quantity/elementary";
+import { WorkingsError } from "../../quantity/error";
+import { type Circuit, type CircuitElement, ground } from "../circuit/data";
+import { type Complex, inverse } from "../numerics/complex";
+import { refined, traced } from "../numerics/extremes";
+import { type CapacitorPart, type CoilPart, elementsOf, inductorOrWire, resistorOrWire } from "./parts";
+import { chainTwoPort, insertionRatio, type Section } from "./two-port";
+
+/** What the line comes from and goes to: Ω, H, Ω, F. */
+export interface Ends {
+  readonly R_s: number;
+  readonly L_s: number;
+  readonly R_L: number;
+  readonly C_L: number;
+}
+
+/** First shunt part, choke, second shunt part: F, Ω, H. */
+export interface FilterParts {
+  readonly C_1: number;
+  readonly ESR_1: number;
+  readonly ESL_1: number;
+  readonly L: number;
+  readonly R_dc: number;
+  readonly R_p: number;
+  readonly C_p: number;
+  readonly C_2: number;
+  readonly ESR_2: number;
+  readonly ESL_2: number;
+}
+
+export interface LeastLoss {
+  /** Ratio of load voltages without and with the filter. */
+  readonly IL: number;
+  /** Hz. */
+  readonly f: number;
+}
+
+const turn = 2 * Math.PI;
+
+/** The parts of a filter in order. */
+export function filterChain(parts: FilterParts): Section[] {
+  const first: CapacitorPart = { kind: "capacitor", C: parts.C_1, ESR: parts.ESR_1, ESL: parts.ESL_1 };
+  const choke: CoilPart = { kind: "coil", L: parts.L, R_dc: parts.R_dc, R_p: parts.R_p, C_p: parts.C_p };
+  const second: CapacitorPart = { kind: "capacitor", C: parts.C_2, ESR: parts.ESR_2, ESL: parts.ESL_2 };
+  return [
+    { place: "shunt", part: first },
+    { place: "series", part: choke },
+    { place: "shunt", part: second },
+  ];
+}
+
+/** Source impedance at f, Ω. */
+export function sourceImpedance({ R_s, L_s }: Ends, f: number): Complex {
+  return { re: R_s, im: turn * f * L_s };
+}
+
+/** Load impedance at f, Ω. */
+export function loadImpedance({ R_L, C_L }: Ends, f: number): Complex {
+  return inverse({ re: 1 / R_L, im: turn * f * C_L });
+}
+
+/** Insertion loss of a chain at f (Hz, > 0), a ratio of voltages. */
+export function insertionLossAt(chain: readonly Section[], ends: Ends, f: number): number {
+  return insertionRatio(chainTwoPort(chain, f), sourceImpedance(ends, f), loadImpedance(ends, f));
+}
+
+/** Frequencies spaced evenly by ratio from `from` to `to`, both included. */
+export function frequencies(from: number, to: number, points: number): Float64Array {
+  if (!(from > 0 && to > from && to < Infinity)) {
+    throw new WorkingsError("not-finite", `a band needs 0 Hz < f_1 < f_2; got ${from} Hz to ${to} Hz`);
+  }
+  const step = ln(to / from) / (points - 1);
+  return Float64Array.from({ length: points }, (_, i) => (i === points - 1 ? to : from * exp(i * step)));
+}
+
+/**
+ * The least insertion loss in a band and where it is: of all minima that the traced loss shows, to the golden section, and the
+ * band's ends. A low loss between two resonances may be narrower than any grid's step.
+ */
+export function leastLoss(loss: (f: number) => number, from: number, to: number): LeastLoss {
+  const { x, y } = traced(loss, frequencies(from, to, 121));
+  let best = { IL: Infinity, f: from };
+  for (let i = 0; i < x.length; i++) {
+    const [f, here, before, after] = [x[i] as number, y[i] as number, y[i - 1] ?? Infinity, y[i + 1] ?? Infinity];
+    if (here > before || here > after) continue;
+    const inside = i > 0 && i + 1 < x.length ? refined(loss, x[i - 1] as number, x[i + 1] as number, -1) : { x: f, y: here };
+    const found = inside.y < here ? { IL: inside.y, f: inside.x } : { IL: here, f };
+    if (found.IL < best.IL) best = found;
+  }
+  return best;
+}
+
+/**
+ * The frequency (Hz) at which the load's voltage has fallen to 1/√2 of that at `from`, first upwards: by steps of an
+ * eighth of an octave, then halving. Throws "curve-crossing" where it has not up to `to`, "not-finite" for a band without sense.
+ */
+export function cornerFrequency(transfer: (f: number) => number, from: number, to: number): number {
+  // From 0 Hz upwards by ratios there is no way
+  if (!(from > 0 && to < Infinity))
+    throw new WorkingsError("not-finite", `a corner is looked for from a frequency above 0 Hz; got ${from} Hz`);
+  const limit = transfer(from) * Math.SQRT1_2;
+  const ratio = exp(Math.LN2 / 8);
+  let low = from;
+  let high = from * ratio;
+  while (transfer(high) > limit) {
+    if (high > to) throw new WorkingsError("curve-crossing", `the filter has no corner between ${from} Hz and ${to} Hz; look further`);
+    [low, high] = [high, high * ratio];
+  }
+  for (let round = 0; round < 50; round++) {
+    const middle = (low + high) / 2;
+    if (transfer(middle) > limit) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}
+
+/**
+ * The circuit of a chain between its ends: a source of amplitude `ac` behind R_s and L_s at node "in", the load at
+ * node "out". Throws "model-argument" for a part given as a table.
+ */
+export function chainCircuit(chain: readonly Section[], { R_s, L_s, R_L, C_L }: Ends, ac = 1): Circuit {
+  const source: CircuitElement[] = [
+    { kind: "voltage", name: "source", nodes: ["emf", ground], value: 0, ac },
+    resistorOrWire("R_s", ["emf", "lead"], R_s),
+    inductorOrWire("L_s", ["lead", "in"], L_s),
+  ];
+  const { node, elements } = chain.reduce<{ readonly node: string; readonly elements: readonly CircuitElement[] }>(
+    (sum, { place, part }, i) => {
+      const next = place === "series" ? `n${i + 1}` : sum.node;
+      const nodes: readonly [string, string] = [sum.node, place === "series" ? next : ground];
+      return { node: next, elements: [...sum.elements, ...elementsOf(part, `part${i + 1}`, nodes)] };
+    },
+    { node: "in", elements: [] },
+  );
+  const load: CircuitElement[] = [{ kind: "resistor", name: "R_L", nodes: ["out", ground], R: R_L }];
+  if (C_L > 0) load.push({ kind: "capacitor", name: "C_L", nodes: ["out", ground], C: C_L });
+  return [...source, ...elements, { kind: "voltage", name: "end", nodes: [node, "out"], value: 0 }, ...load];
+}

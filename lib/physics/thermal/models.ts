@@ -1,0 +1,92 @@
+/**
+ * Procedures of heat, as models. Hot surfaces hurt: whether one may be touched is for the standards (IEC 62368-1,
+ * ISO 13732-1) and those licensed to judge by them, on measured temperatures; a computed one is for design only.
+ */
+import { defineModel } from "../../graph/model";
+import { celsius, K_per_W, m2, metre, mm, one, W_per_m2_K, watt } from "../../units";
+import { convection } from "./air";
+import { boxSurface as boxOf, evenSurface, simpleBox } from "./box";
+
+const raithby =
+  "G. D. Raithby and K. G. T. Hollands, Handbook of Heat Transfer, 3rd edition (1998), chapter 4 (from memory), air of the U.S. Standard Atmosphere at sea level; Stefan–Boltzmann law";
+const holman = "J. P. Holman, Heat Transfer, simplified free-convection equations for air, laminar; Stefan–Boltzmann law";
+const ambient = { P: watt, T_a: celsius, epsilon: one } as const;
+const box = { a: mm, b: mm, H: mm, k: one, h_c: W_per_m2_K, ...ambient } as const;
+const shed = { T_s: celsius, P_c: watt, P_r: watt, P_k: watt, R: K_per_W } as const;
+const meanings = {
+  T_s: "temperature of the surface",
+  P_c: "heat shed by convection",
+  P_r: "heat shed by radiation",
+  P_k: "heat shed through the covered part",
+  R: "thermal resistance from the surface to the ambient",
+} as const;
+const covered =
+  "of a box of the level face a × b and the height H that gives off the heat P evenly into still air at T_a, and radiates with the emissivity epsilon to surroundings as warm; the share k of every face is free, the rest sheds by the coefficient h_c (0 for none)";
+const share = (symbol: string) => ({ symbol, low: 0, high: 1, text: "0 to 1" });
+const positive = (symbol: string) => ({ symbol, low: Number.MIN_VALUE, high: Infinity, text: "> 0" });
+const air = { symbol: "T_a", low: 233, high: 358, text: "233 K to 358 K" };
+const heated = { symbol: "P", low: 0, high: Infinity, text: ">= 0 W" };
+const common = [share("epsilon"), air, heated];
+const length = (symbol: string) => ({ symbol, low: 5e-3, high: 0.5, text: "5 mm to 500 mm: laminar, not a wire" });
+
+/** A surface with one coefficient of convection. */
+export const evenCoefficientSurface = defineModel({
+  name: "thermal.evenCoefficientSurface",
+  inputs: { A: m2, h: W_per_m2_K, ...ambient },
+  outputs: { T_s: celsius, P_c: watt, P_r: watt, R: K_per_W },
+  meaning:
+    "temperature of a surface A that gives off the heat P to air at T_a with the coefficient h and radiates with the emissivity epsilon to surroundings as warm",
+  meanings,
+  source: "Newton's law of cooling; Stefan–Boltzmann law",
+  valid: [positive("A"), ...common],
+  evaluate: ({ A, h, ...rest }) => {
+    const { T_s, P_c, P_r, R } = evenSurface(A, h, rest);
+    return { T_s, P_c, P_r, R };
+  },
+});
+
+/** A box in still air. */
+export const boxSurface = defineModel({
+  name: "thermal.boxSurface",
+  inputs: box,
+  outputs: shed,
+  meaning: `temperature of the surface, and how it sheds its heat, ${covered}; natural convection of each face by itself, with the correction that small bodies need`,
+  meanings,
+  source: raithby,
+  valid: [length("a"), length("b"), length("H"), share("k"), ...common],
+  evaluate: ({ a, b, H, k, h_c, ...rest }) => ({ ...boxOf({ a, b, H }, { k, h_c }, rest) }),
+});
+
+/** A box in still air by the simple laws. */
+export const simpleBoxSurface = defineModel({
+  name: "thermal.simpleBoxSurface",
+  inputs: box,
+  outputs: shed,
+  meaning: `temperature of the surface, and how it sheds its heat, ${covered}; natural convection by the simple fourth-root laws, which say too little for faces shorter than some 50 mm`,
+  meanings,
+  source: holman,
+  valid: [length("a"), length("b"), length("H"), share("k"), ...common],
+  evaluate: ({ a, b, H, k, h_c, ...rest }) => ({ ...simpleBox({ a, b, H }, { k, h_c }, rest) }),
+});
+
+/** Coefficients of natural convection of the three kinds of face. */
+export const naturalConvection = defineModel({
+  name: "thermal.naturalConvection",
+  inputs: { H: metre, L: metre, T_s: celsius, T_a: celsius },
+  outputs: { h_s: W_per_m2_K, h_t: W_per_m2_K, h_b: W_per_m2_K, Ra_s: one, Ra_l: one },
+  meaning:
+    "coefficients of natural convection, and Rayleigh numbers, of faces at T_s in still air at T_a: sides of height H, level faces of area over perimeter L; laws for Ra_s up to 1e9 and Ra_l from 1e3 to 1e10",
+  meanings: {
+    h_s: "coefficient of a vertical face",
+    h_t: "coefficient of a face that looks up",
+    h_b: "coefficient of a face that looks down",
+    Ra_s: "Rayleigh number of the vertical face",
+    Ra_l: "Rayleigh number of the level faces",
+  },
+  source: raithby,
+  valid: [positive("H"), positive("L"), air, { symbol: "T_s", low: 233, high: 423, text: "233 K to 423 K" }],
+  evaluate: ({ H, L, T_s, T_a }) => {
+    const { side, top, bottom, Ra_s, Ra_l } = convection(H, L, T_s, T_a);
+    return { h_s: side, h_t: top, h_b: bottom, Ra_s, Ra_l };
+  },
+});
