@@ -1,7 +1,7 @@
 /** The demo book as it is committed: its list of sheets, their notebooks, its design. */
 import { readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
-import { readBook } from "../lib/book/book";
+import { readBookFile } from "../lib/book/book-file";
 import { readDesign } from "../lib/design/read";
 import { readReferences } from "../lib/design/reference";
 import { readNotebook } from "../lib/kernel/notebook";
@@ -12,7 +12,7 @@ import "../lib/physics";
 const root = resolve(__dirname, "..");
 
 export const demo = {
-  book: readBook(join(root, "notebooks/book.yaml")),
+  book: readBookFile(join(root, "notebooks/book.yaml")),
   design: readDesign(
     readFileSync(join(root, "data/bittern/design.yaml"), "utf8"),
     "data/bittern/design.yaml",

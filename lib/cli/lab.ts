@@ -2,7 +2,7 @@
 import { spawn, spawnSync } from "node:child_process";
 import { statSync } from "node:fs";
 import { delimiter, dirname, join, resolve } from "node:path";
-import { findBook } from "../book/book";
+import { findBook } from "../sheet/project";
 import { type Registered, registerKernel } from "../kernel/kernelspec";
 import { WorkingsError } from "../quantity/error";
 import type { Streams } from "./context";

@@ -1,6 +1,6 @@
 /** `workings reference`: every public formula and model in one document, its examples run on the way. */
 import { join, resolve } from "node:path";
-import { findBook } from "../book/book";
+import { findBook } from "../sheet/project";
 import { readExamples } from "../design/examples";
 import { exampleTexts, pageAssets } from "../document/assets";
 import { renderReference } from "../document/reference/reference";

@@ -1,19 +1,20 @@
 /** `workings run`: runs sheets one after the other, writes their notebooks and the book's results. */
 import { basename, resolve } from "node:path";
-import type { Book, Worksheet } from "../book/book";
+import { type Book, makeBook } from "../book/book";
+import type { BookFile, Worksheet } from "../book/book-file";
 import { bookResults, formatResults } from "../book/results";
+import type { ReadDesign, Standing } from "../book/standing";
 import { type RunOptions, type RunResult, runNotebook } from "../kernel/host";
 import { Kernel } from "../kernel/kernel";
-import { type Notebook, readNotebook } from "../kernel/notebook";
 import { clearScraps } from "../kernel/scraps";
 import { formatSheetError } from "../kernel/sheet-error";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
 import { designVariable } from "../sheet/project";
-import { buildPath, chooseSheets, inBook, openBook, openDesign, type Streams } from "./context";
+import { buildPath, chooseSheets, inBook, openBook, openBookFile, openDesign, type Streams, staleLines, standingOf } from "./context";
 import { keepingOf } from "./keeping";
 import { lock } from "./lock";
-import { type Plan, planRun } from "./plan";
+import { planRun } from "./plan";
 import { Progress } from "./progress";
 import { type Command, exitCodes } from "./usage";
 
@@ -31,7 +32,7 @@ interface Ran {
 }
 
 export async function run(command: Command, streams: Streams, signal: AbortSignal): Promise<number> {
-  const book = openBook(command.options.book);
+  const book = openBookFile(command.options.book);
   const release = lock(buildPath(book, "run.lock"));
   clearScraps([buildPath(book, "run.lock"), keepingOf(book, "").path, ...book.worksheets.map(({ path }) => path)]);
   const kernel = new Kernel();
@@ -44,7 +45,7 @@ export async function run(command: Command, streams: Streams, signal: AbortSigna
 }
 
 async function runBook(
-  book: Book,
+  book: BookFile,
   kernel: Kernel,
   { words: names, options }: Command,
   streams: Streams,
@@ -52,7 +53,8 @@ async function runBook(
 ): Promise<number> {
   // A malformed design is told once, here, and not by every sheet.
   const design = openDesign(book, options.design);
-  const plan = planRun(book, chooseSheets(book, names), names.length > 0 || options.all || options.design !== undefined, design);
+  const standing = standingOf(book, design);
+  const plan = planRun(book, chooseSheets(book, names), names.length > 0 || options.all || options.design !== undefined, standing);
   const worksheets = plan.sheets;
   const width = Math.max(...worksheets.map(({ name }) => name.length), 0);
   const silent = { write: () => undefined };
@@ -62,7 +64,7 @@ async function runBook(
   );
   const ran: Ran[] = [];
   const skipped: Skipped[] = [];
-  let unremembered: string | undefined;
+  const unremembered: string[] = [];
   for (const worksheet of worksheets) {
     if (signal.aborted) break;
     const begun = performance.now();
@@ -85,16 +87,17 @@ async function runBook(
       kernel,
       signal,
       onCell: (cell, total) => progress.update(`cell ${cell} of ${total}`),
-      onWrite: () => plan.forget(worksheet.name),
+      ...(options.design === undefined && { root: book.root }),
+      onWrite: () => standing.forget(worksheet.name),
     });
     progress.end(stateOf(result, options.design !== undefined));
     ran.push({ worksheet, result, milliseconds: Math.round(performance.now() - begun) });
-    if (options.design === undefined) unremembered ??= remember(plan, worksheet.name, result);
+    if (options.design === undefined) unremembered.push(...remember(standing, worksheet.name, result));
     if (!options.json) tell(result, streams);
   }
-  if (unremembered !== undefined) streams.error(`${unremembered} The sheets count as not run.\n`);
+  for (const sentence of new Set(unremembered)) streams.error(`${sentence}\n`);
   const ok = !signal.aborted && ran.every(({ result }) => result.ok) && !skipped.some(({ failed }) => failed);
-  const results = ok ? writeResults(book, ran, options.design) : undefined;
+  const results = ok ? writeResults(book, options.design === undefined ? undefined : { path: options.design, read: design, ran }, streams) : undefined;
   if (options.json)
     streams.out(
       `${JSON.stringify({ ok, sheets: [...ran.map(summary), ...skipped.map(({ worksheet, text, failed }) => ({ sheet: worksheet.name, file: worksheet.file, ok: !failed, skipped: text }))], ...(results && { results }) }, null, 1)}\n`,
@@ -105,12 +108,16 @@ async function runBook(
 }
 
 /** The record may be lost at any time: a full disk under it is no failure of a sheet. Returns what went wrong. */
-function remember(plan: Plan, name: string, result: RunResult): string | undefined {
+function remember(standing: Standing, name: string, result: RunResult): string[] {
   try {
-    plan.remember(name, result);
-    return undefined;
+    if (!result.ok) {
+      if (result.error.kind !== "interrupted") standing.failed(name, result.error.message.split("\n")[0] ?? "");
+      return [];
+    }
+    const moved = standing.remember(name, result.notebook, result.used);
+    return moved.length === 0 ? [] : [`${moved.join(", ")} changed while ${name} ran: its outputs are of what it read then; run it again`];
   } catch (error) {
-    if (error instanceof WorkingsError && error.code === "write") return error.message;
+    if (error instanceof WorkingsError && error.code === "write") return [`${error.message} The sheets count as not run.`];
     throw error;
   }
 }
@@ -141,18 +148,26 @@ function summary({ worksheet, result, milliseconds }: Ran): object {
     : { sheet: name, file, ok: false, error: result.error, milliseconds };
 }
 
-function resultsPath(book: Book, design: string | undefined): string {
+function resultsPath(book: BookFile, design: string | undefined): string {
   return buildPath(book, design === undefined ? "results.json" : `results-${basename(design).replace(/\.[^.]*$/, "")}.json`);
 }
 
-/** All sheets of the book count: those that were not run now with the outputs they have. */
-function writeResults(book: Book, ran: readonly Ran[], design: string | undefined): string {
-  const fresh = new Map(
-    ran.flatMap(({ worksheet, result }): [string, Notebook][] => (result.ok ? [[worksheet.name, result.notebook]] : [])),
-  );
-  const counted = design === undefined ? book.worksheets : book.worksheets.filter(({ name }) => fresh.has(name));
-  const sheets = counted.map(({ name, path }) => ({ name, notebook: fresh.get(name) ?? readNotebook(path) }));
-  const path = resultsPath(book, design);
-  writeWhole(path, formatResults(bookResults(book, sheets)));
-  return inBook(book, path);
+interface OtherDesign {
+  readonly path: string;
+  readonly read: ReadDesign;
+  readonly ran: readonly Ran[];
+}
+
+/** Of the sheets whose outputs stand, those that were not run now with the outputs they have; of another design, those that ran on it. */
+function writeResults(file: BookFile, other: OtherDesign | undefined, streams: Streams): string {
+  const book = other === undefined ? openBook(file.path, "trusted").book : bookOf(file, other);
+  streams.error(staleLines(book));
+  const path = resultsPath(file, other?.path);
+  writeWhole(path, formatResults(bookResults(book)));
+  return inBook(file, path);
+}
+
+function bookOf(title: BookFile, { read, ran }: OtherDesign): Book {
+  const sheets = ran.flatMap(({ worksheet: { name }, result }) => (result.ok ? [{ name, notebook: result.notebook }] : []));
+  return makeBook({ title, design: read.design, sheets });
 }

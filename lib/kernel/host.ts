@@ -8,7 +8,7 @@ import type { Keeping } from "./kept";
 import { Kernel } from "./kernel";
 import type { Ran } from "./kernel-process";
 import { type CodeCell, codeCells, formatNotebook, type Notebook, parseNotebook, readNotebookText, writeNotebook } from "./notebook";
-import type { FailureKind, Job } from "./protocol";
+import type { FailureKind, Job, Used } from "./protocol";
 import { type SheetError, sheetError } from "./sheet-error";
 
 export interface RunOptions {
@@ -34,12 +34,14 @@ export interface RunOptions {
   readonly kernel?: Kernel;
   /** Where to keep what the sheet's evaluation has found, for publishing. Default: nowhere. */
   readonly keep?: Keeping;
+  /** Folder of the book, of which is told what the sheet has read. Default: none. */
+  readonly root?: string;
   /** The kernel's built entry script. Default: beside this file. */
   readonly child?: string;
 }
 
 export type RunResult =
-  | { readonly ok: true; readonly notebook: Notebook; readonly changed: boolean; readonly warnings: readonly string[] }
+  | { readonly ok: true; readonly notebook: Notebook; readonly changed: boolean; readonly warnings: readonly string[]; readonly used: Used }
   | { readonly ok: false; readonly error: SheetError };
 
 /** Never rejects for anything the notebook or its folder does: every failure is an error value, and leaves the file as it was. */
@@ -64,7 +66,8 @@ export async function runNotebook(path: string, options: RunOptions = {}): Promi
     return { ok: false, error: sheetError(name, ran.failure, cells, cell === undefined ? "" : ran.outputs.printed(cell)) };
   }
   const finished = withOutputs(notebook, ran);
-  if (options.write === false) return { ok: true, notebook: finished, changed: false, warnings: ran.warnings };
+  const used = ran.used ?? { asked: [], files: {} };
+  if (options.write === false) return { ok: true, notebook: finished, changed: false, warnings: ran.warnings, used };
   try {
     if (readNotebookText(path) !== text)
       return {
@@ -77,7 +80,7 @@ export async function runNotebook(path: string, options: RunOptions = {}): Promi
         ),
       };
     if (formatNotebook(finished) !== text) options.onWrite?.();
-    return { ok: true, notebook: finished, changed: writeNotebook(path, finished), warnings: ran.warnings };
+    return { ok: true, notebook: finished, changed: writeNotebook(path, finished), warnings: ran.warnings, used };
   } catch (error) {
     return fail("write", error);
   }
@@ -89,6 +92,7 @@ async function run(path: string, cells: readonly CodeCell[], options: RunOptions
     cells: cells.flatMap((cell, index) => (isBlank(cell) ? [] : [{ cell: index + 1, id: cell.id, source: cell.source }])),
     grace: options.grace ?? 2_000,
     ...(options.keep && { keep: options.keep }),
+    ...(options.root !== undefined && { root: resolve(options.root) }),
   };
   const kernel = options.kernel ?? new Kernel();
   try {

@@ -1,38 +1,32 @@
 /** The book's tables for other programs: register of givens, results, requirements, parts. Numbers with 12 digits and a point. */
 import { stringify } from "csv-stringify/sync";
-import { Evaluation } from "../../analysis/evaluation";
-import type { Results } from "../../book/results";
+import type { Book } from "../../book/book";
+import { bookResults, type Results } from "../../book/results";
 import type { Design } from "../../design/types";
-import { Graph } from "../../graph/graph";
 import type { GivenNode, GraphNode, TableNode } from "../../graph/node";
 import { unitOfNode } from "../../graph/node-unit";
 import { WorkingsError } from "../../quantity/error";
 import { numberToTwelve } from "../../quantity/format";
 import { limitsOf } from "../../quantity/limits";
-import type { Block } from "../../sheet/block";
+import { staleLine } from "../front/stale";
 import { chosenParts, toleranceText } from "../model/chosen-parts";
-import { allBlocks, allNodes, collectSheet, type SheetInput } from "../model/collect";
 import { nodeWords } from "../model/names";
 
 type Row = readonly (string | number | undefined)[];
 
-export interface TablesInput {
-  readonly sheets: readonly SheetInput[];
-  readonly design: Pick<Design, "place">;
-  readonly results: Results;
-}
-
 /** Texts of CSV files by name, as RFC 4180 has them. */
-export function csvFiles({ sheets: inputs, design, results }: TablesInput): Record<string, string> {
-  const sheets = inputs.map(collectSheet);
-  const graph = Graph.from(allNodes(sheets));
-  const blocks = Object.values(allBlocks(sheets));
-  return {
-    givens: givens(graph.nodes(), design),
+export function csvFiles(book: Book): Record<string, string> {
+  const results = bookResults(book);
+  const tables = {
+    givens: givens(book.graph.nodes(), book.design),
     results: published(results),
     requirements: requirements(results),
-    parts: parts(blocks, graph),
+    parts: parts(book),
   };
+  if (book.stale.size === 0) return tables;
+  // A first line of its own, which no program takes for a row of the table.
+  const stamp = table([staleLine([...book.stale])], []);
+  return Object.fromEntries(Object.entries(tables).map(([name, text]) => [name, stamp + text]));
 }
 
 function table(head: readonly string[], rows: readonly Row[]): string {
@@ -106,26 +100,16 @@ function published({ sheets }: Results): string {
   );
 }
 
+/** Every answer of every requirement; the one that decides has the verdict of the requirement. */
 function requirements({ requirements: all }: Results): string {
-  const rows = Object.entries(all).map(
-    ([id, { verdict, judged, sheet, value, deciding, margin, unit, ucum }]): Row => [
-      id,
-      verdict,
-      judged,
-      sheet,
-      value,
-      deciding,
-      margin,
-      unit,
-      ucum,
-    ],
+  const rows = Object.entries(all).flatMap(([id, { verdict: word, judged, answers }]) =>
+    answers.map(({ verdict, sheet, value, deciding, margin, unit, ucum }): Row => [id, word, judged, sheet, verdict, value, deciding, margin, unit, ucum]),
   );
-  return table(["requirement", "verdict", "judged", "sheet", "value", "deciding", "margin", "unit", "ucum"], rows);
+  return table(["requirement", "verdict", "judged", "sheet", "verdict of the sheet", "value", "deciding", "margin", "unit", "ucum"], rows);
 }
 
-function parts(blocks: readonly Block[], graph: Graph): string {
-  const evaluation = new Evaluation(graph);
-  const rows = chosenParts(blocks, graph).map((node): Row => {
+function parts({ blocks, graph, evaluation }: Book): string {
+  const rows = chosenParts(Object.values(blocks), graph).map((node): Row => {
     const unit = unitOfNode(node);
     const value = numberToTwelve(unit.fromSI(evaluation.nominal(node.id)));
     return [node.id, nodeWords(node), value, unit.symbol, unit.ucum, node.series, toleranceText(node, graph)];

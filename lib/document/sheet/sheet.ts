@@ -1,7 +1,7 @@
 /** One worksheet: prose, what its cells show, and the code of the cells folded away. */
 import type { Block } from "../../sheet/block";
 import type { View } from "../model/book-data";
-import type { Output, Piece, Sheet } from "../model/collect";
+import type { Output, Piece, SheetOutputs } from "../../book/outputs";
 import { part } from "../model/parts";
 import { type ReadingOrder, renderPlace } from "../model/reading-order";
 import { anchor, type Html, html, nothing } from "../text/html";
@@ -21,12 +21,12 @@ export interface SheetTools {
   readonly link: LinkResolver;
 }
 
-export function sheetTitle(sheet: Sheet): string {
+export function sheetTitle(sheet: SheetOutputs): string {
   const headings = sheet.pieces.map((piece) => (piece.kind === "prose" ? firstHeading(piece.markdown) : undefined));
   return headings.find((heading) => heading !== undefined) ?? sheet.name;
 }
 
-export function renderSheet(sheet: Sheet, tools: SheetTools): Html {
+export function renderSheet(sheet: SheetOutputs, tools: SheetTools): Html {
   const titled = sheet.pieces.some((piece) => piece.kind === "prose" && firstHeading(piece.markdown) !== undefined);
   return html`<article class="sheet" id="${anchor("sheet", sheet.name)}" aria-label="${sheetTitle(sheet)}">
 ${renderPlace(sheet.name, tools.order)}

@@ -2,7 +2,7 @@ import { mkdirSync, mkdtempSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { findBook, parseBook, readBook, sheetName } from "../../lib/book/book";
+import { findBook, parseBookFile, readBookFile, sheetName } from "../../lib/book/book-file";
 
 /** A book's folder with a design and two sheets. */
 function folder(): string {
@@ -16,17 +16,17 @@ function folder(): string {
 const lines = (...more: string[]) => ["title: T", 'revision: "A"', "design: ../data/design.yaml", ...more, ""].join("\n");
 const message = (root: string, text: string) => {
   try {
-    parseBook(text, join(root, "notebooks/book.yaml"));
+    parseBookFile(text, join(root, "notebooks/book.yaml"));
   } catch (error) {
     return (error as Error).message;
   }
   return "accepted";
 };
 
-describe("parseBook", () => {
+describe("parseBookFile", () => {
   it("reads title, people, design and worksheets in order", () => {
     const root = folder();
-    const book = parseBook(
+    const book = parseBookFile(
       lines("prepared by: design", "worksheets:", "  - 02-light é.ipynb", "  - 01-brief.ipynb"),
       join(root, "notebooks/book.yaml"),
     );
@@ -66,7 +66,7 @@ describe("findBook", () => {
     writeFileSync(join(root, "notebooks/book.yaml"), lines("worksheets: [01-brief.ipynb]"));
     expect(findBook(root)).toBe(join(root, "notebooks/book.yaml"));
     expect(findBook(join(root, "data"))).toBe(join(root, "notebooks/book.yaml"));
-    expect(readBook(findBook(join(root, "notebooks"))).worksheets).toHaveLength(1);
+    expect(readBookFile(findBook(join(root, "notebooks"))).worksheets).toHaveLength(1);
   });
 
   it("says what to do where there is none", () => {
