@@ -53,6 +53,7 @@ export {
   innerHeight,
   innerRadius,
   mass,
+  roundedBoxArea,
   roundedBoxVolume,
   sharpShellVolume,
   stackHeight,

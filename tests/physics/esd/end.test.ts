@@ -73,7 +73,9 @@ describe("bodyDischarge where the discharge rings", () => {
       const whole = (body.C_0 * body.U ** 2) / 2;
       expect(Math.abs((parts.reduce((a, b) => a + b) + far.energy("R_0")) / whole - 1)).toBeLessThan(0.01);
       for (const [i, got] of [E_cl, E_R, E_pin].entries()) {
-        expect(Math.abs(got - (parts[i] as number)), `part ${i} of ${JSON.stringify(body)}`).toBeLessThan(0.015 * (parts[i] as number) + 1e-5 * whole);
+        expect(Math.abs(got - (parts[i] as number)), `part ${i} of ${JSON.stringify(body)}`).toBeLessThan(
+          0.015 * (parts[i] as number) + 1e-5 * whole,
+        );
       }
     }
   });
