@@ -123,7 +123,7 @@ function available({ V_br, V_rail, V_f }: Protection, circuit: Circuit, waves: C
     C += element.C;
     charge += element.C * v;
   }
-  const mean = charge / C;
+  const mean = C > 0 ? charge / C : 0;
   const uneven = held.reduce((sum, { C, v }) => sum + (C * (v - mean) ** 2) / 2, 0);
   const quiet = Math.min(V_br, V_rail + V_f);
   return magnetic + uneven + Math.max(0, (C * (mean * mean - quiet * quiet)) / 2);

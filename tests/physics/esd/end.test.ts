@@ -81,6 +81,22 @@ describe("bodyDischarge where the discharge rings", () => {
   });
 });
 
+describe("contactDischarge where nothing stores a charge", () => {
+  it("ends with the pulse", () => {
+    const bare: Protection = { ...clampOnly, V_br: 1e6, C_cl: 0, R: 0, C_pin: 0, V_f: 0.7 };
+    const { I_pin, E_pin } = esd.contactDischarge.evaluate({ U: 4000, ...bare });
+    expect(I_pin).toBeCloseTo(14.92, 1);
+    // 0.7 V·∫i dt + 1 Ω·∫i² dt, summed
+    let [Q, square] = [0, 0];
+    for (let t = 0; t < 500e-9; t += 1e-11) {
+      const { i } = esd.pulseCurrent.evaluate({ U: 4000, t });
+      Q += i * 1e-11;
+      square += i * i * 1e-11;
+    }
+    expect(E_pin / (0.7 * Q + square)).toBeCloseTo(1, 2);
+  });
+});
+
 describe("contactDischarge where a choke carries on after the pulse", () => {
   it("gives the pin all of it: 100 µH that does not saturate, through 1 Ω, takes a hundred times the pulse's time", () => {
     const slow: Protection = { ...clampOnly, V_br: 50, L: 100e-6, L_sat: 100e-6, R_p: 1e6, R: 1, C_pin: 5e-12, V_f: 0.6, R_pin: 0.3 };
