@@ -62,12 +62,12 @@ const plain = () => outputs.map(({ data }) => String(data["text/plain"]));
 /** Everything that a sheet can name, each by a call that may be made twice. */
 const named: Readonly<Record<string, () => void>> = {
   R: () => void resistor(),
-  "V.E24": () => void sheet.select(givens().V, E24, "part"),
+  "givens.V.E24": () => void sheet.select(givens().V, E24, "part"),
   'part of size "lamp.pipe"': () => void sheet.part("pipe", "size", mm),
   'published name "V"': () => sheet.publish(givens()),
   'assumption "size"': () => void sheet.assume("size", "size", mm),
   'confirmation of "other.size"': () => {
-    const block = { type: "assumption", name: "size", node: "size" };
+    const block = { type: "assumption", name: "size", node: "givens.size" };
     const data = { "application/vnd.workings+json": { version: 1, sheet: "other", block, nodes: [design.given("size")], analyses: [] } };
     const outputs = [{ output_type: "display_data", metadata: {}, data }];
     writeFileSync(join(folder, "other.ipynb"), JSON.stringify({ cells: [{ cell_type: "code", outputs }] }));
