@@ -5,12 +5,13 @@
 import { assignable } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
 import type { Quantity, Unit } from "../quantity/quantity";
+import { gainAsAsked } from "./asked-gain";
 import { bring, otherSheet } from "./other-sheets";
 import type { AnyQuantity, Session } from "./session";
 
 /** The given at `path`, marked as an assumption under `name`, unique in the sheet. */
 export function assume<D extends Dim>(session: Session, name: string, path: string, unit: Unit<D>): Quantity<D> {
-  const given = session.design.given(path);
+  const given = gainAsAsked(session.design.given(path), unit.dimension);
   const place = given.provenance.place ?? path;
   if (given.kind !== "given") throw session.error("dimension", `${place}: ${path} is a table; only a single quantity can be assumed`);
   const quantity = session.quantity(session.add(given));

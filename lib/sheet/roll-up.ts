@@ -16,6 +16,10 @@ export interface CollectOptions {
 
 /** Adds items to a roll-up. Calling it again for one roll-up adds more. */
 export function contribute(session: Session, budget: string, items: Readonly<Record<string, AnyQuantity>>): void {
+  for (const [label, { unit }] of Object.entries(items)) {
+    if (unit.log !== undefined)
+      throw session.error("worksheet", `${label} is in ${unit.symbol}: a roll-up adds, and levels multiply; show it in a linear unit`);
+  }
   const entries = Object.entries(items).map(([label, quantity]) => ({ label, node: session.enter(quantity) }));
   if (entries.length === 0) throw session.error("worksheet", `nothing is contributed to "${budget}"`);
   forget(session, budget, entries);
