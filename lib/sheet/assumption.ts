@@ -21,6 +21,7 @@ export function assume<D extends Dim>(session: Session, name: string, path: stri
       `${place}: ${path} is ${quantity.dimension.label}; the worksheet asks for ${unit.dimension.label} (in ${unit.symbol})`,
     );
   }
+  session.name("assumption", name);
   session.show({ type: "assumption", name, node: given.id }, [session.evaluation.analysis(given.id)]);
   return session.quantity(given.id, unit) as Quantity<D>;
 }
@@ -42,6 +43,7 @@ export function confirm(session: Session, folder: string, of: string, computed: 
   if (!assignable(computed.dimension, expected)) {
     throw session.error("dimension", `${of} is ${expected.label}; the result that should confirm it is ${computed.dimension.label}`);
   }
+  session.name("confirmation of", of);
   const node = session.enter(computed);
   session.show({ type: "confirmation", of, assumed, node }, [session.evaluation.analysis(assumed), session.evaluation.analysis(node)]);
 }

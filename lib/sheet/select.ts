@@ -130,6 +130,7 @@ export function part<D extends Dim>(session: Session, name: string, path: string
       `${place}: ${path} is ${dimension(given.dimension).label}; the worksheet asks for ${unit.dimension.label} (in ${unit.symbol})`,
     );
   }
+  session.name(`part of ${path}`, session.idOf(name));
   return session.quantity(session.add(partOf(given, session.idOf(name))), unit) as Quantity<D>;
 }
 

@@ -131,7 +131,8 @@ export class Worksheet {
 
   /**
    * Applies the same formulas to several things, quietly, names kept apart: `each("colour", { green, red }, led => ({ … }))`.
-   * Shows the laws once and the results as a table when it has a caption.
+   * Shows the laws once and the results as a table when it has a caption. So a helper may derive the same names for several
+   * cases: `each("ambient", { field, dawn }, T => feed(T))`.
    */
   each<L extends Members, R>(
     name: string,
