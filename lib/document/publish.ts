@@ -16,8 +16,9 @@ import { contentHash } from "./policy";
 import { type PageAssets, type PageContent, renderPage } from "./render-page";
 import { renderAssumptions, renderParts } from "./sheet/roll-up";
 import { renderSheet, sheetTitle } from "./sheet/sheet";
-import { type Html, html } from "./text/html";
+import { type Html, html, trusted } from "./text/html";
 import { resolver } from "./text/links";
+import { withoutSources } from "./text/math";
 import { citation, sourceNumbers } from "./text/sources";
 
 const plotMaker: PlotMaker = { compile: compilePlot, render: renderPlot };
@@ -39,8 +40,8 @@ export function prepareBook(book: Book, plots: PlotMaker = plotMaker): PreparedB
     book: shownOf(book.title),
     stale: [...book.stale],
     design: { fileName: design.fileName, name: design.name, revision: design.revision },
-    body: html`${sheets.map(({ markup }) => markup)}${back.map(({ markup }) => markup)}`,
-    data,
+    body: trusted(withoutSources(html`${sheets.map(({ markup }) => markup)}${back.map(({ markup }) => markup)}`.text)),
+    data: { ...data, laws: Object.fromEntries(Object.entries(data.laws).map(([latex, law]) => [latex, withoutSources(law)])) },
     back: back.map(({ id, title }) => ({ id, title })),
     sheets: sheets.map(({ name, title }) => ({ name, title })),
     verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,

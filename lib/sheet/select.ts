@@ -5,6 +5,7 @@ import type { Arrangement, SelectionRule, Series } from "../graph/preferred";
 import { assignable, dimension, dimensionless } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
 import type { Quantity, Unit } from "../quantity/quantity";
+import { gainAsAsked } from "./asked-gain";
 import type { AnyQuantity, Session } from "./session";
 
 export interface SelectOptions {
@@ -120,7 +121,7 @@ function definePart(
  * other parts of that kind. `name` tells the parts of one kind apart.
  */
 export function part<D extends Dim>(session: Session, name: string, path: string, unit: Unit<D>): Quantity<D> {
-  const given = session.design.given(path);
+  const given = gainAsAsked(session.design.given(path), unit.dimension);
   const place = given.provenance.place ?? path;
   if (given.kind !== "given") throw session.error("dimension", `${place}: ${path} is a table; a part needs a single quantity`);
   if (!assignable(dimension(given.dimension), unit.dimension)) {
@@ -129,6 +130,7 @@ export function part<D extends Dim>(session: Session, name: string, path: string
       `${place}: ${path} is ${dimension(given.dimension).label}; the worksheet asks for ${unit.dimension.label} (in ${unit.symbol})`,
     );
   }
+  session.name(`part of ${path}`, session.idOf(name));
   return session.quantity(session.add(partOf(given, session.idOf(name))), unit) as Quantity<D>;
 }
 

@@ -115,15 +115,6 @@ describe("derive", () => {
       "cannot add V_s (voltage) and I (current)",
     );
   });
-
-  it("replaces the result when its cell is run again, and refuses a second cell with the same name", () => {
-    shared[cellKey] = { notebook: "a", index: 1, id: "one" };
-    resistor();
-    sheet.derive("R = V_s/I", givens(), ohm, "another law");
-    expect(node("lamp.R", "formula").text).toBe("V_s/I");
-    shared[cellKey] = { notebook: "a", index: 2, id: "two" };
-    expect(() => resistor()).toThrow("lamp, cell 2: R is derived in two cells; give one of the two another name");
-  });
 });
 
 describe("a call whose mistake the compiler cannot see", () => {
