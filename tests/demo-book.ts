@@ -1,6 +1,7 @@
 /** The demo book as it is committed: its list of sheets, their notebooks, its design. */
 import { readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
+import { type Book, makeBook } from "../lib/book/book";
 import { readBookFile } from "../lib/book/book-file";
 import { readDesign } from "../lib/design/read";
 import { readReferences } from "../lib/design/reference";
@@ -31,4 +32,5 @@ export const sample = {
   ...demo,
   book: { ...demo.book, worksheets },
   sheets: () => worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) })),
+  made: (): Book => makeBook({ title: demo.book, design: demo.design, sheets: sample.sheets() }),
 };

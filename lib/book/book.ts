@@ -160,7 +160,10 @@ function publishedBy(sheets: readonly SheetOutputs[]): Map<string, NodeId> {
       for (const [name, id] of Object.entries(display.block.names)) {
         const known = published.get(`${sheet}.${name}`);
         if (known !== undefined && known !== id)
-          throw new WorkingsError("book", `${sheet}, cell ${cell}: publishes ${name} as ${id}, an earlier cell as ${known}; give one of the two another name`);
+          throw new WorkingsError(
+            "book",
+            `${sheet}, cell ${cell}: publishes ${name} as ${id}, an earlier cell as ${known}; give one of the two another name`,
+          );
         published.set(`${sheet}.${name}`, id);
       }
     }

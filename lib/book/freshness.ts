@@ -70,7 +70,9 @@ export function factsOf({ notebook, takes }: Readable, uses: Uses, { design, lib
 /** What makes outputs of `then` doubtful now, in words; nothing where all is as it was. */
 export function differences(then: Facts, now: Facts): string[] {
   const changed = (what: "design" | "taken" | "files") =>
-    [...new Set([...Object.keys(then[what]), ...Object.keys(now[what])])].filter((name) => valueAt(then[what], name) !== valueAt(now[what], name));
+    [...new Set([...Object.keys(then[what]), ...Object.keys(now[what])])].filter(
+      (name) => valueAt(then[what], name) !== valueAt(now[what], name),
+    );
   return [
     ...(then.library === now.library ? [] : ["the library has changed"]),
     ...(then.cells === now.cells ? [] : ["its cells have changed"]),

@@ -35,7 +35,13 @@ export function readOutputs({ name, notebook }: SheetInput): SheetOutputs {
     const stored = storedDisplay(output, name, cell);
     return stored === undefined ? plain(output) : [{ kind: "display", ref: `${name}/${displays++}`, ...stored }];
   };
-  const pieces = list(notebook.cells).flatMap((cell) => piecesOf(record(cell), (output) => read(output, cells), () => cells++));
+  const pieces = list(notebook.cells).flatMap((cell) =>
+    piecesOf(
+      record(cell),
+      (output) => read(output, cells),
+      () => cells++,
+    ),
+  );
   const shown = pieces.flatMap((piece) => (piece.kind === "code" ? piece.outputs : []));
   return { name, pieces, displays: shown.flatMap((output) => (output.kind === "display" ? [output] : [])) };
 }

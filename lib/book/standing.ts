@@ -54,7 +54,11 @@ export class Standing {
     const { facts, failed } = this.record.get(name) ?? {};
     const failure = failed === undefined ? [] : [`its last run failed: ${failed}`];
     if (notebook === undefined) return ["its notebook cannot be read"];
-    if (!hasRun(notebook)) return [...failure, codeCells(notebook).some(({ outputs }) => outputs.length > 0) ? "it has cells without outputs of a run" : "it has never run"];
+    if (!hasRun(notebook))
+      return [
+        ...failure,
+        codeCells(notebook).some(({ outputs }) => outputs.length > 0) ? "it has cells without outputs of a run" : "it has never run",
+      ];
     if (facts === undefined) return failure.length > 0 ? failure : ["build/fresh.json has no run of it on record"];
     const now = this.facts(name, { asked: designNames(facts), files: Object.keys(facts.files) }, Object.keys(facts.taken));
     const found = differences(facts, now);
@@ -116,16 +120,26 @@ export class Standing {
     this.record.remember(name, { ...(facts && { facts }), failed: message });
   }
 
-  private facts(name: string, { asked, files }: { readonly asked: readonly string[]; readonly files: readonly string[] }, taken: readonly string[]): Facts {
+  private facts(
+    name: string,
+    { asked, files }: { readonly asked: readonly string[]; readonly files: readonly string[] },
+    taken: readonly string[],
+  ): Facts {
     const { notebook } = this.sheet(name);
     const takes = taken.map((one) => {
       const dot = one.indexOf(".");
       return dot < 0 ? { sheet: one, name: "" } : { sheet: one.slice(0, dot), name: one.slice(dot + 1) };
     });
-    const sheets = new Map([...this.sheets].flatMap(([other, one]) => (one.notebook === undefined ? [] : [[other, one.notebook] as const])));
+    const sheets = new Map(
+      [...this.sheets].flatMap(([other, one]) => (one.notebook === undefined ? [] : [[other, one.notebook] as const])),
+    );
     const fileHash = (path: string) => hashOfFile(join(this.file.root, path));
     const { design } = this.read;
-    return factsOf({ notebook: notebook as Notebook, takes }, { design: asked, files }, { design, library: this.library, sheets, fileHash });
+    return factsOf(
+      { notebook: notebook as Notebook, takes },
+      { design: asked, files },
+      { design, library: this.library, sheets, fileHash },
+    );
   }
 
   private sheet(name: string): Known {

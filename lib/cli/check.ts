@@ -140,7 +140,11 @@ function report({ judged, literals, text, found, book }: Found): string {
   const notJudged = count("not judged");
   return [
     ...(stale.size > 0 ? [staleLines(book).trimEnd()] : []),
-    ...judged.flatMap((one) => [line(one, width), ...otherAnswers(one, width), ...one.remedies.map(({ text }) => `${" ".repeat(width + 2)}${text}`)]),
+    ...judged.flatMap((one) => [
+      line(one, width),
+      ...otherAnswers(one, width),
+      ...one.remedies.map(({ text }) => `${" ".repeat(width + 2)}${text}`),
+    ]),
     `${judged.length} requirements: ${count("holds") + count("holds for 95 %")} hold, ${count("does not hold")} do not hold, ${count("not shown")} not shown by any sheet${notJudged > 0 ? `, ${notJudged} not judged: a sheet that answers them is not fresh` : ""}`,
     ...found.map((finding) => finding.text),
     ...literals.map(
@@ -169,7 +173,9 @@ function line({ requirement, verdict, result, row, waits }: Judged, width: numbe
 function otherAnswers({ result, row, verdict }: Judged, width: number): string[] {
   if (result === undefined || result.answers.length < 2 || verdict === "not judged") return [];
   const indent = " ".repeat(width + 2);
-  return result.answers.map((answer) => `${indent}${answer.verdict.padEnd("holds for 95 %".length)}  ${figures(answer, row, result.judged)}`);
+  return result.answers.map(
+    (answer) => `${indent}${answer.verdict.padEnd("holds for 95 %".length)}  ${figures(answer, row, result.judged)}`,
+  );
 }
 
 const figures = ({ deciding, margin, unit, sheet }: Answer, row: RequirementRow, judged: string) =>

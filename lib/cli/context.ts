@@ -61,7 +61,13 @@ export function openBook(named: string | undefined, which: "all" | "trusted" = "
   const isWanted = ({ name }: { readonly name: string }) => which === "all" || trusted.has(name);
   const wanted = file.worksheets.filter(isWanted);
   const sheets = wanted.map((worksheet) => ({ name: worksheet.name, worksheet, notebook: readNotebook(worksheet.path) }));
-  return { file, sheets, book: makeBook({ title: file, design: read.design, sheets, stale, from: keptOf(file) }), design: read.design, untrusted: file.worksheets.filter(({ name }) => !trusted.has(name)) };
+  return {
+    file,
+    sheets,
+    book: makeBook({ title: file, design: read.design, sheets, stale, from: keptOf(file) }),
+    design: read.design,
+    untrusted: file.worksheets.filter(({ name }) => !trusted.has(name)),
+  };
 }
 
 /** What every command says first of a book that is not fresh. */

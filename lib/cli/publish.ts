@@ -33,7 +33,8 @@ export async function publish({ options }: Command, streams: Streams): Promise<n
   const path = options.output === undefined ? buildPath(file, `${fileName(book.design.name)}.html`) : resolve(options.output);
   const written = [write(file, path, html)];
   const stem = path.replace(/\.html?$/i, "");
-  if (options.csv === true) for (const [name, text] of Object.entries(csvFiles(book))) written.push(write(file, `${stem}-${name}.csv`, text));
+  if (options.csv === true)
+    for (const [name, text] of Object.entries(csvFiles(book))) written.push(write(file, `${stem}-${name}.csv`, text));
   if (options.markdown === true) written.push(writePages(file, stem, markdownFiles(prepared, page.style)));
   if (options.pdf === true) written.push(write(file, `${stem}.pdf`, printPdf(path)));
   streams.out(

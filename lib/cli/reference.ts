@@ -1,12 +1,12 @@
 /** `workings reference`: every public formula and model in one document, its examples run on the way. */
 import { join, resolve } from "node:path";
-import { findBook } from "../sheet/project";
 import { readExamples } from "../design/examples";
 import { exampleTexts, pageAssets } from "../document/assets";
 import { renderReference } from "../document/reference/reference";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
-import { openBook, type Streams } from "./context";
+import { findBook } from "../sheet/project";
+import { openBookFile, type Streams } from "./context";
 import { type Command, exitCodes } from "./usage";
 
 export function reference({ options }: Command, streams: Streams): number {
@@ -29,5 +29,5 @@ function folderOf(named: string | undefined): string {
   } catch (error) {
     if (named === undefined && error instanceof WorkingsError) return process.cwd();
   }
-  return openBook(named).root;
+  return openBookFile(named).root;
 }

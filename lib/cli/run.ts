@@ -97,7 +97,9 @@ async function runBook(
   }
   for (const sentence of new Set(unremembered)) streams.error(`${sentence}\n`);
   const ok = !signal.aborted && ran.every(({ result }) => result.ok) && !skipped.some(({ failed }) => failed);
-  const results = ok ? writeResults(book, options.design === undefined ? undefined : { path: options.design, read: design, ran }, streams) : undefined;
+  const results = ok
+    ? writeResults(book, options.design === undefined ? undefined : { path: options.design, read: design, ran }, streams)
+    : undefined;
   if (options.json)
     streams.out(
       `${JSON.stringify({ ok, sheets: [...ran.map(summary), ...skipped.map(({ worksheet, text, failed }) => ({ sheet: worksheet.name, file: worksheet.file, ok: !failed, skipped: text }))], ...(results && { results }) }, null, 1)}\n`,

@@ -64,8 +64,8 @@ function shownOf({ title, revision, preparedBy, checkedBy, language }: Title): T
 }
 
 /** The document as HTML text. */
-export function publishBook(book: Book, page: PageAssets = pageAssets()): string {
-  return renderPage(prepareBook(book).content, page);
+export function publishBook(book: Book, page: PageAssets = pageAssets(), plots?: PlotMaker): string {
+  return renderPage(prepareBook(book, plots).content, page);
 }
 
 function drawPlot(data: BookData, ref: string, evaluation: Evaluation, plots: PlotMaker): string {

@@ -1,8 +1,8 @@
 /** The whole page around its parts: head with policy, title block, navigation, sheets, back matter, program. */
 
 import type { Title } from "../book/book";
-import { contentPolicy, inline, packedJson } from "./policy";
 import { type Stale, staleBanner, staleLine } from "./front/stale";
+import { contentPolicy, inline, packedJson } from "./policy";
 import { anchor, type Html, html, trusted } from "./text/html";
 
 export interface PageAssets {

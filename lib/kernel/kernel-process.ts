@@ -129,7 +129,8 @@ export class KernelProcess {
     else if (message.type === "stream") task.outputs.stream(task.cell, message.name, message.text);
     else if (message.type === "display") task.outputs.display(task.cell, message.display, message.update);
     else {
-      task.verdict = message.type === "failed" ? { warnings: [], failure: message.failure } : { warnings: message.warnings, used: message.used };
+      task.verdict =
+        message.type === "failed" ? { warnings: [], failure: message.failure } : { warnings: message.warnings, used: message.used };
       if (message.again) this.settle(task, task.verdict);
     }
     if (task.outputs.size > largestOutput)

@@ -47,7 +47,8 @@ export class Reads {
     const functions = module as Record<string, Anything>;
     for (const name of names) {
       const inner = functions[name] as Anything;
-      const note = (...values: unknown[]) => this.note(values[0], typeof values[1] === "string" && name.startsWith("open") ? values[1] : "r");
+      const note = (...values: unknown[]) =>
+        this.note(values[0], typeof values[1] === "string" && name.startsWith("open") ? values[1] : "r");
       functions[name] = function (this: unknown, ...values: unknown[]) {
         note(...values);
         return inner.apply(this, values);

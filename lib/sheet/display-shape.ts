@@ -20,10 +20,7 @@ const item = { label: text, node };
 
 const blocks: Readonly<Record<Block["type"], Shape>> = {
   givens: fields({ rows: listOf(fields({ symbol: text, node })) }),
-  result: fields(
-    { node },
-    { ...law, substituted: fields({ latex: text, values: listOf(fields({ node, unit: text })) }) },
-  ),
+  result: fields({ node }, { ...law, substituted: fields({ latex: text, values: listOf(fields({ node, unit: text })) }) }),
   table: fields({
     caption: text,
     laws: listOf(fields({ symbol: text }, law)),
@@ -76,8 +73,7 @@ const spread = byKind("kind", {
   normal: fields({ sigma: number, coverage: number }, scale),
   discrete: fields({ values: listOf(number, 1) }, { shares: listOf(number) }),
 });
-const shared: Shape = (value, place, nodes) =>
-  fields({ weight: number }, { with: text, common: text })(value, place, nodes);
+const shared: Shape = (value, place, nodes) => fields({ weight: number }, { with: text, common: text })(value, place, nodes);
 const numberScale = fields({ factor: number, offset: number });
 
 /** A tree of operations, whose depth is that of a formula. */
@@ -114,7 +110,10 @@ const nodes: Shape = byKind("kind", {
   ),
   switch: fields({ ...common, choice: node, cases: mapOf(node) }, words),
   sweep: fields({ ...common, of: node, over: node, xDimension: text, xUnit: text, points: listOf(number, 2) }, words),
-  "curve-operation": fields({ ...common, operation: oneOf("at", "maximum", "minimum", "crossing", "integral"), of: node }, { ...words, argument: node }),
+  "curve-operation": fields(
+    { ...common, operation: oneOf("at", "maximum", "minimum", "crossing", "integral"), of: node },
+    { ...words, argument: node },
+  ),
 });
 
 const display = fields({ version: oneOf(1), sheet: text, block: byKind("type", blocks), nodes: listOf(nodes) });

@@ -56,11 +56,15 @@ function telling(design: Design): Design {
     const listener = (globalThis as Record<symbol, unknown>)[Symbol.for("workings.asked")];
     if (typeof listener === "function") listener(asked);
   };
-  return Object.create(design, {
-    given: { value: (path: string) => (tell(`given ${path}`), design.given(path)) },
-    requirement: { value: (id: string) => (tell(`requirement ${id}`), design.requirement(id)) },
-    decision: { value: (path: string) => (tell(`decision ${path}`), design.decision(path)) },
-  }) as Design;
+  const kinds = ["given", "requirement", "decision"] as const;
+  const asking = kinds.map((kind) => {
+    const value = (name: string) => {
+      tell(`${kind} ${name}`);
+      return design[kind](name);
+    };
+    return [kind, { value }] as const;
+  });
+  return Object.create(design, Object.fromEntries(asking)) as Design;
 }
 
 /** The book that a folder belongs to: `book.yaml` or `notebooks/book.yaml` there or in the nearest folder above. */
@@ -105,7 +109,7 @@ export function readDesignFile(path: string, root: string, onRead: (path: string
 }
 
 /** Reads the files that a design file names, from its own folder; none outside the project. */
-function filesBeside(design: string, root: string): ReadBeside {
+export function filesBeside(design: string, root: string): ReadBeside {
   return (name) => {
     const path = resolve(dirname(design), name);
     // A design file given on the command line may lie elsewhere, with its tables beside it.

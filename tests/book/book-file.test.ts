@@ -2,7 +2,8 @@ import { mkdirSync, mkdtempSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { findBook, parseBookFile, readBookFile, sheetName } from "../../lib/book/book-file";
+import { parseBookFile, readBookFile } from "../../lib/book/book-file";
+import { findBook, sheetName } from "../../lib/sheet/project";
 
 /** A book's folder with a design and two sheets. */
 function folder(): string {

@@ -23,7 +23,7 @@ const every = (node: Node): Node[] => [node, ...(node.children ?? []).flatMap(ev
 const nodesOf = (text: string): Node[] => every(parser.parse(text) as Node);
 
 const made = (prepared: PreparedBook): MarkdownFiles => markdownFiles(prepared, pageAssets().style);
-const prepare = () => prepareBook({ ...sample, sheets: sample.sheets() });
+const prepare = () => prepareBook(sample.made());
 
 describe("the demo book as Markdown", () => {
   let files: MarkdownFiles = {};

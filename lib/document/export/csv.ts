@@ -15,33 +15,40 @@ import { nodeWords } from "../model/names";
 type Row = readonly (string | number | undefined)[];
 
 /** Texts of CSV files by name, as RFC 4180 has them. */
-export function csvFiles(book: Book): Record<string, string> {
-  const results = bookResults(book);
+export function csvFiles(book: Book, results: Results = bookResults(book)): Record<string, string> {
   const tables = {
     givens: givens(book.graph.nodes(), book.design),
     results: published(results),
     requirements: requirements(results),
     parts: parts(book),
   };
-  if (book.stale.size === 0) return tables;
-  // A first line of its own, which no program takes for a row of the table.
-  const stamp = table([staleLine([...book.stale])], []);
-  return Object.fromEntries(Object.entries(tables).map(([name, text]) => [name, stamp + text]));
+  return Object.fromEntries(Object.entries(tables).map(([name, table]) => [name, textOf(table, book)]));
 }
 
-function table(head: readonly string[], rows: readonly Row[]): string {
-  return stringify([head, ...rows.map((row) => row.map((cell) => (cell === undefined ? "" : String(cell))))], { record_delimiter: "\r\n" });
+interface Table {
+  readonly head: readonly string[];
+  readonly rows: readonly Row[];
 }
 
-function givens(nodes: readonly GraphNode[], design: Pick<Design, "place">): string {
+/** Of a book that is not fresh, every row says so in a column of its own. */
+function textOf({ head, rows }: Table, { stale }: Book): string {
+  const stamp = stale.size === 0 ? [] : [staleLine([...stale])];
+  const all = [[...head, ...stamp.map(() => "stale")], ...rows.map((row) => [...row, ...stamp])];
+  return stringify(
+    all.map((row) => row.map((cell) => (cell === undefined ? "" : String(cell)))),
+    { record_delimiter: "\r\n" },
+  );
+}
+
+function givens(nodes: readonly GraphNode[], design: Pick<Design, "place">): Table {
   const byPath = new Map(nodes.flatMap((node) => (node.kind === "given" || node.kind === "table" ? [[node.path, node] as const] : [])));
   const rows = [...byPath.values()]
     .toSorted((a, b) => (a.path < b.path ? -1 : 1))
     .map((node) => givenRow(node, placeOf(design, node.path)));
-  return table(
-    ["path", "symbol", "meaning", "text", "value", "low", "high", "unit", "ucum", "source", "from memory", "note", "place"],
+  return {
+    head: ["path", "symbol", "meaning", "text", "value", "low", "high", "unit", "ucum", "source", "from memory", "note", "place"],
     rows,
-  );
+  };
 }
 
 function givenRow(node: GivenNode | TableNode, place: string): Row {
@@ -77,7 +84,7 @@ function placeOf(design: Pick<Design, "place">, path: string): string {
   }
 }
 
-function published({ sheets }: Results): string {
+function published({ sheets }: Results): Table {
   const rows = Object.entries(sheets).flatMap(([sheet, results]) =>
     Object.entries(results).map(
       ([name, { meaning, value, unit, ucum, standardUncertainty, worst, interval }]): Row => [
@@ -94,25 +101,41 @@ function published({ sheets }: Results): string {
       ],
     ),
   );
-  return table(
-    ["name", "meaning", "value", "unit", "ucum", "standard uncertainty", "worst low", "worst high", "95 % low", "95 % high"],
+  return {
+    head: ["name", "meaning", "value", "unit", "ucum", "standard uncertainty", "worst low", "worst high", "95 % low", "95 % high"],
     rows,
-  );
+  };
 }
 
 /** Every answer of every requirement; the one that decides has the verdict of the requirement. */
-function requirements({ requirements: all }: Results): string {
+function requirements({ requirements: all }: Results): Table {
   const rows = Object.entries(all).flatMap(([id, { verdict: word, judged, answers }]) =>
-    answers.map(({ verdict, sheet, value, deciding, margin, unit, ucum }): Row => [id, word, judged, sheet, verdict, value, deciding, margin, unit, ucum]),
+    answers.map(
+      ({ verdict, sheet, value, deciding, margin, unit, ucum }): Row => [
+        id,
+        word,
+        judged,
+        sheet,
+        verdict,
+        value,
+        deciding,
+        margin,
+        unit,
+        ucum,
+      ],
+    ),
   );
-  return table(["requirement", "verdict", "judged", "sheet", "verdict of the sheet", "value", "deciding", "margin", "unit", "ucum"], rows);
+  return {
+    head: ["requirement", "verdict", "judged", "sheet", "verdict of the sheet", "value", "deciding", "margin", "unit", "ucum"],
+    rows,
+  };
 }
 
-function parts({ blocks, graph, evaluation }: Book): string {
+function parts({ blocks, graph, evaluation }: Book): Table {
   const rows = chosenParts(Object.values(blocks), graph).map((node): Row => {
     const unit = unitOfNode(node);
     const value = numberToTwelve(unit.fromSI(evaluation.nominal(node.id)));
     return [node.id, nodeWords(node), value, unit.symbol, unit.ucum, node.series, toleranceText(node, graph)];
   });
-  return table(["part", "for", "value", "unit", "ucum", "series", "tolerance"], rows);
+  return { head: ["part", "for", "value", "unit", "ucum", "series", "tolerance"], rows };
 }

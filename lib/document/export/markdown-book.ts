@@ -45,7 +45,10 @@ Design ${design.name}, revision ${design.revision}; content ${hash}. Computed nu
 <h2>Requirements</h2>${content.verdicts}${content.budgets}${content.product}${content.decisions}
 <h2>Worksheets</h2><ol>${links(0, sheets.length)}</ol><h2>Behind them</h2><ul>${links(sheets.length)}</ul>`;
   const stamp = staleBanner(content.stale);
-  return [{ file: "README.md", title: book.title, markup: index }, ...files].map((page) => ({ ...page, markup: html`${stamp}${page.markup}` }));
+  return [{ file: "README.md", title: book.title, markup: index }, ...files].map((page) => ({
+    ...page,
+    markup: html`${stamp}${page.markup}`,
+  }));
 }
 
 /** A name of Latin letters, digits and hyphens. */

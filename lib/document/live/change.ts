@@ -29,8 +29,7 @@ export function readAssignment(assignment: string, nodes: readonly GraphNode[]):
 /** The change that a text makes at a path of the design file. Throws WorkingsError for a path that no sheet reads, and for a text that is no value of it. */
 export function readChange(path: string, text: string, nodes: readonly GraphNode[]): OneChange {
   const node = nodes.find((candidate) => "path" in candidate && candidate.path === path);
-  if (node?.kind === "given")
-    return { path, kind: "givens", change: text.trim() === node.text ? undefined : editGiven(node, text).change };
+  if (node?.kind === "given") return { path, kind: "givens", change: text.trim() === node.text ? undefined : editGiven(node, text).change };
   if (node?.kind === "table") return { path, kind: "tables", change: readTable(text, node) };
   if (node?.kind !== "choice") throw unknown(path, nodes);
   if (!node.options.includes(text))

@@ -8,8 +8,8 @@ import { nodeWords } from "../model/names";
 import { shownNumbers } from "../model/shown-numbers";
 import { computed, notComputed } from "../text/computed";
 import { type Shown, showText } from "../text/show";
-import { unconfirmed, unconfirmedText } from "./confirmation";
 import { changesOf, type OneChange, readAssignment } from "./change";
+import { unconfirmed, unconfirmedText } from "./confirmation";
 import { headline, type Moved, type Standing, whatMoved } from "./moved";
 import { requirementVerdict, verdictProblems } from "./requirements";
 

@@ -1,7 +1,8 @@
 /** One worksheet: prose, what its cells show, and the code of the cells folded away. */
+
+import type { Output, Piece, SheetOutputs } from "../../book/outputs";
 import type { Block } from "../../sheet/block";
 import type { View } from "../model/book-data";
-import type { Output, Piece, SheetOutputs } from "../../book/outputs";
 import { part } from "../model/parts";
 import { type ReadingOrder, renderPlace } from "../model/reading-order";
 import { anchor, type Html, html, nothing } from "../text/html";
