@@ -65,6 +65,8 @@ async function runBook(
   const ran: Ran[] = [];
   const skipped: Skipped[] = [];
   const unremembered: string[] = [];
+  /** Sheets whose outputs are of a design, or of another sheet, that is no more. */
+  const overtaken: string[] = [];
   for (const worksheet of worksheets) {
     if (signal.aborted) break;
     const begun = performance.now();
@@ -92,11 +94,15 @@ async function runBook(
     });
     progress.end(stateOf(result, options.design !== undefined));
     ran.push({ worksheet, result, milliseconds: Math.round(performance.now() - begun) });
-    if (options.design === undefined) unremembered.push(...remember(standing, worksheet.name, result));
+    if (options.design === undefined) {
+      const { told, moved = [] } = remember(standing, worksheet.name, result);
+      if (told !== undefined) unremembered.push(told);
+      if (moved.length > 0) overtaken.push(worksheet.name);
+    }
     if (!options.json) tell(result, streams);
   }
   for (const sentence of new Set(unremembered)) streams.error(`${sentence}\n`);
-  const ok = !signal.aborted && ran.every(({ result }) => result.ok) && !skipped.some(({ failed }) => failed);
+  const ok = !signal.aborted && overtaken.length === 0 && ran.every(({ result }) => result.ok) && !skipped.some(({ failed }) => failed);
   const results = ok
     ? writeResults(book, options.design === undefined ? undefined : { path: options.design, read: design, ran }, streams)
     : undefined;
@@ -109,17 +115,18 @@ async function runBook(
   return ok ? exitCodes.done : exitCodes.failed;
 }
 
-/** The record may be lost at any time: a full disk under it is no failure of a sheet. Returns what went wrong. */
-function remember(standing: Standing, name: string, result: RunResult): string[] {
+/** The record may be lost at any time: a full disk under it is no failure of a sheet. Returns what there is to tell, and files that changed under the sheet. */
+function remember(standing: Standing, name: string, result: RunResult): { readonly told?: string; readonly moved?: readonly string[] } {
   try {
     if (!result.ok) {
       if (result.error.kind !== "interrupted") standing.failed(name, result.error.message.split("\n")[0] ?? "");
-      return [];
+      return {};
     }
     const moved = standing.remember(name, result.notebook, result.used);
-    return moved.length === 0 ? [] : [`${moved.join(", ")} changed while ${name} ran: its outputs are of what it read then; run it again`];
+    if (moved.length === 0) return {};
+    return { moved, told: `${moved.join(", ")} changed while ${name} ran: its outputs are of what it read then; run it again` };
   } catch (error) {
-    if (error instanceof WorkingsError && error.code === "write") return [`${error.message} The sheets count as not run.`];
+    if (error instanceof WorkingsError && error.code === "write") return { told: `${error.message} The sheets count as not run.` };
     throw error;
   }
 }
