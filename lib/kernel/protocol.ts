@@ -6,7 +6,7 @@
 import type { Keeping } from "./kept";
 import type { JsonObject } from "./python-json";
 
-export interface JobCell {
+interface JobCell {
   /** 1-based among the notebook's code cells. */
   readonly cell: number;
   readonly id: string;
@@ -30,7 +30,7 @@ export interface DisplayData {
 }
 
 /** A place in a cell's source, both 1-based. */
-export interface Position {
+interface Position {
   readonly cell: number;
   readonly line: number;
   readonly column: number;

@@ -53,7 +53,7 @@ function givensByPath(nodes: readonly GraphNode[]): (GivenNode | TableNode)[] {
   return [...byPath.values()].toSorted((a, b) => (a.path < b.path ? -1 : 1));
 }
 
-/** Below this share nothing is asked. */
+/** Smaller shares are left out of the open questions. */
 const leastShare = 0.03;
 
 /** What one given gives to the variance behind a requirement; several parts of one path together. */
@@ -136,7 +136,7 @@ function worthText(width: number, unit: Unit<any>): string {
   return ` (±${numberText(shown, 2)}${unit.symbol === "1" ? "" : `\u00a0${unit.affine ? "K" : unit.symbol}`})`;
 }
 
-/** In what sense a given was not measured; undefined where it was, or where it has another source. */
+/** `from memory` or `invented`; undefined where the value has another source. */
 function unmeasured(node: GivenNode, sources: ReadonlyMap<string, Source>): string | undefined {
   if (node.provenance.fromMemory === true) return "from memory";
   return sources.get(node.provenance.source)?.status === "invented" ? "invented" : undefined;

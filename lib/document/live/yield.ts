@@ -1,4 +1,4 @@
-/** The share of units that meets everything at once: what a batch gives, where verdicts judge one limit at a time. */
+/** Live: the share of units that meet all requirements together; each verdict judges one requirement alone. */
 
 import type { RequirementData, View } from "../model/book-data";
 import { computed, notComputed } from "../text/computed";

@@ -3,7 +3,7 @@ import { type Changes, isChanged, type TableChange } from "../../graph/graph";
 import type { ChoiceNode, GivenNode, GraphNode, TableNode } from "../../graph/node";
 import { unitOfNode } from "../../graph/node-unit";
 import { limitsOf } from "../../quantity/limits";
-import { editGiven, scaleTable } from "../live/edit";
+import { scaleTable, turnGiven } from "../live/turn";
 import { unitWith } from "../model/book-data";
 import { nodeWords } from "../model/names";
 import { numberText } from "../text/show";
@@ -61,7 +61,7 @@ function scalarField(span: HTMLElement, node: GivenNode, index: number, store: S
   const back = make("button", { type: "button", class: "back", "aria-label": `Reset ${label}` }, "reset");
   const slider = sliderFor(node, label);
   const enter = (text: string) => {
-    const failed = attempt(() => store.set("givens", node.path, text.trim() === node.text ? undefined : editGiven(node, text).change));
+    const failed = refusal(() => store.set("givens", node.path, text.trim() === node.text ? undefined : turnGiven(node, text).change));
     input.setAttribute("aria-invalid", String(failed !== undefined));
     note.classList.toggle("wrong", failed !== undefined);
     if (failed !== undefined) note.textContent = failed;
@@ -86,14 +86,14 @@ function scalarField(span: HTMLElement, node: GivenNode, index: number, store: S
     back.hidden = change === undefined;
     if (slider) slider.value = String(unitOfNode(node).fromSI(change?.nominal ?? node.nominal));
     note.classList.remove("wrong");
-    note.textContent = change ? (editNote(node, change.text) ?? "") : "";
+    note.textContent = change ? (turnNote(node, change.text) ?? "") : "";
   };
   sync({});
   return sync;
 }
 
-function editNote(node: GivenNode, text: string): string {
-  return [`was ${node.text}`, editGiven(node, text).note].filter(Boolean).join("; ");
+function turnNote(node: GivenNode, text: string): string {
+  return [`was ${node.text}`, turnGiven(node, text).note].filter(Boolean).join("; ");
 }
 
 /** A slider across what the design file allows; none for an exact given. */
@@ -149,7 +149,7 @@ function tableField(table: HTMLTableElement, node: TableNode, store: Store): Syn
           : units[which].toSI(Number(input.value.replace("−", "-").replace(",", ".") || "x")),
       );
   const enter = (change: () => TableChange | undefined) => {
-    const failed = attempt(() => store.set("tables", node.path, change()));
+    const failed = refusal(() => store.set("tables", node.path, change()));
     message.textContent = failed ?? "";
     message.classList.toggle("wrong", failed !== undefined);
   };
@@ -196,7 +196,8 @@ function choiceField(set: HTMLFieldSetElement, node: ChoiceNode, store: Store): 
   };
 }
 
-function attempt(act: () => void): string | undefined {
+/** Why the store refused; undefined where it took the change. */
+function refusal(act: () => void): string | undefined {
   try {
     act();
     return undefined;
