@@ -98,6 +98,7 @@ async function runBook(
     if (options.design === undefined) unremembered ??= remember(plan, worksheet.name, result);
     if (!options.json) tell(result, streams);
   }
+  if (native?.problem !== undefined) streams.error(`${native.problem}\ntslab has run the cells instead.\n`);
   if (unremembered !== undefined) streams.error(`${unremembered} The sheets count as not run.\n`);
   const ok = !signal.aborted && ran.every(({ result }) => result.ok) && !skipped.some(({ failed }) => failed);
   const results = ok ? writeResults(book, ran, options.design) : undefined;

@@ -26,13 +26,11 @@ export function compileModule({ text, isAsync }: CellModule): CompiledCell {
   return { code: outputText.replace(/^\/\/# sourceMappingURL=.*$/m, "").trimEnd(), map: sourceMapText ?? "", isAsync };
 }
 
-/** The last statement, where it is an expression, becomes an export. What leaves no JavaScript behind does not count. */
+/** The last statement, where it is an expression, becomes an export. */
 function handOver(ts: typeof TypeScript): TypeScript.TransformerFactory<TypeScript.SourceFile> {
   return () => (file) => {
     const { factory } = ts;
-    const isErased = (statement: TypeScript.Statement) =>
-      ts.isInterfaceDeclaration(statement) || ts.isTypeAliasDeclaration(statement) || ts.isExportDeclaration(statement);
-    const at = file.statements.findLastIndex((statement) => !isErased(statement));
+    const at = file.statements.findLastIndex((statement) => !ts.isExportDeclaration(statement));
     const last = file.statements[at];
     if (last === undefined || !ts.isExpressionStatement(last)) return file;
     const target = factory.createPropertyAccessExpression(factory.createIdentifier("exports"), lastExpression);

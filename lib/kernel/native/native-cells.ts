@@ -6,6 +6,13 @@ import { checkModules } from "./check";
 import { compileModule } from "./compile";
 
 export class NativeCells {
+  #problem: string | undefined;
+
+  /** Why cells could not be checked so, where that is: tslab has run them instead. */
+  get problem(): string | undefined {
+    return this.#problem;
+  }
+
   /**
    * `compiler`: path of its program; `folder`: where cells are checked and verdicts are kept (build/cells); `library`: a hash of the
    * declarations that cells are checked against.
@@ -23,13 +30,14 @@ export class NativeCells {
   }
 
   /**
-   * The cells as they are to run: compiled, or with what is wrong at the first that cannot run. Undefined where they need tslab. Throws an
-   * Error where the compiler cannot be started.
+   * The cells as they are to run: compiled, or with what is wrong at the first that cannot run. Undefined where they need tslab, or the
+   * compiler cannot be started.
    */
   async prepare(cells: readonly JobCell[]): Promise<JobCell[] | undefined> {
     const sheet = sheetModules(cells);
     if (sheet === undefined) return undefined;
-    const [verdict = null] = await this.verdicts([sheet]);
+    const [verdict] = await this.verdicts([sheet]);
+    if (verdict === undefined) return undefined;
     const { obstacle } = sheet;
     const fault: Failure | null = verdict ?? (obstacle === undefined ? null : { kind: "compile", ...obstacle });
     const end = fault?.cell ?? Number.POSITIVE_INFINITY;
@@ -41,10 +49,16 @@ export class NativeCells {
     });
   }
 
+  /** Empty where the compiler could not do its work. */
   private async verdicts(sheets: readonly SheetModules[]): Promise<(Failure | null)[]> {
     const named = sheets.map(({ modules }, index) => ({ name: String(index), modules }));
-    const checked = await checkModules(named, this.folder, this.compiler, this.library);
-    return named.map(({ name }) => checked.get(name) ?? null);
+    try {
+      const checked = await checkModules(named, this.folder, this.compiler, this.library);
+      return named.map(({ name }) => checked.get(name) ?? null);
+    } catch (error) {
+      this.#problem ??= (error as Error).message;
+      return [];
+    }
   }
 }
 
