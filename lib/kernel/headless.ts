@@ -5,9 +5,11 @@
  */
 import { readSync, writeSync } from "node:fs";
 import type { Found } from "../analysis/evaluation";
+import type { RunningCell } from "../sheet/emit";
 import { type CellEngine, type EngineRun, openEngine } from "./engine";
 import { failureHere, type Scene, throwFailure } from "./failure";
 import { keep } from "./kept";
+import { framesOf } from "./positions";
 import { channel, type Engine, type Failure, type Job, jobs, type Message } from "./protocol";
 import { Traces } from "./traces";
 
@@ -53,7 +55,8 @@ export class Headless {
     for (const jobCell of job.cells) {
       const { cell, id } = jobCell;
       this.cell = cell;
-      Object.assign(globalThis, { [Symbol.for("workings.cell")]: { notebook: job.notebook, index: cell, id } });
+      const running: RunningCell = { notebook: job.notebook, index: cell, id, places: (stack) => framesOf(stack, run.maps) };
+      Object.assign(globalThis, { [Symbol.for("workings.cell")]: running });
       send({ type: "cell", cell });
       const failure = await run.execute(jobCell);
       if (failure === undefined) continue;

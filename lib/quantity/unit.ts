@@ -1,6 +1,6 @@
 /** Units from text. The grammar is in `unit-text.ts`, the units are rows of `unit-table.ts`. */
 import type { Dimension } from "./dimension";
-import { makeUnit, type Unit } from "./quantity";
+import { type LevelUnit, makeUnit, type Unit } from "./quantity";
 import type { Scale } from "./scale";
 import { scaleOf } from "./unit-text";
 
@@ -11,6 +11,8 @@ const units = new WeakMap<Scale, Unit<any>>();
  * voltages or of powers, °C as a temperature or a difference) `asked` chooses one; without it the first is taken.
  * The same object each time. Throws `unit-text` with the place and the nearest names.
  */
+export function unitOf(text: `dB${string}`, asked?: Dimension): LevelUnit<any>;
+export function unitOf(text: string, asked?: Dimension): Unit<any>;
 export function unitOf(text: string, asked?: Dimension): Unit<any> {
   return unitFrom(scaleOf(text, asked));
 }

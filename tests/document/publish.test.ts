@@ -74,7 +74,7 @@ describe("publishBook", () => {
   });
 
   it("binds the numbers in a law to their nodes", () => {
-    expect(markup).toMatch(/<mfrac><mrow><mn data-node="supply.high" data-show="nominal" data-unit="V">4\.5\sV<\/mn><mo>−<\/mo>/);
+    expect(markup).toMatch(/<mfrac><mrow><mn data-node="givens.supply.high" data-show="nominal" data-unit="V">4\.5\sV<\/mn><mo>−<\/mo>/);
     expect(body).not.toContain("⟦");
     expect(body).not.toContain("annotation");
   });

@@ -4,6 +4,7 @@ import type { BookGraph } from "../../book/graph";
 import { nearest } from "../../design/nearest";
 import type { Design } from "../../design/types";
 import type { Changes, GivenChange, TableChange } from "../../graph/graph";
+import { spelledName } from "../../graph/identity";
 import type { GraphNode, TableNode } from "../../graph/node";
 import { WorkingsError } from "../../quantity/error";
 import { assessDecision } from "../../sheet/decision";
@@ -132,7 +133,7 @@ function told(moved: Moved, edits: readonly Edit[], { published }: BookGraph): V
       .map(({ path, before, after, note }) => ({ path, before, after, ...(note === undefined ? {} : { note }) }))
       .toSorted((a, b) => order.indexOf(a.path) - order.indexOf(b.path)),
     moved: moved.movements.map(({ node, before, after }) => ({
-      name: names.get(node.id) ?? node.id,
+      name: names.get(node.id) ?? spelledName(node.id),
       meaning: nodeWords(node),
       before,
       after,
