@@ -2,7 +2,7 @@
 import type { GivenNode } from "../graph/node";
 import { unitOfNode } from "../graph/node-unit";
 import { WorkingsError } from "../quantity/error";
-import { toLevel } from "../quantity/scale";
+import { toLevel } from "../quantity/level";
 import type { Spread } from "../quantity/spread";
 
 /**
