@@ -15,7 +15,7 @@ import { WorkingsError } from "./error";
 import { format } from "./format";
 import { power } from "./power";
 import type { Exact, LogScale, Spread } from "./spread";
-import type { Stem } from "./unit-forms";
+import { quantitiesAreMadeBy, type Stem } from "./unit-forms";
 
 export type * from "./dimension-tables";
 export type { Difference, Dim, Div, Inv, Label, Mul, Pow, SI, Sqrt, Sum } from "./dimension-types";
@@ -262,6 +262,8 @@ export class Quantity<in out D extends Dim> {
     return format(this);
   }
 }
+
+quantitiesAreMadeBy((si, dimension, unit) => new Quantity(si, dimension, unit));
 
 function extras(spread: Spread, symbol: string | undefined, meaning: string | undefined, lineage: Lineage | undefined): QuantityExtra {
   return {

@@ -1,14 +1,12 @@
 /**
  * The four forms of units: linear (mm), affine (°C), level (dBm, over a linear quantity) and wire gauge (AWG).
- * This file and `quantity.ts` import each other: a unit that is called makes a quantity, and a quantity is printed in units. Neither
- * uses the other before both are loaded.
  */
 import type { Dimension } from "./dimension";
 import { ln } from "./elementary";
 import { WorkingsError } from "./error";
 import { fromLevel, toLevel } from "./level";
 import { power } from "./power";
-import { Quantity, type Unit } from "./quantity";
+import type { Quantity, Unit } from "./quantity";
 import type { LogScale } from "./spread";
 
 interface UnitNames {
@@ -77,9 +75,16 @@ export function gauge(names: UnitNames): Unit<any> {
   });
 }
 
+let newQuantity: (si: number, dimension: Dimension, unit: Unit<any>) => Quantity<any>;
+
+/** Called once, by `quantity.ts`. Its class is not imported here, since it prints quantities and so needs units itself. */
+export function quantitiesAreMadeBy(make: typeof newQuantity): void {
+  newQuantity = make;
+}
+
 /** A callable unit of these properties. */
 function unit(properties: Pick<Unit<any>, keyof Unit<any>>): Unit<any> {
-  const make = (x: number): Quantity<any> => new Quantity(properties.toSI(x), properties.dimension, made);
+  const make = (x: number): Quantity<any> => newQuantity(properties.toSI(x), properties.dimension, made);
   const made: Unit<any> = Object.assign(make, properties);
   return made;
 }

@@ -9,17 +9,11 @@ import { affineTable, type UnitRow, unitTable } from "./unit-table";
 /** Readings of one name: the first unless the dimension asked for chooses another (dB, °C). */
 type Readings = readonly Unit<any>[];
 
-let made: ReadonlyMap<string, Readings> | undefined;
-
-/** Made when first asked for: a unit can be made only when `quantity.ts` is loaded. */
-function allNames(): ReadonlyMap<string, Readings> {
-  made ??= makeNames();
-  return made;
-}
+const names: ReadonlyMap<string, Readings> = allNames();
 
 /** The unit of exactly this name, prefix included; of several readings the one of dimension `asked`, else the first. */
 export function unitNamed(name: string, asked?: string): Unit<any> | undefined {
-  const readings = allNames().get(name);
+  const readings = names.get(name);
   return readings?.find((unit) => unit.dimension.key === asked) ?? readings?.[0];
 }
 
@@ -28,7 +22,7 @@ export function nearestNames(name: string, count = 3): readonly string[] {
   const lower = name.toLowerCase();
   const limit = Math.floor(name.length / 2);
   const near: { name: string; symbol: string; distance: number }[] = [];
-  for (const [other, readings] of allNames()) {
+  for (const [other, readings] of names) {
     if (other === "" || Math.abs(other.length - name.length) > limit) continue;
     const apart = distance(lower, other.toLowerCase());
     if (apart <= limit) near.push({ name: other, symbol: (readings[0] as Unit<any>).symbol, distance: apart });
@@ -42,7 +36,7 @@ export function nearestNames(name: string, count = 3): readonly string[] {
     .map((row) => row.name);
 }
 
-function makeNames(): Map<string, Readings> {
+function allNames(): Map<string, Readings> {
   const map = new Map<string, Unit<any>[]>();
   const add = (name: string, unit: Unit<any>) => {
     const there = map.get(name);

@@ -3,6 +3,7 @@ import { excerpt } from "./characters";
 import type { Dimension } from "./dimension";
 import { WorkingsError } from "./error";
 import type { Unit } from "./quantity";
+import "./quantity"; // whose class a unit needs when it is called
 import { problemText, readUnit } from "./unit-text";
 
 /**
