@@ -16,7 +16,7 @@ export function keptSpread(node: GivenNode, nominal: number): Spread {
   if (spread.kind !== "discrete" && spread.scale && !(nominal / spread.scale.reference > 0))
     throw new WorkingsError(
       "level",
-      `${node.id}: its tolerance is stated in decibels or as a factor, so its value is above 0, not ${nominal}`,
+      `${node.path}: its tolerance is stated in decibels or as a factor, so its value is above 0, not ${nominal}`,
       {
         node: node.id,
       },

@@ -1,6 +1,8 @@
 /** Why a result is what it is: from the result down to the givens, with values, shares of its spread, and sources. */
 import type { Evaluation } from "../analysis/evaluation";
 import { plainText } from "../formula/plain-text";
+import type { Graph } from "../graph/graph";
+import { isUnnamed, spelledName } from "../graph/identity";
 import { inputsOf } from "../graph/inputs";
 import { modelNamed } from "../graph/model";
 import type { GraphNode, NodeId } from "../graph/node";
@@ -24,7 +26,7 @@ export function whyLines(root: NodeId, evaluation: Evaluation): string[] {
     const inputs = tellingInputs(node, evaluation);
     const again = told.has(id) && inputs.length > 0;
     const value = depth === 0 ? resultLine(analysis, unitOf(node.unit)) : valueText(node, evaluation);
-    lines.push(`${indent}${title(node)} = ${value}${shareText(shares.get(id))}${again ? "  (told above)" : ""}`);
+    lines.push(`${indent}${title(node, evaluation)} = ${value}${shareText(shares.get(id))}${again ? "  (told above)" : ""}`);
     if (again) continue;
     told.add(id);
     lines.push(...facts(node).map((fact) => `${indent}  ${fact}`));
@@ -41,9 +43,15 @@ function tellingInputs(node: GraphNode, { graph }: Evaluation): readonly NodeId[
   return chosen === undefined ? inputsOf(node) : [node.choice, chosen];
 }
 
-function title(node: GraphNode): string {
-  const name = node.id.startsWith("~") ? "intermediate" : node.id;
+function title(node: GraphNode, { graph }: Evaluation): string {
+  const name = isUnnamed(node.id) ? "intermediate" : nameIn(graph, node.id);
   return node.meaning === undefined ? name : `${name} (${node.meaning})`;
+}
+
+/** A given by its path alone, where no result has that name. */
+function nameIn(graph: Graph, id: NodeId): string {
+  const name = spelledName(id);
+  return name !== id && graph.has(name) ? id : name;
 }
 
 function valueText(node: GraphNode, evaluation: Evaluation): string {
@@ -79,7 +87,7 @@ function facts(node: GraphNode): string[] {
     case "given":
     case "table":
     case "choice": {
-      const alike = node.kind === "given" ? (node.shared ?? []).map((one) => ("common" in one ? one.common : one.with)) : [];
+      const alike = node.kind === "given" ? (node.shared ?? []).map((one) => ("common" in one ? one.common : spelledName(one.with))) : [];
       const { source, note, fromMemory } = node.provenance;
       return [
         `source: ${source}${fromMemory === true ? ", from memory" : ""}${note === undefined ? "" : `; ${note}`}`,

@@ -55,6 +55,24 @@ export interface Unit<in out D extends Dim> {
   readonly affine?: boolean;
 }
 
+/** A unit of decibels (dB, dBm, dB SPL): a logarithmic scale over the linear quantity. */
+export interface LevelUnit<in out D extends Dim> extends Unit<D> {
+  (x: number): Level<D>;
+  readonly log: LogScale;
+}
+
+/** A quantity shown in decibels. It counts as the linear quantity, so formulas refuse sums in which decibels may be meant. */
+export type Level<D extends Dim> = Quantity<D> & InDecibels;
+export interface InDecibels {
+  readonly unit: { readonly log: LogScale };
+}
+
+/** What the type of a level, or of its unit, shows. */
+export type StatedAsLevel = InDecibels | { readonly log: LogScale };
+
+/** The quantity of dimension D in unit U. */
+export type Shown<D extends Dim, U> = U extends StatedAsLevel ? Level<D> : Quantity<D>;
+
 export interface QuantityExtra {
   readonly spread?: Spread;
   readonly symbol?: string;
@@ -150,6 +168,7 @@ export class Quantity<in out D extends Dim> {
   /** Sum. A temperature plus a difference is a temperature; two temperatures have no sum. Throws where dimensions or kinds differ. */
   plus<Q extends Quantity<any>>(other: Addend<D, Q>): Quantity<Sum<D, DimOf<Q>>> {
     const b = quantityOf(other);
+    refuseLevels("add", "mul", this, b);
     const dimension = sum(this.dimension, b.dimension) ?? refuse(`cannot add ${b.dimension.label} to ${this.dimension.label}`, this, b);
     return result("add", this.si + b.si, dimension, this, b);
   }
@@ -157,6 +176,7 @@ export class Quantity<in out D extends Dim> {
   /** Difference. Of two temperatures it is a temperature difference. Throws where dimensions or kinds differ. */
   minus<Q extends Quantity<any>>(other: Subtrahend<D, Q>): Quantity<Difference<D, DimOf<Q>>> {
     const b = quantityOf(other);
+    refuseLevels("subtract", "div", this, b);
     const dimension =
       difference(this.dimension, b.dimension) ?? refuse(`cannot subtract ${b.dimension.label} from ${this.dimension.label}`, this, b);
     return result("subtract", this.si - b.si, dimension, this, b);
@@ -238,7 +258,8 @@ export class Quantity<in out D extends Dim> {
   }
 
   /** The same quantity, shown in another unit; one without kind takes the unit's. */
-  as<U extends Unit<any>>(unit: Asked<D, U>): Quantity<Common<D, DimOf<U>>> {
+  as<U extends Unit<any>>(unit: Asked<D, U>): Shown<Common<D, DimOf<U>>, U>;
+  as(unit: unknown): Quantity<any> {
     const u = unitFor(this, unit);
     const dimension = this.dimension.kind === undefined ? u.dimension : this.dimension;
     const { spread, symbol, meaning, lineage } = this;
@@ -317,6 +338,18 @@ function unitFor(quantity: Quantity<any>, value: unknown): Unit<any> {
     dimension: quantity.dimension.key,
     unit: value.symbol,
   });
+}
+
+/** Two values shown in decibels would add as the ratios that they are, where their decibels may be meant. */
+function refuseLevels(verb: "add" | "subtract", method: "mul" | "div", a: Quantity<any>, b: Quantity<any>): void {
+  const levels = [a, b].map(({ shownIn }) => shownIn).filter((unit) => unit?.log !== undefined);
+  if (levels.length < 2) return;
+  const [first, second] = levels.map((unit) => (unit as Unit<any>).symbol);
+  refuse(
+    `cannot ${verb} levels (${first} and ${second}): decibels ${verb} where the quantities ${method === "mul" ? "multiply" : "divide"}, a.${method}(b); to ${verb} the quantities themselves show them in a linear unit, as in a.as(one)`,
+    a,
+    b,
+  );
 }
 
 function isUnit(value: unknown): value is Unit<any> {

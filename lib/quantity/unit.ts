@@ -2,7 +2,7 @@
 import { excerpt } from "./characters";
 import type { Dimension } from "./dimension";
 import { WorkingsError } from "./error";
-import type { Unit } from "./quantity";
+import type { LevelUnit, Unit } from "./quantity";
 import "./quantity"; // whose class a unit needs when it is called
 import { problemText, readUnit } from "./unit-text";
 
@@ -11,6 +11,8 @@ import { problemText, readUnit } from "./unit-text";
  * readings (dB as a gain of voltages or of powers, °C as a temperature or a difference) `asked` chooses one; without it the first
  * is taken. The same object each time. Throws `unit-text` with the place and the nearest names.
  */
+export function unitOf(text: `dB${string}`, asked?: Dimension): LevelUnit<any>;
+export function unitOf(text: string, asked?: Dimension): Unit<any>;
 export function unitOf(text: string, asked?: Dimension): Unit<any> {
   const unit = readUnit(text, asked);
   if (!("reason" in unit)) return unit;

@@ -1,5 +1,6 @@
 /** Live: the preferred values that the chosen alternatives ask for, as a list of parts. */
 
+import { spelledName } from "../../graph/identity";
 import { unitOf } from "../../quantity/unit";
 import { nodeLink, type View } from "../model/book-data";
 import { chosenParts, toleranceText } from "../model/chosen-parts";
@@ -12,7 +13,7 @@ export function renderPartsList(view: View): Html {
   const parts = chosenParts(Object.values(view.book.blocks), view.evaluation.graph);
   if (parts.length === 0) return nothing;
   const rows = parts.map(
-    (node) => html`<tr><th scope="row">${nodeWords(node)} <span class="symbol">${node.id}</span></th>
+    (node) => html`<tr><th scope="row">${nodeWords(node)} <span class="symbol">${spelledName(node.id)}</span></th>
 <td data-label="Value">${nodeLink(node.id, live({ node: node.id, show: "nominal", unit: unitOf(node.unit).symbol }, view.evaluation), view)}</td>
 <td data-label="Series">${node.series}</td><td data-label="Tolerance">${toleranceText(node, view.evaluation.graph)}</td></tr>`,
   );

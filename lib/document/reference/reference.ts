@@ -3,6 +3,7 @@ import type { SubjectExamples } from "../../design/examples";
 import { WorkingsError } from "../../quantity/error";
 import { inline, referencePolicy } from "../policy";
 import { anchor, type Html, html, nothing, trusted } from "../text/html";
+import { withoutSources } from "../text/math";
 import { type Alias, type CatalogueEntry, catalogue, pathOf, type Subject } from "./catalogue";
 import { exampleFaults } from "./example";
 import { entryAnchor, renderEntry } from "./reference-entry";
@@ -56,7 +57,8 @@ export function renderReference({ examples, style, subjects = catalogue() }: Ref
   if (faults.length > 0) throw new WorkingsError("design", faults.join("\n"));
   const [base, own] = [inline(style, "style"), inline(ownStyle, "style")];
   const count = (kind: "formula" | "model") => subjects.flatMap(({ entries }) => entries).filter(({ law }) => law.kind === kind).length;
-  return html`<!doctype html>
+  return withoutSources(
+    html`<!doctype html>
 <html lang="en"><head><meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${referencePolicy([base, own])}">
 <meta name="viewport" content="width=device-width, initial-scale=1"><meta name="color-scheme" content="light dark"><meta name="referrer" content="no-referrer">
@@ -70,7 +72,8 @@ export function renderReference({ examples, style, subjects = catalogue() }: Ref
 ${contents(told)}
 ${told.map((subject) => renderSubject(subject, subjects, examples))}
 </main></body></html>
-`.text;
+`.text,
+  );
 }
 
 /** Sentences, each with its place: examples that are off, and examples of nothing. */

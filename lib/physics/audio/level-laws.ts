@@ -96,7 +96,7 @@ export const ratioSum = formula("k = sqrt(k_1^2 + k_2^2)", { k_1: dB, k_2: dB },
   valid: { k_1: ">= 0", k_2: ">= 0" },
 });
 
-export const coherentSum = formula("k = k_1 + k_2", { k_1: dB, k_2: dB }, dB, {
+export const coherentSum = formula("k = k_1 + k_2", { k_1: one, k_2: one }, dB, {
   meaning: "level of two in phase: two equal ones make 6.02 dB more; the worst case of any two",
   source: "sum of amplitudes",
   valid: { k_1: ">= 0", k_2: ">= 0" },
