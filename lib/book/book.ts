@@ -4,6 +4,7 @@ import { basename, dirname, relative, resolve, sep } from "node:path";
 import { isMap, isScalar, isSeq, type Node } from "yaml";
 import { Fields } from "../design/fields";
 import { LocatedFile } from "../design/locate";
+import { reservedNames } from "../graph/identity";
 import { WorkingsError } from "../quantity/error";
 import { readText } from "../sheet/text-file";
 
@@ -111,6 +112,13 @@ function readWorksheets(file: LocatedFile, fields: Fields, path: string, root: s
         `${name} and ${same} are both the sheet '${worksheet.name}'`,
         "every sheet under its own name",
         "rename one of the two, numbers apart",
+      );
+    if (reservedNames.includes(worksheet.name))
+      file.report(
+        item,
+        `a sheet cannot be called '${worksheet.name}': names of other things begin so`,
+        "a name of its own",
+        "rename the notebook",
       );
     names.set(worksheet.name, name);
     return [worksheet];

@@ -1,5 +1,5 @@
 /** `workings why NAME` and `workings vary PATH=VALUE …`: questions to the book as it stands; no file is touched. */
-import { nodeNamed } from "../book/graph";
+import { nodeNamed } from "../book/name";
 import { whyLines } from "../book/why";
 import { vary } from "../document/live/vary";
 import { openBook, openDesign, readSheets } from "./context";

@@ -17,8 +17,9 @@ import { contentHash } from "./policy";
 import { type BookInfo, type PageAssets, type PageContent, renderPage } from "./render-page";
 import { renderAssumptions, renderParts } from "./sheet/roll-up";
 import { renderSheet, sheetTitle } from "./sheet/sheet";
-import { type Html, html } from "./text/html";
+import { type Html, html, trusted } from "./text/html";
 import { resolver } from "./text/links";
+import { withoutSources } from "./text/math";
 import { citation, sourceNumbers } from "./text/sources";
 
 export interface PublishInput {
@@ -56,27 +57,29 @@ export function prepareBook({ book, sheets: inputs, design, plots = plotMaker, e
   const shown = view(data, evaluation, (ref) => drawPlot(data, ref, evaluation, plots));
   const { sheets, back } = bookParts(collected, shown, design);
   const content = {
-    book,
-    design,
-    body: html`${sheets.map(({ markup }) => markup)}${back.map(({ markup }) => markup)}`,
-    data,
-    back,
-    hash: contentHash([
-      book,
-      design.name,
-      design.revision,
-      inputs.map(({ name, notebook }) => [name, notebook]),
-      design.requirements(),
-      design.readings,
-      [...design.sources],
-    ]),
-    sheets,
+    book: shownOf(book),
+    design: { fileName: design.fileName, name: design.name, revision: design.revision },
+    body: trusted(withoutSources(html`${sheets.map(({ markup }) => markup)}${back.map(({ markup }) => markup)}`.text)),
+    data: { ...data, laws: Object.fromEntries(Object.entries(data.laws).map(([latex, law]) => [latex, withoutSources(law)])) },
+    back: back.map(({ id, title }) => ({ id, title })),
+    sheets: sheets.map(({ name, title }) => ({ name, title })),
     verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,
     budgets: part("budgets", "book", shown),
     product: productSection(data.product, part("diagram", "book", shown), part("power", "book", shown)),
     decisions: html`<div class="overview">${part("decisions", "book", shown)}${part("map", "book", shown)}</div>`,
   };
-  return { content, sheets, back };
+  return { content: { ...content, hash: contentHash(content) }, sheets, back };
+}
+
+/** What the document shows of book.yaml: not the folder that it lies in. */
+function shownOf({ title, revision, preparedBy, checkedBy, language }: BookInfo): BookInfo {
+  return {
+    title,
+    revision,
+    ...(preparedBy !== undefined && { preparedBy }),
+    ...(checkedBy !== undefined && { checkedBy }),
+    ...(language !== undefined && { language }),
+  };
 }
 
 /** The document as HTML text; throws as {@link prepareBook} does. */

@@ -3,10 +3,9 @@
  * checks the text where the law is defined; the run time parses and checks it again at first use, not when the
  * module is loaded.
  */
-import type { Dimension } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
 import type { DimOf, Unit } from "../quantity/quantity";
-import { checkedFormula } from "./check";
+import { checkedFormula, type Stated } from "./check";
 import type { Expression } from "./expression";
 import { formulaError } from "./fault";
 import { symbolsOf } from "./symbols";
@@ -71,7 +70,7 @@ export function formula<const T extends string, const A extends FormulaUnits, U 
   about: AboutFormula<A>,
 ): Formula<A, DimOf<U>>;
 export function formula(text: string, args: FormulaUnits, result: AnyUnit, about: AboutFormula<FormulaUnits>): AnyFormula {
-  return new Law({ text, arguments: args, result, about, dimensionOf: (unit) => unit.dimension });
+  return new Law({ text, arguments: args, result, about, statedAs: (unit) => unit });
 }
 
 /** What `formula` and `numericalFormula` define. */
@@ -81,7 +80,7 @@ export interface LawDefinition<A> {
   readonly result: AnyUnit;
   readonly about: AboutFormula<A>;
   /** What a symbol, or the result, counts as in the check of dimensions. */
-  readonly dimensionOf: (unit: AnyUnit) => Dimension;
+  readonly statedAs: (unit: AnyUnit) => Stated;
 }
 
 const leadingName = /^\s*([^\s=<>!]+)\s*=(?!=)/u;
@@ -124,9 +123,9 @@ export class Law<A extends FormulaUnits, D extends Dim> implements Formula<A, D>
   }
 }
 
-function checkedLaw({ text, arguments: units, result, dimensionOf }: LawDefinition<FormulaUnits>): Expression {
-  const dimensions = Object.fromEntries(Object.entries(units).map(([symbol, unit]) => [symbol, dimensionOf(unit)]));
-  const { expression } = checkedFormula(text, dimensions, dimensionOf(result));
+function checkedLaw({ text, arguments: units, result, statedAs }: LawDefinition<FormulaUnits>): Expression {
+  const symbols = Object.fromEntries(Object.entries(units).map(([symbol, unit]) => [symbol, statedAs(unit)]));
+  const { expression } = checkedFormula(text, symbols, statedAs(result));
   const used = new Set(symbolsOf(expression));
   const unused = Object.keys(units).find((symbol) => !used.has(symbol));
   if (unused !== undefined) throw formulaError(text, { sentence: `symbol '${unused}' has a unit but is not used`, at: 0 });

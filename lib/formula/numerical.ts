@@ -30,7 +30,7 @@ export function numericalFormula<const T extends string, const A extends Formula
   about: AboutFormula<A>,
 ): Formula<A, DimOf<U>>;
 export function numericalFormula(text: string, args: FormulaUnits, result: AnyUnit, about: AboutFormula<FormulaUnits>): AnyFormula {
-  return new NumericalLaw({ text, arguments: args, result, about, dimensionOf: () => dimensionless });
+  return new NumericalLaw({ text, arguments: args, result, about, statedAs: () => ({ dimension: dimensionless }) });
 }
 
 class NumericalLaw<A extends FormulaUnits, D extends Dim> extends Law<A, D> {

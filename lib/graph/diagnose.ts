@@ -1,6 +1,7 @@
 /** Why a formula has no finite value: read again part by part, only the branches taken, until the part that fails. */
 import { evaluate } from "../formula/evaluate";
 import { WorkingsError } from "../quantity/error";
+import { spelledName } from "./identity";
 import type { FormulaNode, GraphNode } from "./node";
 
 /** Throws "nominal-domain" for the first operation that has no finite value. `argument` gives SI values of symbols. */
@@ -21,7 +22,7 @@ export function diagnoseFormula(node: FormulaNode, argument: (symbol: string) =>
 /** `indicators.R_g (series resistor)`; of a number read from a curve, the curve's own name. */
 export function nodeName(node: GraphNode): string {
   if (node.id.startsWith("~")) return node.kind === "curve-operation" ? `the curve ${node.of}` : "an unnamed result";
-  return node.meaning === undefined ? node.id : `${node.id} (${node.meaning})`;
+  return node.meaning === undefined ? spelledName(node.id) : `${spelledName(node.id)} (${node.meaning})`;
 }
 
 /** What a numerical value equation reads for a quantity. */

@@ -12,8 +12,8 @@ export type { NumberScale } from "../formula/formula";
 export type { ValidityLimit } from "../formula/validity";
 
 /**
- * Stable identity: `logic.supply` for a given (its path in the design file), `logic.supply#indicators.R` for one
- * more part drawn from the same given, `indicators.R_g` for a named result of a sheet,
+ * Stable identity: `givens.logic.supply` for a given (`logic.supply` is its path in the design file), `reference.constants.k` for a row
+ * of a reference table, `decisions.indicators.rail` for a choice, `givens.logic.supply#indicators.R` for one more part drawn from a given, `indicators.R_g` for a named result of a sheet,
  * `indicators.rail[logic].R_g` within one alternative, `~` + hash of content for an unnamed intermediate.
  */
 export type NodeId = string;

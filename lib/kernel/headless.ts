@@ -5,9 +5,10 @@
  */
 import { readSync, writeSync } from "node:fs";
 import type { Found } from "../analysis/evaluation";
+import type { RunningCell } from "../sheet/emit";
 import { compileFailure, failureHere, type Scene, throwFailure } from "./failure";
 import { keep } from "./kept";
-import { scriptName } from "./positions";
+import { framesOf, scriptName } from "./positions";
 import { channel, type Failure, type Job, jobs, type Message } from "./protocol";
 import { Traces } from "./traces";
 import { type CellRun, openTslab, type Tslab } from "./tslab";
@@ -54,7 +55,8 @@ export class Headless {
     this.listenForFound(job);
     for (const { cell, id, source } of job.cells) {
       this.cell = cell;
-      Object.assign(globalThis, { [Symbol.for("workings.cell")]: { notebook: job.notebook, index: cell, id } });
+      const running: RunningCell = { notebook: job.notebook, index: cell, id, places: (stack) => framesOf(stack, run.maps) };
+      Object.assign(globalThis, { [Symbol.for("workings.cell")]: running });
       send({ type: "cell", cell });
       const outcome = await run.execute(source, scriptName(cell));
       if (outcome.ok) continue;

@@ -2,7 +2,8 @@
 import type { GivenNode, TableNode } from "../graph/node";
 import { assignable, dimension } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
-import type { Quantity, Unit } from "../quantity/quantity";
+import type { DimOf, Quantity, Shown, Unit } from "../quantity/quantity";
+import { gainAsAsked } from "./asked-gain";
 import { Curve } from "./curve";
 import { isUnit } from "./fits";
 import type { Session } from "./session";
@@ -25,8 +26,8 @@ export type FitsSpec<G> = {
 export type Givens<G extends GivenSpec> = {
   readonly [K in keyof G]: G[K] extends readonly [string, Unit<infer X extends Dim>, Unit<infer Y extends Dim>]
     ? Curve<X, Y>
-    : G[K] extends readonly [string, Unit<infer D extends Dim>]
-      ? Quantity<D>
+    : G[K] extends readonly [string, infer U extends AnyUnit]
+      ? Shown<DimOf<U>, U>
       : never;
 };
 
@@ -35,7 +36,7 @@ export function readGivens<G extends GivenSpec>(session: Session, spec: G): Give
   const rows = Object.entries(spec).map(([symbol, entry]) => {
     if (!isEntry(entry)) throw session.error("worksheet", `${symbol} must be [path, unit], or [path, unit, unit] for a table`);
     const [path, first, second] = entry;
-    const node = session.design.given(path);
+    const node = gainAsAsked(session.design.given(path), first.dimension);
     session.add(node);
     const value = node.kind === "table" ? tableOf(session, node, first, second) : quantityOf(session, node, first, second);
     return { symbol, node: node.id, value };

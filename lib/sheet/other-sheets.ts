@@ -6,6 +6,8 @@ import { existsSync, readdirSync } from "node:fs";
 import { basename, join } from "node:path";
 import { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
+import { dimension } from "../quantity/dimension";
+import { gainAsAsked } from "./asked-gain";
 import type { Display } from "./block";
 import { listedWorksheets } from "./project";
 import type { Session } from "./session";
@@ -63,7 +65,8 @@ export function bring(session: Session, { graph }: OtherSheet, id: NodeId): Node
 
 /** A given, table or choice as the design file states it now. */
 function present(session: Session, node: GraphNode): GraphNode {
-  if (node.kind === "given" || node.kind === "table") return { ...session.design.given(node.path), id: node.id };
+  if (node.kind === "given" || node.kind === "table")
+    return { ...gainAsAsked(session.design.given(node.path), dimension(node.dimension)), id: node.id };
   if (node.kind === "choice") return { ...node, chosen: session.design.decision(node.path).chosen };
   return node;
 }

@@ -76,6 +76,7 @@ export function plot(session: Session, options: PlotOptions): void {
       "worksheet",
       `plot "${name}": ${bare.label} is to keep within ${bare.within}, which is judged by its spread; add band: true`,
     );
+  session.name("plot", name);
   const block: PlotBlock = {
     type: "plot",
     name,

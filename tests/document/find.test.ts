@@ -20,24 +20,24 @@ const ids = (query: string) => finder.find(query, 20).map(({ node }) => node.id)
 
 describe("finding a number", () => {
   it("by symbol puts the number of that symbol first", () => {
-    expect(ids("V_f")[0]).toBe("lamp.forward");
-    expect(ids("v_f")[0]).toBe("lamp.forward");
+    expect(ids("V_f")[0]).toBe("givens.lamp.forward");
+    expect(ids("v_f")[0]).toBe("givens.lamp.forward");
   });
 
   it("by words of its meaning finds each number that has them all, in any order", () => {
-    expect(ids("forward voltage lamp")).toContain("lamp.forward");
-    expect(ids("voltage forward")).toContain("lamp.forward");
+    expect(ids("forward voltage lamp")).toContain("givens.lamp.forward");
+    expect(ids("voltage forward")).toContain("givens.lamp.forward");
     expect(ids("forward elephant")).toEqual([]);
   });
 
   it("by a value finds what shows it, and by that alone", () => {
-    const found = finder.find("4.5 V", 20, ({ id }) => (id === "supply.high" ? "4.5\u00a0V ±2\u00a0%" : "14.5\u00a0V"));
-    expect(found.map(({ node }) => node.id)).toEqual(["supply.high"]);
+    const found = finder.find("4.5 V", 20, ({ id }) => (id === "givens.supply.high" ? "4.5\u00a0V ±2\u00a0%" : "14.5\u00a0V"));
+    expect(found.map(({ node }) => node.id)).toEqual(["givens.supply.high"]);
   });
 
   it("by the path in the design file finds that given", () => {
-    expect(ids("supply.high")[0]).toBe("supply.high");
-    expect(ids("high")[0]).toBe("supply.high");
+    expect(ids("supply.high")[0]).toBe("givens.supply.high");
+    expect(ids("high")[0]).toBe("givens.supply.high");
   });
 
   it("says nothing to nothing, and no more than it is asked for", () => {
@@ -52,10 +52,12 @@ describe("finding a number", () => {
 
 describe("what rests on a number", () => {
   it("is what is computed from it and shown next, and every requirement that it bears on", () => {
-    const { places, requirements: borne } = finder.uses("lamp.forward");
+    const { places, requirements: borne } = finder.uses("givens.lamp.forward");
     expect(places.length).toBeGreaterThan(0);
-    for (const { node } of places) expect(graph.ancestors([node.id])).toContain("lamp.forward");
-    const expected = answers.filter(({ node }) => graph.ancestors([node]).includes("lamp.forward")).map(({ requirement }) => requirement);
+    for (const { node } of places) expect(graph.ancestors([node.id])).toContain("givens.lamp.forward");
+    const expected = answers
+      .filter(({ node }) => graph.ancestors([node]).includes("givens.lamp.forward"))
+      .map(({ requirement }) => requirement);
     expect(borne.toSorted()).toEqual(expected.toSorted());
     expect(borne.length).toBeGreaterThan(0);
   });

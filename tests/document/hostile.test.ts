@@ -38,8 +38,8 @@ const sheet = {
       shown({
         type: "givens",
         rows: [
-          { symbol: attack, node: "supply.high" },
-          { symbol: "c", node: "lamp.curve" },
+          { symbol: attack, node: "givens.supply.high" },
+          { symbol: "c", node: "givens.lamp.curve" },
         ],
       }),
       shown({ type: "result", node: "lamp.I", law: `\\text{${attack}} \\html@mathml{a}{b}`, model: closing, source: closing }),

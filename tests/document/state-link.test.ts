@@ -7,8 +7,8 @@ import type { GivenNode, TableNode } from "../../lib/graph/node";
 import { graph } from "./fixture";
 
 const nodes = graph.nodes();
-const curve = graph.get("lamp.curve") as TableNode;
-const supply = editGiven(graph.get("supply.high") as GivenNode, "4.8 V ±3 %").change;
+const curve = graph.get("givens.lamp.curve") as TableNode;
+const supply = editGiven(graph.get("givens.supply.high") as GivenNode, "4.8 V ±3 %").change;
 
 describe("a link to a state", () => {
   it.each<[string, Changes]>([

@@ -1,11 +1,13 @@
 /** The back of the book: register of givens, open questions, glossary of symbols, bibliography. */
+
 import { defaultSamples } from "../../analysis/evaluation";
 import type { Reading } from "../../design/types";
 import { modelNamed } from "../../graph/model";
 import type { GivenNode, GraphNode, NodeId, Provenance, TableNode } from "../../graph/node";
 import type { Unit } from "../../quantity/quantity";
+import { unitOf } from "../../quantity/unit";
 import { requirementVerdict } from "../live/requirements";
-import { nodeLink, nodeOf, type RequirementData, unitWith, type View } from "../model/book-data";
+import { nodeLink, nodeOf, type RequirementData, type View } from "../model/book-data";
 import { nodeWords, symbolHtml } from "../model/names";
 import { part } from "../model/parts";
 import type { Cite } from "../sheet/given-matrix-table";
@@ -81,7 +83,7 @@ export function renderQuestions(view: View, sources: ReadonlyMap<string, Source>
       entry.behind.push({
         id: requirement.id,
         share,
-        worth: worthText(2 * Math.sqrt(squares), unitWith(unit, requirement)),
+        worth: worthText(2 * Math.sqrt(squares), unitOf(unit)),
         thin: requirementVerdict(requirement, view) === "holds" ? 0 : 1,
       });
       weak.set(path, entry);
@@ -201,8 +203,8 @@ export function renderConventions(): Html {
       "The share of the same drawn units that meet every requirement at once, each at the worst point of the conditions of use; requirements judged typically, and results without a tolerance, are not counted. Each of the two ends is passed with 95 % confidence in spite of the finite number of draws.",
     ],
     [
-      "decided by",
-      "The value that is held against the limit: for a worst case its unfavourable end, for 95 % of units the value that nineteen units in twenty keep (one-sided, so it lies inside the middle 95 %), else the typical value.",
+      "the value beside a verdict",
+      "What is held against the limit: in the worst case its unfavourable end; for 95 % of units the value that nineteen units in twenty keep (one-sided, so it lies inside the middle 95 %); else the typical value.",
     ],
     [
       "what is not known",
@@ -215,7 +217,7 @@ export function renderConventions(): Html {
     ],
     [
       "not shown",
-      "No sheet of this book computes it yet. A sheet that a requirement or a text names and the contents do not list is still to be written.",
+      "No sheet of this book computes it yet, or it cannot be computed with the values that a reader has entered. A sheet that a requirement or a text names and the contents do not list is still to be written.",
     ],
     [
       "from memory",

@@ -9,9 +9,9 @@ import remarkGfm from "remark-gfm";
 import remarkMath from "remark-math";
 import remarkStringify from "remark-stringify";
 import { unified } from "unified";
+import { decoded } from "../../prose/links";
 import type { PreparedBook } from "../publish";
 import { anchor, type Html, html } from "../text/html";
-import { latexOf, type MarkupNode } from "../text/mathml-latex";
 
 /** Texts of files by name, relative to the folder of the book's Markdown. */
 export type MarkdownFiles = Readonly<Record<string, string>>;
@@ -69,7 +69,7 @@ function pageText({ file, markup }: Page, homes: ReadonlyMap<string, string>, st
   };
   const linked = (target: string): string | undefined => {
     if (!target.startsWith("#")) return /^https?:/.test(target) ? target : undefined;
-    const home = homes.get(decodeURIComponent(target.slice(1)));
+    const home = homes.get(decoded(target.slice(1)));
     return home === undefined || home === file ? undefined : home;
   };
   const svgs = picturesOf(markup.text);
@@ -302,11 +302,12 @@ interface HandlerState {
   patch(from: unknown, to: unknown): void;
 }
 
-function mathOf(_: HandlerState, node: MarkupNode) {
-  const value = latexOf(node);
+/** A law by the LaTeX that stands beside its MathML. */
+function mathOf(_: HandlerState, node: Element) {
+  const value = textOf(node.children?.find(({ tagName }) => tagName === "annotation") ?? node);
   return node.properties?.display === "block" ? { type: "math", value } : { type: "inlineMath", value };
 }
 
-function pictureOf(_: HandlerState, { properties }: MarkupNode) {
+function pictureOf(_: HandlerState, { properties }: Element) {
   return { type: "image", url: String(properties?.src), alt: String(properties?.alt), title: null };
 }

@@ -1,5 +1,6 @@
 /** Finds numbers of the book by name, symbol or meaning, and what rests on one of them. */
 import type { Graph } from "../../graph/graph";
+import { spelledName } from "../../graph/identity";
 import { inputsOf } from "../../graph/inputs";
 import type { GraphNode, NodeId } from "../../graph/node";
 import { anchor } from "../text/html";
@@ -42,7 +43,7 @@ export class Finder {
     this.#places = this.#nodes.flatMap((node) => {
       const target = targetOf(node, places);
       if (target === undefined || stoodFor.has(node.id)) return [];
-      const names = [node.symbol ?? "", symbolText(node.symbol ?? ""), node.id, node.id.split(".").at(-1) ?? ""].map(folded);
+      const names = [node.symbol ?? "", symbolText(node.symbol ?? ""), spelledName(node.id), node.id.split(".").at(-1) ?? ""].map(folded);
       return [{ node, target, names, text: folded(`${names.join(" ")} ${node.meaning ?? ""}`) }];
     });
     this.#byId = new Map(this.#places.map((place) => [place.node.id, place]));

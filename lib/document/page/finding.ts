@@ -1,5 +1,6 @@
 /** The page's way to a number: a field that finds it, words that say what it is, and what rests on it. */
 import type { Graph } from "../../graph/graph";
+import { spelledName } from "../../graph/identity";
 import type { NodeId } from "../../graph/node";
 import type { BookData } from "../model/book-data";
 import { Finder, type Place } from "../model/find";
@@ -74,7 +75,7 @@ function openField(finder: () => Finder, known: Known): void {
 
 function linkTo({ node, target }: Place, known: Known): HTMLElement {
   const words = [node.symbol ? `${symbolText(node.symbol)}:` : "", nodeWords(node), known.value(node.id) ?? ""].filter(Boolean);
-  return make("a", { href: `#${target}` }, words.join(" "), make("span", { class: "symbol" }, ` ${node.id}`));
+  return make("a", { href: `#${target}` }, words.join(" "), make("span", { class: "symbol" }, ` ${spelledName(node.id)}`));
 }
 
 /** Symbol, meaning, value and spread of a number under the pointer or the focus, made when it is asked for. */

@@ -4,12 +4,12 @@
  */
 import type { Evaluation } from "../../analysis/evaluation";
 import type { NodeId } from "../../graph/node";
-import { dimension } from "../../quantity/dimension";
 import { format } from "../../quantity/format";
 import { numberToTwelve, significantText } from "../../quantity/number-text";
 import type { Unit } from "../../quantity/quantity";
 import { unitOf } from "../../quantity/unit";
 import { intervalText, nominalText, worstText } from "../../sheet/words";
+import { computed, notComputed } from "./computed";
 import { type Html, html } from "./html";
 
 /**
@@ -39,7 +39,7 @@ export interface Shown {
 
 /** The text of one shown number at the state of an evaluation. Throws where the value is not a finite number. */
 export function showText({ node, show, unit: symbol }: Shown, evaluation: Evaluation): string {
-  const unit = unitOf(symbol, dimension(evaluation.graph.get(node).dimension));
+  const unit = unitOf(symbol);
   switch (show) {
     case "nominal":
       return format({ si: evaluation.nominal(node), unit });
@@ -73,9 +73,14 @@ function figureText(evaluation: Evaluation, node: NodeId, unit: Unit<any>): stri
   return format({ si: nominal, unit, spread }, { style: "plain", prefix: false }).split("\u00a0")[0] ?? "";
 }
 
+/** The same, or that there is none with the present values. */
+export function textOrNone(shown: Shown, evaluation: Evaluation): string {
+  return computed(() => showText(shown, evaluation)).value ?? notComputed;
+}
+
 /** An element that the page keeps up to date. */
 export function live(shown: Shown, evaluation: Evaluation): Html {
-  return html`<span ${shownAttributes(shown)}>${showText(shown, evaluation)}</span>`;
+  return html`<span ${shownAttributes(shown)}>${textOrNone(shown, evaluation)}</span>`;
 }
 
 export function shownAttributes({ node, show, unit }: Shown): Html {

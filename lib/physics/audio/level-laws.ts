@@ -61,7 +61,8 @@ export const harmonicDistortion = formula(
   percent,
   {
     meaning: "total harmonic distortion of the second to fifth harmonic, each over the fundamental",
-    source: "IEC 60268-3: total harmonic distortion (from memory)",
+    source:
+      "definition, over the fundamental; IEC 60268-3 refers total harmonic distortion to the whole output (from memory): `overAll` turns one into the other, 0.5 % apart at a distortion of 10 %",
     valid: { h_2: ">= 0", h_3: ">= 0", h_4: ">= 0", h_5: ">= 0" },
   },
 );
@@ -96,7 +97,7 @@ export const ratioSum = formula("k = sqrt(k_1^2 + k_2^2)", { k_1: dB, k_2: dB },
   valid: { k_1: ">= 0", k_2: ">= 0" },
 });
 
-export const coherentSum = formula("k = k_1 + k_2", { k_1: dB, k_2: dB }, dB, {
+export const coherentSum = formula("k = k_1 + k_2", { k_1: one, k_2: one }, dB, {
   meaning: "level of two in phase: two equal ones make 6.02 dB more; the worst case of any two",
   source: "sum of amplitudes",
   valid: { k_1: ">= 0", k_2: ">= 0" },
