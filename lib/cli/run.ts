@@ -12,11 +12,12 @@ import { formatSheetError } from "../kernel/sheet-error";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
 import { designVariable } from "../sheet/project";
-import { buildPath, chooseSheets, inBook, openBook, openDesign, type Streams } from "./context";
+import { buildPath, chooseSheets, inBook, openBook, openDesign } from "./context";
 import { keepingOf } from "./keeping";
 import { lock } from "./lock";
 import { type Plan, planRun, typesHash } from "./plan";
 import { Progress } from "./progress";
+import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
 interface Skipped {
@@ -59,7 +60,7 @@ async function runBook(
   const width = Math.max(...worksheets.map(({ name }) => name.length), 0);
   const silent = { write: () => undefined };
   const progress = new Progress(
-    options.json ? silent : { isTTY: process.stdout.isTTY === true, columns: process.stdout.columns ?? 80, write: streams.out },
+    options.json ? silent : { isTTY: process.stdout.isTTY === true, columns: process.stdout.columns ?? 80, write: streams.draw },
     width,
   );
   const native = nativeCells(book);
@@ -107,7 +108,6 @@ async function runBook(
       `${JSON.stringify({ ok, sheets: [...ran.map(summary), ...skipped.map(({ worksheet, text, failed }) => ({ sheet: worksheet.name, file: worksheet.file, ok: !failed, skipped: text }))], ...(results && { results }) }, null, 1)}\n`,
     );
   else if (!ok) streams.error(`${basename(resultsPath(book, options.design))} is left as it was\n`);
-  if (signal.aborted) return exitCodes.interrupted;
   return ok ? exitCodes.done : exitCodes.failed;
 }
 

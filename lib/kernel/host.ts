@@ -69,20 +69,12 @@ export async function runNotebook(path: string, options: RunOptions = {}): Promi
   const finished = withOutputs(notebook, ran);
   if (options.write === false) return { ok: true, notebook: finished, changed: false, warnings: ran.warnings };
   try {
-    if (readNotebookText(path) !== text)
-      return {
-        ok: false,
-        error: sheetError(
-          name,
-          { kind: "changed", message: "the notebook was saved by someone else while it ran; it is left as it is now: run again" },
-          [],
-          "",
-        ),
-      };
     if (formatNotebook(finished) !== text) options.onWrite?.();
-    return { ok: true, notebook: finished, changed: writeNotebook(path, finished), warnings: ran.warnings };
+    return { ok: true, notebook: finished, changed: writeNotebook(path, text, finished), warnings: ran.warnings };
   } catch (error) {
-    return fail("write", error);
+    if (!(error instanceof WorkingsError) || error.code !== "changed") return fail("write", error);
+    const message = "the notebook was saved by someone else while it ran; it is left as it is now: run again";
+    return { ok: false, error: sheetError(name, { kind: "changed", message }, [], "") };
   }
 }
 
