@@ -13,7 +13,7 @@ import { part } from "../model/parts";
 import type { Cite } from "../sheet/given-matrix-table";
 import { givenValue } from "../sheet/given-value";
 import { anchor, type Html, html, nothing } from "../text/html";
-import { live, numberText, percent } from "../text/show";
+import { grouped, live, numberText, percent } from "../text/show";
 import { type Source, sourceText } from "../text/sources";
 
 /** Every value that the design file or a reference table gives, once each, in order of path. */
@@ -192,7 +192,7 @@ export function renderConventions(): Html {
     ],
     [
       "95 % of units",
-      `The middle 95 % of units, their tolerances drawn (±: evenly between the limits; σ: normally), at the worst point of the conditions of use. ${defaultSamples} draws, the same ones in every sheet; fewer where a model takes long.`,
+      `The middle 95 % of units, their tolerances drawn (±: evenly between the limits; σ: normally), at the worst point of the conditions of use. ${grouped(defaultSamples)} draws, the same ones in every sheet; fewer where a model takes long.`,
     ],
     [
       "share of the variance",

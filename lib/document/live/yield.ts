@@ -3,7 +3,7 @@
 import type { RequirementData, View } from "../model/book-data";
 import { computed, notComputed } from "../text/computed";
 import { anchor, type Html, html, nothing } from "../text/html";
-import { percent } from "../text/show";
+import { grouped, percent } from "../text/show";
 
 /** One sentence over all answered requirements that depend on tolerances; nothing where there are fewer than two. */
 export function renderYield(view: View): Html {
@@ -39,9 +39,4 @@ function shares(weakest: readonly { readonly requirement: RequirementData; reado
     ({ requirement, share }, index) =>
       html`${index > 0 && ", "}<a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a> (${percent(share)})`,
   );
-}
-
-/** 10 000. */
-function grouped(count: number): string {
-  return String(count).replace(/\B(?=(\d{3})+$)/g, "\u00a0");
 }

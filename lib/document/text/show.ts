@@ -92,6 +92,11 @@ export function numberText(value: number, digits: number): string {
   return significantText(numberToTwelve(value), digits);
 }
 
+/** `10 000`. */
+export function grouped(count: number): string {
+  return String(count).replace(/\B(?=(\d{3})+$)/g, "\u00a0");
+}
+
 /** A share as percent, never rounded up to certainty. */
 export function percent(share: number): string {
   return `${numberText(Math.floor(share * 1000) / 10, 3)}\u00a0%`;
