@@ -48,27 +48,30 @@ describe("elastic edges", () => {
   const patch: Inside = (x, y) => Math.abs(x) <= 0.125 && Math.abs(y) <= 0.125;
   const mesh = (b: number, mirror: Mesh["mirror"]): Mesh => ({ a: 1, b, nx: 23, ny: 2 * Math.round(12 * b) - 1, mirror });
 
-  it.each([1, 1.5, 2, 3])("of a plate 1 × %d deflect as finite differences within 2 %, and the moments at their edges are hardly below theirs", (b) => {
-    for (const [load, number, edgeHigh] of [
-      [all, enclosure.uniformEdgeNumber, 1.1],
-      [patch, enclosure.patchEdgeNumber, 1.25],
-    ] as const) {
-      const [w_s, w_c] = ([-1, 1] as const).map((mirror) => centreDeflection(mesh(b, mirror), load)) as [number, number];
-      const [m_s, m_c] = ([-1, 1] as const).map((mirror) => moments(mesh(b, mirror), load, 0.3));
-      for (const k_r of [1, 5, 20, 80]) {
-        const springs = mesh(b, { spring: k_r });
-        const f = law(enclosure.edgeFixity, { k_r, a: 1, c: law(number, { r: b }), D: 1 });
-        const w = law(enclosure.elasticEdgeCoefficient, { alpha_s: w_s, f, alpha_c: w_c });
-        expect(Math.abs(w / centreDeflection(springs, load) - 1), `w at ${k_r}`).toBeLessThan(0.02);
-        const found = moments(springs, load, 0.3);
-        const edge = law(enclosure.elasticEdgeMoment, { f, beta_c: m_c?.edge ?? Number.NaN }) / found.edge;
-        expect(edge, `edge at ${k_r}`).toBeGreaterThan(0.96);
-        expect(edge, `edge at ${k_r}`).toBeLessThan(edgeHigh);
-        const centre = law(enclosure.elasticEdgeCoefficient, { alpha_s: m_s?.centre ?? 0, f, alpha_c: m_c?.centre ?? 0 });
-        expect(Math.abs(centre / found.centre - 1), `centre at ${k_r}`).toBeLessThan(0.02);
+  it.each([1, 1.5, 2, 3])(
+    "of a plate 1 × %d deflect as finite differences within 2 %, and the moments at their edges are hardly below theirs",
+    (b) => {
+      for (const [load, number, edgeHigh] of [
+        [all, enclosure.uniformEdgeNumber, 1.1],
+        [patch, enclosure.patchEdgeNumber, 1.25],
+      ] as const) {
+        const [w_s, w_c] = ([-1, 1] as const).map((mirror) => centreDeflection(mesh(b, mirror), load)) as [number, number];
+        const [m_s, m_c] = ([-1, 1] as const).map((mirror) => moments(mesh(b, mirror), load, 0.3));
+        for (const k_r of [1, 5, 20, 80]) {
+          const springs = mesh(b, { spring: k_r });
+          const f = law(enclosure.edgeFixity, { k_r, a: 1, c: law(number, { r: b }), D: 1 });
+          const w = law(enclosure.elasticEdgeCoefficient, { alpha_s: w_s, f, alpha_c: w_c });
+          expect(Math.abs(w / centreDeflection(springs, load) - 1), `w at ${k_r}`).toBeLessThan(0.02);
+          const found = moments(springs, load, 0.3);
+          const edge = law(enclosure.elasticEdgeMoment, { f, beta_c: m_c?.edge ?? Number.NaN }) / found.edge;
+          expect(edge, `edge at ${k_r}`).toBeGreaterThan(0.96);
+          expect(edge, `edge at ${k_r}`).toBeLessThan(edgeHigh);
+          const centre = law(enclosure.elasticEdgeCoefficient, { alpha_s: m_s?.centre ?? 0, f, alpha_c: m_c?.centre ?? 0 });
+          expect(Math.abs(centre / found.centre - 1), `centre at ${k_r}`).toBeLessThan(0.02);
+        }
       }
-    }
-  });
+    },
+  );
 
   it("of a long strip are exact: w = 5·q·a⁴/(384·D) − M·a²/(8·D) with M = q·a²/12/(1 + 2·D/(k_r·a))", () => {
     const [k_r, a, D, q] = [7, 0.03, 0.4, 1000];
