@@ -17,8 +17,9 @@ import { contentHash } from "./policy";
 import { type BookInfo, type PageAssets, type PageContent, renderPage } from "./render-page";
 import { renderAssumptions, renderParts } from "./sheet/roll-up";
 import { renderSheet, sheetTitle } from "./sheet/sheet";
-import { type Html, html } from "./text/html";
+import { type Html, html, trusted } from "./text/html";
 import { resolver } from "./text/links";
+import { withoutSources } from "./text/math";
 import { citation, sourceNumbers } from "./text/sources";
 
 export interface PublishInput {
@@ -58,8 +59,8 @@ export function prepareBook({ book, sheets: inputs, design, plots = plotMaker, e
   const content = {
     book: shownOf(book),
     design: { fileName: design.fileName, name: design.name, revision: design.revision },
-    body: html`${sheets.map(({ markup }) => markup)}${back.map(({ markup }) => markup)}`,
-    data,
+    body: trusted(withoutSources(html`${sheets.map(({ markup }) => markup)}${back.map(({ markup }) => markup)}`.text)),
+    data: { ...data, laws: Object.fromEntries(Object.entries(data.laws).map(([latex, law]) => [latex, withoutSources(law)])) },
     back: back.map(({ id, title }) => ({ id, title })),
     sheets: sheets.map(({ name, title }) => ({ name, title })),
     verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,

@@ -157,7 +157,12 @@ export const productRoutes: Readonly<Record<string, SecondRoute>> = {
     "balances heat and current: supply, resistor, shifted table and thermal path agree",
     "balance",
   ),
-  "thermal.boxSurface": physics("thermal/box", "sheds what it is given, part by part", "balance"),
+  "enclosure.padTravel": physics("enclosure/drop", "give by Hooke's law, and never more than they are thick", "closed form"),
+  "thermal.boxSurface": physics(
+    "thermal/box",
+    "with edges rounded to a ball convects as S. W. Churchill's ball does, within five per cent",
+    "published law",
+  ),
   "thermal.evenCoefficientSurface": physics(
     "thermal/box",
     "without convection is the fourth root of radiation, without radiation Newton's line",

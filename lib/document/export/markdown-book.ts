@@ -12,7 +12,6 @@ import { unified } from "unified";
 import { decoded } from "../../prose/links";
 import type { PreparedBook } from "../publish";
 import { anchor, type Html, html } from "../text/html";
-import { latexOf, type MarkupNode } from "../text/mathml-latex";
 
 /** Texts of files by name, relative to the folder of the book's Markdown. */
 export type MarkdownFiles = Readonly<Record<string, string>>;
@@ -303,11 +302,12 @@ interface HandlerState {
   patch(from: unknown, to: unknown): void;
 }
 
-function mathOf(_: HandlerState, node: MarkupNode) {
-  const value = latexOf(node);
+/** A law by the LaTeX that stands beside its MathML. */
+function mathOf(_: HandlerState, node: Element) {
+  const value = textOf(node.children?.find(({ tagName }) => tagName === "annotation") ?? node);
   return node.properties?.display === "block" ? { type: "math", value } : { type: "inlineMath", value };
 }
 
-function pictureOf(_: HandlerState, { properties }: MarkupNode) {
+function pictureOf(_: HandlerState, { properties }: Element) {
   return { type: "image", url: String(properties?.src), alt: String(properties?.alt), title: null };
 }

@@ -18,6 +18,7 @@ export {
   dropEnergy,
   impactSpeed,
   measuredStiffness,
+  padShapeFactor,
   padStiffness,
   peakDeceleration,
   peakForce,
@@ -29,7 +30,7 @@ export {
   yieldShare,
 } from "./drop-laws";
 export { equalRigidityWall, equalStiffnessMass, equalStiffnessWall, stiffnessPerMass } from "./material-laws";
-export { clampedPatchDeflection, shell, supportedPatchDeflection } from "./models";
+export { clampedPatchDeflection, padTravel, shell, supportedPatchDeflection } from "./models";
 export {
   centreStiffness,
   clampedPlateFrequency,
@@ -53,6 +54,7 @@ export {
   innerHeight,
   innerRadius,
   mass,
+  roundedBoxArea,
   roundedBoxVolume,
   sharpShellVolume,
   stackHeight,

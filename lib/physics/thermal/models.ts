@@ -4,14 +4,18 @@
  */
 import { defineModel } from "../../graph/model";
 import { celsius, K_per_W, m2, metre, mm, one, W_per_m2_K, watt } from "../../units";
+import { notNegative } from "../model-limits";
 import { convection } from "./air";
 import { boxSurface as boxOf, evenSurface, simpleBox } from "./box";
 
 const raithby =
   "G. D. Raithby and K. G. T. Hollands, Handbook of Heat Transfer, 3rd edition (1998), chapter 4 (from memory), air of the U.S. Standard Atmosphere at sea level; Stefan–Boltzmann law";
 const holman = "J. P. Holman, Heat Transfer, simplified free-convection equations for air, laminar; Stefan–Boltzmann law";
+const whole =
+  "S. Lee, M. M. Yovanovich and K. Jafarpur, J. Thermophysics and Heat Transfer 5 (1991) 208 (from memory), air of the U.S. Standard Atmosphere at sea level; Stefan–Boltzmann law";
 const ambient = { P: watt, T_a: celsius, epsilon: one } as const;
-const box = { a: mm, b: mm, H: mm, k: one, h_c: W_per_m2_K, ...ambient } as const;
+const sides = { a: mm, b: mm, H: mm } as const;
+const cover = { k: one, h_c: W_per_m2_K, ...ambient } as const;
 const shed = { T_s: celsius, P_c: watt, P_r: watt, P_k: watt, R: K_per_W } as const;
 const meanings = {
   T_s: "temperature of the surface",
@@ -48,21 +52,22 @@ export const evenCoefficientSurface = defineModel({
 /** A box in still air. */
 export const boxSurface = defineModel({
   name: "thermal.boxSurface",
-  inputs: box,
+  inputs: { ...sides, r: mm, ...cover },
   outputs: shed,
-  meaning: `temperature of the surface, and how it sheds its heat, ${covered}; natural convection of each face by itself, with the correction that small bodies need`,
+  meaning: `temperature of the surface, and how it sheds its heat, ${covered}; its edges and corners are rounded to r, which takes surface away; natural convection of the box as a whole, in which the air that one face has warmed flows along the next`,
   meanings,
-  source: raithby,
-  valid: [length("a"), length("b"), length("H"), share("k"), ...common],
-  evaluate: ({ a, b, H, k, h_c, ...rest }) => ({ ...boxOf({ a, b, H }, { k, h_c }, rest) }),
+  source: whole,
+  valid: [length("a"), length("b"), length("H"), ...notNegative("r"), share("k"), ...common],
+  holds: "for 2·r up to the shortest side, an error otherwise",
+  evaluate: ({ a, b, H, r, k, h_c, ...rest }) => ({ ...boxOf({ a, b, H }, r, { k, h_c }, rest) }),
 });
 
 /** A box in still air by the simple laws. */
 export const simpleBoxSurface = defineModel({
   name: "thermal.simpleBoxSurface",
-  inputs: box,
+  inputs: { ...sides, ...cover },
   outputs: shed,
-  meaning: `temperature of the surface, and how it sheds its heat, ${covered}; natural convection by the simple fourth-root laws, which say too little for faces shorter than some 50 mm`,
+  meaning: `temperature of the surface, and how it sheds its heat, ${covered}; natural convection of each face by itself by the simple fourth-root laws: a sixth too warm for bodies of a centimetre, a tenth too cool for flat boxes, so thermal.boxSurface is the one to rely on`,
   meanings,
   source: holman,
   valid: [length("a"), length("b"), length("H"), share("k"), ...common],
@@ -75,7 +80,7 @@ export const naturalConvection = defineModel({
   inputs: { H: metre, L: metre, T_s: celsius, T_a: celsius },
   outputs: { h_s: W_per_m2_K, h_t: W_per_m2_K, h_b: W_per_m2_K, Ra_s: one, Ra_l: one },
   meaning:
-    "coefficients of natural convection, and Rayleigh numbers, of faces at T_s in still air at T_a: sides of height H, level faces of area over perimeter L; laws for Ra_s up to 1e9 and Ra_l from 1e3 to 1e10",
+    "coefficients of natural convection, and Rayleigh numbers, of single faces at T_s in still air at T_a: sides of height H, level faces of area over perimeter L; laws for Ra_s up to 1e9 and Ra_l from 1e3 to 1e10; summed over a box they say up to two fifths too much heat, see thermal.boxSurface",
   meanings: {
     h_s: "coefficient of a vertical face",
     h_t: "coefficient of a face that looks up",
