@@ -8,11 +8,11 @@ import { Evaluation } from "../analysis/evaluation";
 import type { Analysis, Verdict } from "../analysis/result";
 import { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
-import { unitOfNode } from "../graph/node-unit";
 import type { Notebook } from "../kernel/notebook";
 import { log10 } from "../quantity/elementary";
 import { WorkingsError } from "../quantity/error";
 import { numberToTwelve } from "../quantity/format";
+import { unitOf } from "../quantity/unit";
 import type { Display } from "../sheet/block";
 import type { Book } from "./book";
 import { displaysOf } from "./displays";
@@ -162,7 +162,7 @@ class Outputs {
 }
 
 function scale(node: GraphNode) {
-  const unit = unitOfNode(node);
+  const unit = unitOf(node.unit);
   const zero = unit.log ? 0 : unit.fromSI(0);
   return {
     unit,

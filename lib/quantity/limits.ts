@@ -1,5 +1,5 @@
 /** The limits of a spread, in SI or in a unit: what a worst case and a display need. */
-import { fromLevel, toLevel } from "./scale";
+import { fromLevel, toLevel } from "./level";
 import type { LogScale, Spread } from "./spread";
 
 /** Lowest and highest SI value that a spread allows about a nominal SI value; both the nominal where it is exact. */

@@ -1,8 +1,8 @@
 /** Lists of values that a unit may have: `one of 1 kΩ, 2 kΩ`, `450 mcd, one of 350 mcd (20 %), 450 mcd (80 %)`. */
 import { framed, named, one, type Stated, sameLevel, type Value } from "./amount";
 import { comparable } from "./dimension";
+import type { Unit } from "./quantity";
 import { readValue } from "./read-value";
-import type { Scale } from "./scale";
 import { numberText, type Scanner } from "./scanner";
 
 interface Bin {
@@ -44,7 +44,7 @@ function readBins(scanner: Scanner): readonly Bin[] {
   throw scanner.trouble(scanner.at, "one value alone is exact; write at least two, or the value without one of");
 }
 
-function binValue(scanner: Scanner, { number, scale }: Value, lent: Scale): number {
+function binValue(scanner: Scanner, { number, scale }: Value, lent: Unit<any>): number {
   const own = scale ?? lent;
   if (!comparable(own.dimension, lent.dimension) || !sameLevel(own, lent))
     throw scanner.trouble(number.at, `the values are ${named(own)} and ${named(lent)}`);

@@ -19,10 +19,11 @@ import {
 } from "./amount";
 import { comparable } from "./dimension";
 import { log10 } from "./elementary";
+import { fromLevel, toLevel } from "./level";
 import { factorScale } from "./limits";
 import { bins } from "./parse-bins";
+import type { Unit } from "./quantity";
 import { readValue } from "./read-value";
-import { fromLevel, type Scale, toLevel } from "./scale";
 import { type NumberToken, numberText, type Scanner, siOf, smallestNumber } from "./scanner";
 import type { Spread } from "./spread";
 import { unitNamed } from "./unit-names";
@@ -159,13 +160,13 @@ function unequal(scanner: Scanner, value: Value): Stated {
 }
 
 interface Limits {
-  readonly scale: Scale;
+  readonly scale: Unit<any>;
   readonly low: number;
   readonly high: number;
 }
 
 /** Two limits in the numbers of the spread; a unit left out is that of the other, or `outer`. */
-function limits(scanner: Scanner, first: Value, second: Value, outer?: Scale): Limits {
+function limits(scanner: Scanner, first: Value, second: Value, outer?: Unit<any>): Limits {
   const scale = first.scale ?? second.scale ?? outer ?? one;
   const other = second.scale ?? scale;
   if (!comparable(scale.dimension, other.dimension) || !sameLevel(scale, other)) {
@@ -188,14 +189,14 @@ function wider({ number, scale: own }: Value, { number: upper, scale }: Value): 
   return [`${numberText(number)} ${bare.symbol} to ${numberText(upper)} ${scale.symbol}`];
 }
 
-function range(scanner: Scanner, first: Value, second: Value, outer?: Scale): Stated {
+function range(scanner: Scanner, first: Value, second: Value, outer?: Unit<any>): Stated {
   const { scale, low, high } = limits(scanner, first, second, outer);
   const center = clean((low + high) / 2);
   const nominal = scale.log === undefined ? center : fromLevel(center, scale.log);
   return stated({ scale, center, nominal }, { kind: "range", low, high });
 }
 
-function twoLimits(scanner: Scanner, outer?: Scale): Limits {
+function twoLimits(scanner: Scanner, outer?: Unit<any>): Limits {
   const first = readValue(scanner);
   if (!scanner.take(toWord)) throw scanner.trouble(scanner.at, '"to" and the other limit are missing');
   return limits(scanner, first, readValue(scanner), outer);
@@ -223,7 +224,7 @@ function shapeOf(scanner: Scanner, word: string | undefined) {
 }
 
 /** A stated nominal between limits. */
-function within(scanner: Scanner, value: Value, scale: Scale, spread: Spread & { low: number; high: number }): Stated {
+function within(scanner: Scanner, value: Value, scale: Unit<any>, spread: Spread & { low: number; high: number }): Stated {
   const own = value.scale ?? scale;
   if (!comparable(own.dimension, scale.dimension) || !sameLevel(own, scale)) {
     throw scanner.trouble(value.number.at, `the value is ${named(own)}, its limits ${named(scale)}`);

@@ -29,7 +29,6 @@ import { isBelowZero, limitsOf, scaleOf } from "./limits";
 import { readStated } from "./parse-spread";
 import { Quantity } from "./quantity";
 import { Scanner, smallestNumber } from "./scanner";
-import { unitFrom } from "./unit";
 
 export interface ParseOptions {
   /** Dimension that the text must have; its kind chooses between readings (2n2, dB, °C). */
@@ -43,8 +42,7 @@ export function quantity(text: string): Quantity<any> {
 
 /** Like `quantity`, with a dimension asked for; throws `dimension` where the text has another. */
 export function parseQuantity(text: string, options: ParseOptions = {}): Quantity<any> {
-  const { nominal, scale, spread } = readWhole(text, options.dimension);
-  const unit = unitFrom(scale);
+  const { nominal, scale: unit, spread } = readWhole(text, options.dimension);
   return new Quantity<any>(nominal, unit.dimension, unit, { spread });
 }
 

@@ -2,7 +2,7 @@
 import { excerpt, sameCharacters } from "./characters";
 import type { Dimension } from "./dimension";
 import { WorkingsError } from "./error";
-import type { Scale } from "./scale";
+import type { Unit } from "./quantity";
 import { fromSuperscript } from "./superscript";
 import { problemText, readUnit } from "./unit-text";
 
@@ -109,7 +109,7 @@ export class Scanner {
   }
 
   /** A unit, if one stands here. */
-  unit(asked: Dimension | undefined = this.asked): Scale | undefined {
+  unit(asked: Dimension | undefined = this.asked): Unit<any> | undefined {
     this.space();
     const start = this.at;
     const rest = this.rest();
@@ -194,7 +194,7 @@ export function numberText({ digits, exponent }: NumberToken): string {
 }
 
 /** SI value of a number in a unit. */
-export function siOf(number: NumberToken, scale: Scale): number {
+export function siOf(number: NumberToken, scale: Unit<any>): number {
   if (scale.decimal === undefined) return scale.toSI(number.value);
   return Number(`${number.digits}e${number.exponent + scale.decimal}`);
 }

@@ -44,8 +44,8 @@ it("reads bytes in bits or bytes, not as a plain number, nor a number as bits", 
   expect(
     sheet()
       .given({ N: ["packet", byte] })
-      .N.toString(),
-  ).toBe("20 byte");
+      .N.in(byte),
+  ).toBe(20);
   expect(() => sheet().given({ N: ["packet", one] })).toThrow("packet is information; the worksheet asks for dimensionless");
   expect(() => sheet().given({ N: ["count", byte] })).toThrow("count is dimensionless; the worksheet asks for information");
 });

@@ -1,11 +1,13 @@
 /** The back of the book: register of givens, open questions, glossary of symbols, bibliography. */
+
 import { defaultSamples } from "../../analysis/evaluation";
 import type { Reading } from "../../design/types";
 import { modelNamed } from "../../graph/model";
 import type { GivenNode, GraphNode, NodeId, Provenance, TableNode } from "../../graph/node";
 import type { Unit } from "../../quantity/quantity";
+import { unitOf } from "../../quantity/unit";
 import { requirementVerdict } from "../live/requirements";
-import { nodeLink, nodeOf, type RequirementData, unitWith, type View } from "../model/book-data";
+import { nodeLink, nodeOf, type RequirementData, type View } from "../model/book-data";
 import { nodeWords, symbolHtml } from "../model/names";
 import { part } from "../model/parts";
 import type { Cite } from "../sheet/given-matrix-table";
@@ -81,7 +83,7 @@ export function renderQuestions(view: View, sources: ReadonlyMap<string, Source>
       entry.behind.push({
         id: requirement.id,
         share,
-        worth: worthText(2 * Math.sqrt(squares), unitWith(unit, requirement)),
+        worth: worthText(2 * Math.sqrt(squares), unitOf(unit)),
         thin: requirementVerdict(requirement, view) === "holds" ? 0 : 1,
       });
       weak.set(path, entry);

@@ -5,10 +5,10 @@ import type { Results } from "../../book/results";
 import type { Design } from "../../design/types";
 import { Graph } from "../../graph/graph";
 import type { GivenNode, GraphNode, TableNode } from "../../graph/node";
-import { unitOfNode } from "../../graph/node-unit";
 import { WorkingsError } from "../../quantity/error";
 import { numberToTwelve } from "../../quantity/format";
 import { limitsOf } from "../../quantity/limits";
+import { unitOf } from "../../quantity/unit";
 import type { Block } from "../../sheet/block";
 import { chosenParts, toleranceText } from "../model/chosen-parts";
 import { allBlocks, allNodes, collectSheet, type SheetInput } from "../model/collect";
@@ -52,7 +52,7 @@ function givens(nodes: readonly GraphNode[], design: Pick<Design, "place">): str
 
 function givenRow(node: GivenNode | TableNode, place: string): Row {
   const { source, fromMemory, note } = node.provenance;
-  const unit = unitOfNode(node);
+  const unit = unitOf(node.unit);
   const numbers =
     node.kind === "given"
       ? [node.nominal, ...limitsOf(node.spread, node.nominal)].map((si) => numberToTwelve(unit.fromSI(si)))
@@ -126,7 +126,7 @@ function requirements({ requirements: all }: Results): string {
 function parts(blocks: readonly Block[], graph: Graph): string {
   const evaluation = new Evaluation(graph);
   const rows = chosenParts(blocks, graph).map((node): Row => {
-    const unit = unitOfNode(node);
+    const unit = unitOf(node.unit);
     const value = numberToTwelve(unit.fromSI(evaluation.nominal(node.id)));
     return [node.id, nodeWords(node), value, unit.symbol, unit.ucum, node.series, toleranceText(node, graph)];
   });

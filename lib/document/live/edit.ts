@@ -2,13 +2,13 @@
 import { keptSpread } from "../../analysis/kept-spread";
 import type { GivenChange, TableChange } from "../../graph/graph";
 import type { GivenNode, TableNode } from "../../graph/node";
-import { unitOfNode } from "../../graph/node-unit";
 import { comparable, dimension } from "../../quantity/dimension";
 import { WorkingsError } from "../../quantity/error";
 import { formatInterval } from "../../quantity/format";
 import { limitsOf } from "../../quantity/limits";
 import { parseQuantity } from "../../quantity/parse";
 import type { Spread } from "../../quantity/spread";
+import { unitOf } from "../../quantity/unit";
 
 export interface Edit {
   readonly change: GivenChange;
@@ -43,7 +43,7 @@ export function scaleTable(node: TableNode, text: string): TableChange | undefin
   const factor = Number(/^\s*[×x*]?\s*(\d*\.?\d+(?:e[+-]?\d+)?)\s*$/i.exec(text)?.[1] ?? "x");
   if (!(factor > 0 && factor < Infinity))
     throw new WorkingsError("usage", `'${text.trim()}' scales no table; write a positive factor for its ${node.yName}, such as ×0.95`);
-  if (unitOfNode(node).affine)
+  if (unitOf(node.unit).affine)
     throw new WorkingsError("dimension", `${node.yName} is a temperature in ${node.unit}, which has no factor; edit the rows instead`);
   if (factor === 1) return undefined;
   const y = node.y.map((value) => value * factor);
@@ -64,7 +64,7 @@ function keptNote(spread: Spread, nominal: number, node: GivenNode): string {
 
 function limits(spread: Spread, nominal: number, node: GivenNode): string {
   const [low, high] = limitsOf(spread, nominal);
-  return formatInterval(low, high, unitOfNode(node));
+  return formatInterval(low, high, unitOf(node.unit));
 }
 
 /** As `keptSpread`; a condition of use that the nominal has left is an error, since nobody has stated the new one. */

@@ -1,8 +1,10 @@
 /** Live parts of a result: its warnings, and where its spread comes from. */
+
 import { meets } from "../../analysis/reading";
 import type { Contribution } from "../../analysis/result";
 import type { NodeId } from "../../graph/node";
-import { nodeLink, nodeOf, unitWith, type View } from "../model/book-data";
+import { unitOf } from "../../quantity/unit";
+import { nodeLink, nodeOf, type View } from "../model/book-data";
 import { nodeWords, symbolHtml } from "../model/names";
 import { bar } from "../text/bar";
 import { computed, notComputed } from "../text/computed";
@@ -56,7 +58,7 @@ export function renderExpanded(id: string, view: View): Html {
   const expanded = computed(() => view.evaluation.analysis(id)).value?.expanded;
   if (!expanded) return nothing;
   const node = nodeOf(view, id);
-  const unit = unitWith(node.unit, node);
+  const unit = unitOf(node.unit);
   const width = unit.log ? undefined : Math.abs(unit.fromSI(expanded.uncertainty) - unit.fromSI(0));
   const amount =
     width === undefined ? "" : `${numberText(width, 2)}${unit.symbol === "1" ? "" : `\u00a0${unit.affine ? "K" : unit.symbol}`}, `;

@@ -1,10 +1,9 @@
 /** Givens as fields: the reader types a value, moves a slider, edits the points of a table or takes another alternative. */
 import { type Changes, isChanged, type TableChange } from "../../graph/graph";
 import type { ChoiceNode, GivenNode, GraphNode, TableNode } from "../../graph/node";
-import { unitOfNode } from "../../graph/node-unit";
 import { limitsOf } from "../../quantity/limits";
+import { unitOf } from "../../quantity/unit";
 import { editGiven, scaleTable } from "../live/edit";
-import { unitWith } from "../model/book-data";
 import { nodeWords } from "../model/names";
 import { numberText } from "../text/show";
 import { printedValue } from "../text/units-in-text";
@@ -84,7 +83,7 @@ function scalarField(span: HTMLElement, node: GivenNode, index: number, store: S
     input.classList.toggle("differs", change !== undefined);
     input.setAttribute("aria-invalid", "false");
     back.hidden = change === undefined;
-    if (slider) slider.value = String(unitOfNode(node).fromSI(change?.nominal ?? node.nominal));
+    if (slider) slider.value = String(unitOf(node.unit).fromSI(change?.nominal ?? node.nominal));
     note.classList.remove("wrong");
     note.textContent = change ? (editNote(node, change.text) ?? "") : "";
   };
@@ -98,7 +97,7 @@ function editNote(node: GivenNode, text: string): string {
 
 /** A slider across what the design file allows; none for an exact given. */
 function sliderFor(node: GivenNode, label: string): HTMLInputElement | undefined {
-  const { fromSI } = unitOfNode(node);
+  const { fromSI } = unitOf(node.unit);
   const [low = 0, high = 0] = limitsOf(node.spread, node.nominal).map(fromSI);
   if (!(high > low)) return undefined;
   return make("input", {
@@ -116,7 +115,7 @@ function sliderText(value: number, unit: string): string {
 }
 
 function tableField(table: HTMLTableElement, node: TableNode, store: Store): Sync {
-  const units = [unitWith(node.xUnit, { dimension: node.xDimension }), unitOfNode(node)] as const;
+  const units = [unitOf(node.xUnit), unitOf(node.unit)] as const;
   const message = make("p", { class: "field-note", role: "status" });
   const back = make("button", { type: "button", class: "back" }, "reset the table");
   const cells = all<HTMLTableCellElement>("tbody td", table).map((cell, index) => {

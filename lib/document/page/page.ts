@@ -3,7 +3,7 @@ import { Evaluation } from "../../analysis/evaluation";
 import type { Analysis } from "../../analysis/result";
 import { Graph, isChanged } from "../../graph/graph";
 import type { ChoiceNode, NodeId } from "../../graph/node";
-import { unitOfNode } from "../../graph/node-unit";
+import { unitOf } from "../../quantity/unit";
 import { intervalText } from "../../sheet/words";
 import { headline, whatMoved } from "../live/moved";
 import { stateLink } from "../live/state-link";
@@ -80,7 +80,7 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
       if (node.kind === "choice") return labelOf(node, book);
       return typeof text === "string" ? text : undefined;
     },
-    interval: (id) => (known[id] ? intervalText(known[id], unitOfNode(current.get(id))) || undefined : undefined),
+    interval: (id) => (known[id] ? intervalText(known[id], unitOf(current.get(id).unit)) || undefined : undefined),
   });
 
   /** Nominal texts, within the frame of the change. */

@@ -7,6 +7,7 @@ import { withoutSources } from "../text/math";
 import { type Alias, type CatalogueEntry, catalogue, pathOf, type Subject } from "./catalogue";
 import { exampleFaults } from "./example";
 import { entryAnchor, renderEntry } from "./reference-entry";
+import { wordFaults } from "./words";
 
 /** What the book's style does not know. */
 const ownStyle = `
@@ -76,17 +77,18 @@ ${told.map((subject) => renderSubject(subject, subjects, examples))}
   );
 }
 
-/** Sentences, each with its place: examples that are off, and examples of nothing. */
+/** Sentences, each with its place: examples that are off, examples of nothing, and words that fit no one dimension. */
 export function referenceFaults(subjects: readonly Subject[], examples: readonly SubjectExamples[]): readonly string[] {
   return examples.flatMap((file) => {
     const subject = subjects.find(({ name }) => name === file.name);
     if (subject === undefined)
       return [`${file.fileName}: there is no subject '${file.name}'; there are ${subjects.map(({ name }) => name).join(", ")}`];
-    return [...file.laws].flatMap(([name, { examples: worked, place }]) => {
+    const off = [...file.laws].flatMap(([name, { examples: worked, place }]) => {
       const entry = subject.entries.find((each) => each.name === name);
       if (entry !== undefined) return worked.flatMap((example) => exampleFaults(entry, example));
       return [`${place}: ${homeOf(subject, name)}`];
     });
+    return [...off, ...wordFaults(subject, file)];
   });
 }
 

@@ -4,7 +4,6 @@
  */
 import type { Evaluation } from "../../analysis/evaluation";
 import type { NodeId } from "../../graph/node";
-import { dimension } from "../../quantity/dimension";
 import { format } from "../../quantity/format";
 import { numberToTwelve, significantText } from "../../quantity/number-text";
 import type { Unit } from "../../quantity/quantity";
@@ -40,7 +39,7 @@ export interface Shown {
 
 /** The text of one shown number at the state of an evaluation. Throws where the value is not a finite number. */
 export function showText({ node, show, unit: symbol }: Shown, evaluation: Evaluation): string {
-  const unit = unitOf(symbol, dimension(evaluation.graph.get(node).dimension));
+  const unit = unitOf(symbol);
   switch (show) {
     case "nominal":
       return format({ si: evaluation.nominal(node), unit });

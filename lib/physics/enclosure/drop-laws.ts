@@ -63,10 +63,21 @@ export const measuredStiffness = formula("k = F/x", { F: newton, x: mm }, N_per_
   valid: { x: "> 0 mm" },
 });
 
-export const padStiffness = formula("k = E*A/t", { E: MPa, A: mm2, t: mm }, N_per_mm, {
-  meaning: "stiffness of pads of total area A, thickness t and modulus E that may bulge freely; good to 10 % of compression",
-  source: practice,
-  valid: { E: "> 0 MPa", A: "> 0 mm²", t: "> 0 mm" },
+const blocks =
+  "A. N. Gent and P. B. Lindley, Proc. Institution of Mechanical Engineers 173 (1959) 111; P. B. Lindley, Engineering Design with Natural Rubber (from memory)";
+
+export const padShapeFactor = formula("S = A/(p*t)", { A: mm2, p: mm, t: mm }, one, {
+  meaning: "shape factor of one pad of area A, perimeter p and thickness t: one loaded face over the surface that is free to bulge",
+  source: blocks,
+  valid: { A: "> 0 mm²", p: "> 0 mm", t: "> 0 mm" },
+});
+
+export const padStiffness = formula("k = E*(1 + 2*kappa*S^2)*A/t", { E: MPa, kappa: one, S: one, A: mm2, t: mm }, N_per_mm, {
+  meaning:
+    "stiffness of elastomer pads of total area A, thickness t, Young's modulus E and shape factor S, whose faces are bonded or held by friction; kappa falls with hardness: 0.93 at 30 IRHD, 0.73 at 50, 0.53 at 70; 0 where the faces slip",
+  source: blocks,
+  valid: { E: "> 0 MPa", kappa: "0 to 1", S: "0 to 3", A: "> 0 mm²", t: "> 0 mm" },
+  holds: "square, round and moderately oblong pads to some 15 % of compression, beyond which they harden (`padTravel`)",
 });
 
 export const seriesStiffness = formula("k = k_1*k_2/(k_1 + k_2)", { k_1: N_per_mm, k_2: N_per_mm }, N_per_mm, {

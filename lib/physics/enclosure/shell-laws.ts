@@ -1,6 +1,6 @@
 /** Volumes, masses and heights of an enclosure, as formulas. L, W and H are outer dimensions. */
 import { formula } from "../../formula/formula";
-import { cm3, g_per_cm3, gram, mm, one } from "../../units";
+import { cm2, cm3, g_per_cm3, gram, mm, one } from "../../units";
 
 const practice = "common practice, no source";
 const geometry = "geometry";
@@ -11,6 +11,18 @@ export const roundedBoxVolume = formula(
   cm3,
   {
     meaning: "volume of a solid box with all edges and corners rounded to the radius r, at most half the shortest side",
+    source: "Steiner's formula for the parallel body of a box",
+    valid: { r: ">= 0 mm" },
+  },
+);
+
+export const roundedBoxArea = formula(
+  "A = 2*((L - 2*r)*(W - 2*r) + (W - 2*r)*(H - 2*r) + (H - 2*r)*(L - 2*r)) + 2*pi*r*(L + W + H - 6*r) + 4*pi*r^2",
+  { L: mm, W: mm, H: mm, r: mm },
+  cm2,
+  {
+    meaning:
+      "surface of a box with all edges and corners rounded to the radius r, at most half the shortest side: flat faces, quarter cylinders, eighths of a ball",
     source: "Steiner's formula for the parallel body of a box",
     valid: { r: ">= 0 mm" },
   },

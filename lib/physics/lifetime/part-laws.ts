@@ -11,7 +11,7 @@ import { ampere, celsius, eV, hour, J_per_K, kelvin, mohm, one, percent, uF, uni
 const practice = "common practice, no source";
 const perDay: Unit<Rate> = unitOf("1/d");
 const arrhenius = "Arrhenius's law; JEDEC JEP122 for activation energies (from memory)";
-const ceramic = "IEC 60384-9, ageing of class-2 ceramic capacitors (from memory)";
+const ceramic = "IEC 60384-22, annex B: capacitance ageing of surface-mount multilayer ceramic capacitors, class 2";
 const wet = "makers' common rule for aluminium electrolytic capacitors; no standard (from memory)";
 
 export const matings = formula("N = f*u*t", { f: perDay, u: one, t: year }, one, {

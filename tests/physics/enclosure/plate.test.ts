@@ -189,7 +189,7 @@ describe("plates by a second route", () => {
 describe("plate models", () => {
   it("are registered under the name of their subject", () => {
     const models = Object.entries(enclosure).filter(([, law]) => "evaluate" in law);
-    expect(models.map(([name]) => name).sort()).toEqual(["clampedPatchDeflection", "shell", "supportedPatchDeflection"]);
+    expect(models.map(([name]) => name).sort()).toEqual(["clampedPatchDeflection", "padTravel", "shell", "supportedPatchDeflection"]);
     for (const [name] of models) expect(modelNamed(`enclosure.${name}`).name).toBe(`enclosure.${name}`);
   });
 
