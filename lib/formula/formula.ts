@@ -12,6 +12,9 @@ import { symbolsOf } from "./symbols";
 import type { CheckedText } from "./text";
 import { type ValidityLimit, validityLimit } from "./validity";
 
+/** The source of a law or model that every textbook has and nobody owns. */
+export const commonPractice = "common practice, no source";
+
 // Units of whatever dimension; explicit variance refuses Dim
 export type AnyUnit = Unit<any>;
 
