@@ -33,10 +33,10 @@ export interface AboutFormula<A> {
   readonly holds?: string;
 }
 
-/** SI = factor · number + offset: how a numerical value equation reads its symbols. */
-export interface NumberScale {
-  readonly factor: number;
-  readonly offset: number;
+/** Symbols of the units in which a numerical value equation reads its symbols and gives its result; none of them a level. */
+export interface NumericalUnits {
+  readonly arguments: Readonly<Record<string, string>>;
+  readonly result: string;
 }
 
 /** A law with units A of its symbols and a result of dimension D. */
@@ -54,8 +54,8 @@ export interface Formula<A, D extends Dim> {
   readonly valid: readonly ValidityLimit[];
   /** Where it holds, in words, beside the limits of single symbols. */
   readonly holds?: string;
-  /** Present for a numerical value equation: how numbers in the stated units become SI. */
-  readonly numerical?: { readonly arguments: Readonly<Record<string, NumberScale>>; readonly result: NumberScale };
+  /** Present for a numerical value equation. */
+  readonly numerical?: NumericalUnits;
 }
 
 // A formula of whatever result
