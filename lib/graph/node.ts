@@ -17,7 +17,7 @@ export type { ValidityLimit } from "../formula/validity";
  */
 export type NodeId = string;
 
-export interface NodeCommon {
+interface NodeCommon {
   readonly id: NodeId;
   /** Canonical SI string with optional kind, as in `Dimension.key`; of the ordinate for curves and tables. */
   readonly dimension: string;
@@ -89,7 +89,7 @@ export interface ConstantNode extends NodeCommon {
 }
 
 /** A bare number made after results were read out of the graph: it no longer follows them. */
-export interface FrozenNode extends NodeCommon {
+interface FrozenNode extends NodeCommon {
   readonly kind: "frozen";
   readonly value: number;
   readonly reads: readonly NodeId[];
