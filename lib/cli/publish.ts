@@ -12,12 +12,14 @@ import type { Graph } from "../graph/graph";
 import { hasRun } from "../kernel/notebook";
 import { writeFolder, writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
-import { buildPath, inBook, openBook, openDesign, readSheets, type Streams } from "./context";
+import { buildPath, inBook, openBook, openDesign, readSheets } from "./context";
+import type { Interrupt } from "./interrupt";
 import { keepWhole, keptOf } from "./keeping";
 import { printPdf } from "./pdf";
+import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
-export async function publish({ options }: Command, streams: Streams): Promise<number> {
+export async function publish({ options }: Command, streams: Streams, interrupt: Pick<Interrupt, "watch">): Promise<number> {
   const book = openBook(options.book);
   const design = openDesign(book);
   const sheets = readSheets(book);
@@ -35,6 +37,7 @@ export async function publish({ options }: Command, streams: Streams): Promise<n
   const prepared = prepareBook({ book, sheets: inputs, design, evaluate });
   const page = pageAssets();
   const html = renderPage(prepared.content, page);
+  interrupt.watch();
   if (evaluation !== undefined) keepWhole(book, evaluation);
   const path = options.output === undefined ? buildPath(book, `${fileName(design.name)}.html`) : resolve(options.output);
   const written = [write(book, path, html)];

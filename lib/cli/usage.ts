@@ -2,7 +2,7 @@
 import { parseArgs } from "node:util";
 import { WorkingsError } from "../quantity/error";
 
-export const exitCodes = { done: 0, failed: 1, unusable: 2, internal: 3, interrupted: 130 } as const;
+export const exitCodes = { done: 0, failed: 1, unusable: 2, internal: 3, unread: 141 } as const;
 
 export const help = `workings - worksheets whose calculations are the design rationale
 
@@ -42,6 +42,8 @@ Exit codes
   2    the command, the book, the design or a notebook cannot be used as it is
   3    a fault of this program
   130  interrupted (Ctrl-C); the sheet that was running is left as it was; Jupyter and its kernels are ended
+  143  ended by SIGTERM, likewise
+  141  standard output was closed before all was said (workings check | head -1)
 
 Examples
   workings run                        what is not fresh

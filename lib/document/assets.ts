@@ -1,7 +1,8 @@
 /** Program and style of the live page, as the build left them beside this bundle. */
-import { readdirSync, readFileSync } from "node:fs";
+import { readdirSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
+import { readText } from "../sheet/text-file";
 import type { PageAssets } from "./render-page";
 
 let loaded: PageAssets | undefined;
@@ -10,7 +11,7 @@ let loaded: PageAssets | undefined;
 export function pageAssets(): PageAssets {
   if (!loaded) {
     const folder = join(packageFolder(), "dist");
-    const read = (name: string) => readFileSync(join(folder, name), "utf8");
+    const read = (name: string) => readText(join(folder, name));
     loaded = { script: read("page.js"), style: read("page.css") };
   }
   return loaded;
@@ -22,7 +23,7 @@ export function exampleTexts(): Record<string, string> {
   const files = readdirSync(folder)
     .filter((name) => name.endsWith(".yaml"))
     .sort();
-  return Object.fromEntries(files.map((name) => [`data/examples/${name}`, readFileSync(join(folder, name), "utf8")]));
+  return Object.fromEntries(files.map((name) => [`data/examples/${name}`, readText(join(folder, name))]));
 }
 
 function packageFolder(): string {

@@ -4,6 +4,7 @@ import {
   existsSync,
   fchmodSync,
   fsyncSync,
+  linkSync,
   mkdirSync,
   openSync,
   readdirSync,
@@ -31,9 +32,54 @@ export function writeWhole(path: string, content: string | Uint8Array): boolean 
     replace(target, bytes);
     return true;
   } catch (error) {
-    throw new WorkingsError("write", `cannot write ${basename(path)}: ${whyNotWritten(error)}. The file on disk is as it was.`, {
-      place: path,
+    throw notWritten(path, error, "file");
+  }
+}
+
+/**
+ * Writes a file as {@link writeWhole} does, if it still has the bytes that it had when it was read. Otherwise throws WorkingsError
+ * "changed", and the file is as whoever saved it has left it.
+ *
+ * Between the last look and the rename another program may save. Where it writes into the old file, the second name that the old file has
+ * here brings its text back. What remains: a program that puts a file of its own in the place, by a rename between the last look and
+ * ours (some ten microseconds), or that had opened the file before and writes after. No system that Node runs on offers a rename
+ * under the condition that nothing has changed.
+ */
+export function writeUnchanged(path: string, before: Uint8Array, content: string): boolean {
+  const target = existsSync(path) ? realpathSync(path) : path;
+  const bytes = Buffer.from(content, "utf8");
+  const old = temporaryName(`${target}.old`);
+  const asBefore = (file: string) => existsSync(file) && readFileSync(file).equals(before);
+  const changed = new WorkingsError("changed", `${basename(path)} was saved by another program meanwhile`, { place: path });
+  try {
+    if (!asBefore(target)) throw changed;
+    if (bytes.equals(before)) return false;
+    replace(target, bytes, () => {
+      const named = linked(target, old);
+      if (!asBefore(target)) throw changed;
+      return () => {
+        if (!named || asBefore(old)) return;
+        renameSync(old, target);
+        throw changed;
+      };
     });
+    return true;
+  } catch (error) {
+    if (error instanceof WorkingsError) throw error;
+    throw notWritten(path, error, "file");
+  } finally {
+    rmSync(old, { force: true });
+  }
+}
+
+/** False on file systems that know one name a file. */
+function linked(path: string, second: string): boolean {
+  try {
+    rmSync(second, { force: true });
+    linkSync(path, second);
+    return true;
+  } catch {
+    return false;
   }
 }
 
@@ -56,9 +102,7 @@ export function writeFolder(path: string, files: Readonly<Record<string, string>
     return true;
   } catch (error) {
     if (!existsSync(path) && existsSync(old)) renameSync(old, path);
-    throw new WorkingsError("write", `cannot write ${basename(path)}: ${whyNotWritten(error)}. The folder on disk is as it was.`, {
-      place: path,
-    });
+    throw notWritten(path, error, "folder");
   } finally {
     for (const left of [fresh, old]) rmSync(left, { recursive: true, force: true });
   }
@@ -73,7 +117,14 @@ function holdsExactly(path: string, files: Readonly<Record<string, string>>): bo
   );
 }
 
-function replace(target: string, bytes: Buffer): void {
+function notWritten(path: string, error: unknown, what: "file" | "folder"): WorkingsError {
+  return new WorkingsError("write", `cannot write ${basename(path)}: ${whyNotWritten(error)}. The ${what} on disk is as it was.`, {
+    place: path,
+  });
+}
+
+/** `before` is called just before the rename, and what it returns just after. */
+function replace(target: string, bytes: Buffer, before: () => () => void = () => () => undefined): void {
   const temporary = temporaryName(target);
   try {
     const file = openSync(temporary, "w");
@@ -84,7 +135,9 @@ function replace(target: string, bytes: Buffer): void {
     } finally {
       closeSync(file);
     }
+    const after = before();
     renameSync(temporary, target);
+    after();
   } catch (error) {
     rmSync(temporary, { force: true });
     throw error;

@@ -1,12 +1,13 @@
 /** Finds the book that a worksheet belongs to, its design file and the reference tables. */
-import { existsSync, readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
-import { dirname, isAbsolute, join, relative, resolve } from "node:path";
+import { existsSync, readdirSync, realpathSync, statSync } from "node:fs";
+import { basename, dirname, isAbsolute, join, relative, resolve } from "node:path";
 import { parseDocument } from "yaml";
 import type { ReadBeside } from "../design/locate";
 import { readDesign } from "../design/read";
 import { readReferences } from "../design/reference";
 import type { Design } from "../design/types";
 import { WorkingsError } from "../quantity/error";
+import { readText } from "./text-file";
 
 /** Set by the runner to run the same notebooks on another design file. */
 export const designVariable = "WORKINGS_DESIGN";
@@ -37,7 +38,7 @@ export function findProject(folder: string = process.cwd()): Project {
     );
   }
   const name = relative(root, path).split("\\").join("/");
-  const design = readDesign(readFileSync(path, "utf8"), name, readReferences(referenceTexts(root)), filesBeside(path, root));
+  const design = readDesign(textOf(path, name), name, readReferences(referenceTexts(root)), filesBeside(path, root));
   return { root, design, notebooks: dirname(book) };
 }
 
@@ -52,7 +53,7 @@ export function filesBeside(design: string, root: string): ReadBeside {
     const real = realpathSync(path);
     if (!homes.some((home) => isInside(realpathSync(home), real))) throw new Error("it leads outside the project");
     if (statSync(real).size > largestTable) throw new Error(`it is larger than ${largestTable / 1e6} MB`);
-    return readFileSync(real, "utf8");
+    return readText(real);
   };
 }
 
@@ -70,7 +71,15 @@ export function referenceTexts(root: string): Record<string, string> {
   const files = readdirSync(folder)
     .filter((name) => name.endsWith(".yaml"))
     .sort();
-  return Object.fromEntries(files.map((name) => [`data/reference/${name}`, readFileSync(join(folder, name), "utf8")]));
+  return Object.fromEntries(files.map((name) => [`data/reference/${name}`, textOf(join(folder, name), `data/reference/${name}`)]));
+}
+
+function textOf(path: string, name: string): string {
+  try {
+    return readText(path);
+  } catch (error) {
+    throw new WorkingsError("project", `cannot read ${name}: ${(error as Error).message}`, { place: name });
+  }
 }
 
 function findBook(folder: string): string {
@@ -95,7 +104,7 @@ export function listedWorksheets(book: string): string[] {
 }
 
 function contentOf(book: string): { readonly design?: unknown; readonly worksheets?: unknown } {
-  const content: unknown = parseDocument(readFileSync(book, "utf8")).toJS();
+  const content: unknown = parseDocument(textOf(book, basename(book))).toJS();
   return typeof content === "object" && content !== null ? content : {};
 }
 
