@@ -21,7 +21,7 @@ export interface Dimension {
   readonly index: number;
 }
 
-export const baseUnits = ["kg", "m", "s", "A", "K", "mol", "cd"] as const;
+const baseUnits = ["kg", "m", "s", "A", "K", "mol", "cd"] as const;
 
 const factorPattern = /^(kg|mol|cd|m|s|A|K)(?:\^\((-?\d+)\/2\)|(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]+))?$/u;
 const labels = new Map(namedDimensions.map((row) => [keyOf(row), row.label]));

@@ -30,7 +30,7 @@ export const unitSources = {
   "CGPM 1901": "3rd CGPM 1901: standard gravity 9.80665 m/s² (exact)",
   CODATA: "CODATA 2018, exact since the SI of 2019",
 } as const;
-export type UnitSource = keyof typeof unitSources;
+type UnitSource = keyof typeof unitSources;
 
 const electric = "f p n µ m k M";
 const pound = 0.45359237;
