@@ -18,7 +18,6 @@ import type { Exact, LogScale, Spread } from "./spread";
 import { quantitiesAreMadeBy, type Stem } from "./unit-forms";
 
 export type * from "./dimension-tables";
-
 export type { Difference, Dim, Div, Label, Mul, Pow, SI, Sqrt, Sum } from "./dimension-types";
 
 /** Operations that the methods of a quantity record in its lineage. */
