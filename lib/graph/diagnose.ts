@@ -21,7 +21,7 @@ export function diagnoseFormula(node: FormulaNode, argument: (symbol: string) =>
 
 /** `indicators.R_g (series resistor)`; of a number read from a curve, the curve's own name. */
 export function nodeName(node: GraphNode): string {
-  if (node.id.startsWith("~")) return node.kind === "curve-operation" ? `the curve ${node.of}` : "an unnamed result";
+  if (node.id.startsWith("~")) return node.kind === "curve-operation" ? `the curve ${spelledName(node.of)}` : "an unnamed result";
   return node.meaning === undefined ? spelledName(node.id) : `${spelledName(node.id)} (${node.meaning})`;
 }
 

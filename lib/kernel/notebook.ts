@@ -122,6 +122,9 @@ export function hasRun(notebook: Notebook): boolean {
   return codeCells(notebook).every(({ source, execution_count }) => source.trim() === "" || execution_count !== null);
 }
 
+/** Jupyter does not execute a blank cell: it has no count. */
+export const isBlank = (cell: CodeCell): boolean => cell.source.trim() === "";
+
 export function codeCells(notebook: Notebook): CodeCell[] {
   return notebook.cells.filter((cell): cell is CodeCell => cell.cell_type === "code");
 }
