@@ -2,6 +2,7 @@
 
 import { defaultSamples } from "../../analysis/evaluation";
 import type { Reading } from "../../design/types";
+import { commonPractice } from "../../formula/formula";
 import { modelNamed } from "../../graph/model";
 import type { GivenNode, GraphNode, NodeId, Provenance, TableNode } from "../../graph/node";
 import type { Unit } from "../../quantity/quantity";
@@ -248,7 +249,7 @@ function lawSources({ book }: View): string[] {
     if (node.kind === "formula") return node.source === undefined ? [] : [node.source];
     return node.kind === "model" ? [modelNamed(node.model).source] : [];
   });
-  return [...new Set(cited)].filter((source) => source !== "common practice, no source").toSorted();
+  return [...new Set(cited)].filter((source) => source !== commonPractice).toSorted();
 }
 
 function section(id: string, title: string, body: Html): Html {
