@@ -1,5 +1,5 @@
 /** Reads `book.yaml`: what the book is called, which design it is about, its worksheets in reading order. */
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, realpathSync } from "node:fs";
 import { basename, dirname, relative, resolve, sep } from "node:path";
 import { isMap, isScalar, isSeq, type Node } from "yaml";
 import { Fields } from "../design/fields";
@@ -7,6 +7,7 @@ import { LocatedFile } from "../design/locate";
 import { reservedNames } from "../graph/identity";
 import { WorkingsError } from "../quantity/error";
 import { rootOf, sheetName } from "../sheet/project";
+import { readText } from "../sheet/text-file";
 
 export interface Worksheet {
   /** Without number and extension: `03-indicators.ipynb` is `indicators`, and keeps that name when it is renumbered. */
@@ -30,13 +31,13 @@ export interface BookFile {
   readonly path: string;
 }
 
-export const bookKeys = ["title", "revision", "prepared by", "checked by", "design", "worksheets"] as const;
+const bookKeys = ["title", "revision", "prepared by", "checked by", "design", "worksheets"] as const;
 
 /** Reads and checks a book. Throws one WorkingsError "book" that lists everything wrong with line and column. */
 export function readBookFile(path: string): BookFile {
   let text: string;
   try {
-    text = readFileSync(path, "utf8");
+    text = readText(path);
   } catch (error) {
     throw new WorkingsError("book", `cannot read the book ${path}: ${(error as Error).message}`, { place: path });
   }
@@ -118,6 +119,14 @@ function checkInside(file: LocatedFile, node: Node, path: string, root: string):
       `the file ${inner.split(sep).join("/")} does not exist`,
       "an existing file",
       "mend the path, which starts from the folder of book.yaml",
+    );
+  } else if (relative(realpathSync(root), realpathSync(path)).startsWith("..")) {
+    // A run would write through the link.
+    file.report(
+      node,
+      `${basename(inner)} is a link that leads out of the book's folder`,
+      `a file under ${basename(root)}`,
+      "put the file itself, or a copy, into the book",
     );
   }
 }

@@ -1,6 +1,5 @@
 /** What a book has to say against itself: choices that no longer stand, assumptions and readings that the results contradict. */
 import { meets } from "../analysis/reading";
-import { dimension } from "../quantity/dimension";
 import { format } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
 import { confirmationWord } from "../sheet/assumption-word";
@@ -37,7 +36,7 @@ export function findings({ sheets, graph, evaluation, published, decisions, desi
     const analysis = evaluation.analysis(id);
     if (meets(reading.nominal, analysis)) return [];
     const node = graph.get(id);
-    const unit = unitOf(node.unit, dimension(node.dimension));
+    const unit = unitOf(node.unit);
     const expected = intervalText(analysis, unit) || format({ si: analysis.nominal, unit });
     return [
       {

@@ -9,10 +9,12 @@ export interface NotebookData {
 export interface SheetInput {
   readonly name: string;
   readonly notebook: NotebookData;
+  /** Reads a picture beside the notebook; without it only attachments are shown. */
+  readonly picture?: (path: string) => Uint8Array;
 }
 
 export type Piece =
-  | { readonly kind: "prose"; readonly markdown: string }
+  | { readonly kind: "prose"; readonly markdown: string; readonly cell: string; readonly attachments: unknown }
   | { readonly kind: "code"; readonly source: string; readonly outputs: readonly Output[] };
 
 export type Output =
@@ -25,10 +27,11 @@ export interface SheetOutputs {
   readonly pieces: readonly Piece[];
   /** Every display, with its reference: `indicators/4` is the fifth of that sheet. */
   readonly displays: readonly (Stored & { readonly ref: string })[];
+  readonly picture?: SheetInput["picture"];
 }
 
 /** The pieces of a worksheet: Markdown cells, code cells with those outputs that a document shows. */
-export function readOutputs({ name, notebook }: SheetInput): SheetOutputs {
+export function readOutputs({ name, notebook, picture }: SheetInput): SheetOutputs {
   let displays = 0;
   let cells = 0;
   const read = (output: Fields, cell: number): Output[] => {
@@ -43,12 +46,12 @@ export function readOutputs({ name, notebook }: SheetInput): SheetOutputs {
     ),
   );
   const shown = pieces.flatMap((piece) => (piece.kind === "code" ? piece.outputs : []));
-  return { name, pieces, displays: shown.flatMap((output) => (output.kind === "display" ? [output] : [])) };
+  return { name, pieces, displays: shown.flatMap((output) => (output.kind === "display" ? [output] : [])), ...(picture && { picture }) };
 }
 
 function piecesOf(cell: Fields, read: (output: Fields) => Output[], begin: () => void): Piece[] {
   const source = text(cell.source);
-  if (cell.cell_type === "markdown") return [{ kind: "prose", markdown: source }];
+  if (cell.cell_type === "markdown") return [{ kind: "prose", markdown: source, cell: text(cell.id), attachments: cell.attachments }];
   if (cell.cell_type !== "code") return [];
   begin();
   return [{ kind: "code", source, outputs: list(cell.outputs).flatMap((output) => read(record(output))) }];

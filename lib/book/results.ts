@@ -8,17 +8,17 @@ import type { Analysis, Verdict } from "../analysis/result";
 import { worstOf } from "../analysis/verdict";
 import type { RequirementRow } from "../design/types";
 import type { GraphNode } from "../graph/node";
-import { unitOfNode } from "../graph/node-unit";
 import { log10 } from "../quantity/elementary";
 import { numberToTwelve } from "../quantity/format";
+import { unitOf } from "../quantity/unit";
 import type { Answered, Book } from "./book";
 
-export interface Limits {
+interface Limits {
   readonly low: number;
   readonly high: number;
 }
 
-export interface PublishedResult {
+interface PublishedResult {
   readonly meaning?: string;
   readonly value: number;
   readonly unit: string;
@@ -126,7 +126,7 @@ function resultOf(node: GraphNode, { nominal, worst, interval, standardUncertain
 }
 
 function scale(node: GraphNode) {
-  const unit = unitOfNode(node);
+  const unit = unitOf(node.unit);
   const zero = unit.log ? 0 : unit.fromSI(0);
   return {
     unit,

@@ -6,9 +6,9 @@ import { isUnnamed, spelledName } from "../graph/identity";
 import { inputsOf } from "../graph/inputs";
 import { modelNamed } from "../graph/model";
 import type { GraphNode, NodeId } from "../graph/node";
-import { unitOfNode } from "../graph/node-unit";
 import { WorkingsError } from "../quantity/error";
 import { format } from "../quantity/format";
+import { unitOf } from "../quantity/unit";
 import { resultLine } from "../sheet/words";
 
 /** Indented lines; what was told higher up is referred to, not repeated. */
@@ -25,7 +25,7 @@ export function whyLines(root: NodeId, evaluation: Evaluation): string[] {
     const indent = "  ".repeat(depth);
     const inputs = tellingInputs(node, evaluation);
     const again = told.has(id) && inputs.length > 0;
-    const value = depth === 0 ? resultLine(analysis, unitOfNode(node)) : valueText(node, evaluation);
+    const value = depth === 0 ? resultLine(analysis, unitOf(node.unit)) : valueText(node, evaluation);
     lines.push(`${indent}${title(node, evaluation)} = ${value}${shareText(shares.get(id))}${again ? "  (told above)" : ""}`);
     if (again) continue;
     told.add(id);
@@ -59,7 +59,7 @@ function valueText(node: GraphNode, evaluation: Evaluation): string {
   if (node.kind === "choice") return node.chosen;
   if (node.kind === "table") return `table of ${node.x.length} rows`;
   try {
-    return format({ si: evaluation.nominal(node.id), unit: unitOfNode(node) });
+    return format({ si: evaluation.nominal(node.id), unit: unitOf(node.unit) });
   } catch (error) {
     if (!(error instanceof WorkingsError)) throw error;
     return error.code === "graph-shape" ? "a curve" : `cannot be computed: ${error.message}`;

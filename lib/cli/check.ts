@@ -13,7 +13,8 @@ import { readNotebook } from "../kernel/notebook";
 import { type TextProblem, textProblems } from "../prose/check-text";
 import { WorkingsError } from "../quantity/error";
 import { storedDisplays } from "../sheet/stored";
-import { openBook, type Streams, staleLines } from "./context";
+import { openBook, staleLines } from "./context";
+import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
 interface Judged {

@@ -1,5 +1,5 @@
 /** What every command starts from: the book, its sheets' notebooks, its design. */
-import { statSync } from "node:fs";
+import { readFileSync, statSync } from "node:fs";
 import { join, relative, resolve, sep } from "node:path";
 import { type Book, makeBook } from "../book/book";
 import { type BookFile, readBookFile, type Worksheet } from "../book/book-file";
@@ -9,14 +9,9 @@ import type { Design } from "../design/types";
 import { type Notebook, readNotebook } from "../kernel/notebook";
 import { hashOfBytes } from "../kernel/reads";
 import { WorkingsError } from "../quantity/error";
-import { findBook, readDesignFile, sheetName } from "../sheet/project";
+import { fileBeside, findBook, readDesignFile, sheetName } from "../sheet/project";
 import { keptOf } from "./keeping";
 import { libraryHash } from "./library";
-
-export interface Streams {
-  readonly out: (text: string) => void;
-  readonly error: (text: string) => void;
-}
 
 export function openBookFile(named: string | undefined): BookFile {
   if (named === undefined) return readBookFile(findBook(process.cwd()));
@@ -60,7 +55,12 @@ export function openBook(named: string | undefined, which: "all" | "trusted" = "
   const trusted = standing.trusted(stale);
   const isWanted = ({ name }: { readonly name: string }) => which === "all" || trusted.has(name);
   const wanted = file.worksheets.filter(isWanted);
-  const sheets = wanted.map((worksheet) => ({ name: worksheet.name, worksheet, notebook: readNotebook(worksheet.path) }));
+  const sheets = wanted.map((worksheet) => ({
+    name: worksheet.name,
+    worksheet,
+    notebook: readNotebook(worksheet.path),
+    picture: (path: string) => readFileSync(fileBeside(worksheet.path, path, [file.root])),
+  }));
   return {
     file,
     sheets,

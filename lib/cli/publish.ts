@@ -4,17 +4,19 @@ import type { BookFile } from "../book/book-file";
 import { pageAssets } from "../document/assets";
 import { csvFiles } from "../document/export/csv";
 import { type MarkdownFiles, markdownFiles } from "../document/export/markdown-book";
-import { prepareBook } from "../document/publish";
+import { missingPictures, prepareBook } from "../document/publish";
 import { renderPage } from "../document/render-page";
 import { hasRun } from "../kernel/notebook";
 import { writeFolder, writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
-import { buildPath, inBook, openBook, type Streams, staleLines } from "./context";
+import { buildPath, inBook, openBook, staleLines } from "./context";
+import type { Interrupt } from "./interrupt";
 import { keepWhole } from "./keeping";
 import { printPdf } from "./pdf";
+import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
-export async function publish({ options }: Command, streams: Streams): Promise<number> {
+export async function publish({ options }: Command, streams: Streams, interrupt: Pick<Interrupt, "watch">): Promise<number> {
   const { file, book, sheets } = openBook(options.book);
   streams.error(staleLines(book));
   if (book.stale.size > 0 && options.stale !== true) {
@@ -27,8 +29,11 @@ export async function publish({ options }: Command, streams: Streams): Promise<n
         place: worksheet.file,
       });
   const prepared = prepareBook(book);
+  const missing = missingPictures(prepared);
+  if (missing.length > 0) throw new WorkingsError("usage", `the document lacks what its text shows:\n${missing.join("\n")}`);
   const page = pageAssets();
   const html = renderPage(prepared.content, page);
+  interrupt.watch();
   keepWhole(file, book.evaluation);
   const path = options.output === undefined ? buildPath(file, `${fileName(book.design.name)}.html`) : resolve(options.output);
   const written = [write(file, path, html)];
@@ -59,7 +64,7 @@ function write(book: BookFile, path: string, content: string | Uint8Array): Writ
 
 function writePages(book: BookFile, folder: string, files: MarkdownFiles): Written {
   const changed = writeFolder(folder, files);
-  const kilobytes = Math.round(Object.values(files).reduce((sum, text) => sum + Buffer.byteLength(text), 0) / 1000);
+  const kilobytes = Math.round(Object.values(files).reduce((sum, content) => sum + Buffer.byteLength(content), 0) / 1000);
   return { file: `${inBook(book, folder).startsWith("..") ? folder : inBook(book, folder)}/`, changed, kilobytes };
 }
 

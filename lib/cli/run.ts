@@ -6,16 +6,21 @@ import { bookResults, formatResults } from "../book/results";
 import type { ReadDesign, Standing } from "../book/standing";
 import { type RunOptions, type RunResult, runNotebook } from "../kernel/host";
 import { Kernel } from "../kernel/kernel";
+import { nativeCompiler } from "../kernel/native/check";
+import { NativeCells } from "../kernel/native/native-cells";
+import { readNotebook } from "../kernel/notebook";
 import { clearScraps } from "../kernel/scraps";
 import { formatSheetError } from "../kernel/sheet-error";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
 import { designVariable } from "../sheet/project";
-import { buildPath, chooseSheets, inBook, openBook, openBookFile, openDesign, type Streams, staleLines, standingOf } from "./context";
+import { buildPath, chooseSheets, inBook, openBook, openBookFile, openDesign, staleLines, standingOf } from "./context";
 import { keepingOf } from "./keeping";
+import { typesHash } from "./library";
 import { lock } from "./lock";
 import { planRun } from "./plan";
 import { Progress } from "./progress";
+import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
 interface Skipped {
@@ -59,9 +64,12 @@ async function runBook(
   const width = Math.max(...worksheets.map(({ name }) => name.length), 0);
   const silent = { write: () => undefined };
   const progress = new Progress(
-    options.json ? silent : { isTTY: process.stdout.isTTY === true, columns: process.stdout.columns ?? 80, write: streams.out },
+    options.json ? silent : { isTTY: process.stdout.isTTY === true, columns: process.stdout.columns ?? 80, write: streams.draw },
     width,
   );
+  const native = nativeCells(book);
+  if (native !== undefined && plan.sheets.some(({ name }) => plan.reasonToSkip(name, new Set()) === undefined))
+    await native.check(plan.sheets.map(({ path }) => readNotebook(path)));
   const ran: Ran[] = [];
   const skipped: Skipped[] = [];
   const unremembered: string[] = [];
@@ -87,6 +95,7 @@ async function runBook(
       ...runOptions(options),
       ...(options.design === undefined && { keep: keepingOf(book, worksheet.name) }),
       kernel,
+      ...(native && { native }),
       signal,
       onCell: (cell, total) => progress.update(`cell ${cell} of ${total}`),
       ...(options.design === undefined && { root: book.root }),
@@ -101,6 +110,7 @@ async function runBook(
     }
     if (!options.json) tell(result, streams);
   }
+  if (native?.problem !== undefined) streams.error(`${native.problem}\ntslab has run the cells instead.\n`);
   for (const sentence of new Set(unremembered)) streams.error(`${sentence}\n`);
   const ok = !signal.aborted && overtaken.length === 0 && ran.every(({ result }) => result.ok) && !skipped.some(({ failed }) => failed);
   const results = ok
@@ -111,7 +121,6 @@ async function runBook(
       `${JSON.stringify({ ok, sheets: [...ran.map(summary), ...skipped.map(({ worksheet, text, failed }) => ({ sheet: worksheet.name, file: worksheet.file, ok: !failed, skipped: text }))], ...(results && { results }) }, null, 1)}\n`,
     );
   else if (!ok) streams.error(`${basename(resultsPath(book, options.design))} is left as it was\n`);
-  if (signal.aborted) return exitCodes.interrupted;
   return ok ? exitCodes.done : exitCodes.failed;
 }
 
@@ -129,6 +138,12 @@ function remember(standing: Standing, name: string, result: RunResult): { readon
     if (error instanceof WorkingsError && error.code === "write") return { told: `${error.message} The sheets count as not run.` };
     throw error;
   }
+}
+
+/** Undefined where there is no native compiler for this machine: tslab then runs the cells. */
+function nativeCells(file: BookFile): NativeCells | undefined {
+  const compiler = nativeCompiler();
+  return compiler === undefined ? undefined : new NativeCells(compiler, buildPath(file, "cells"), typesHash());
 }
 
 function runOptions({ timeout, heap, design }: Command["options"]): RunOptions {

@@ -2,8 +2,9 @@
 import { nodeNamed } from "../book/name";
 import { whyLines } from "../book/why";
 import { vary } from "../document/live/vary";
-import { openBook, type Streams, staleLines } from "./context";
+import { openBook, staleLines } from "./context";
 import { movedReport } from "./moved-report";
+import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
 export async function why({ words: [name = ""], options }: Command, streams: Streams): Promise<number> {

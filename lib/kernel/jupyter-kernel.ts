@@ -7,6 +7,7 @@
 import { createRequire } from "node:module";
 import { basename, join } from "node:path";
 import type { Executor } from "tslab/dist/executor";
+import { terminalText } from "../quantity/terminal-text";
 import type { RunningCell } from "../sheet/emit";
 import { compileFailure, type Scene, throwFailure } from "./failure";
 import type { CodeCell } from "./notebook";
@@ -120,7 +121,7 @@ class JupyterSession {
   /** Front ends show a cell's number, never its id. */
   told(failure: Failure): string {
     const { id: _, ...error } = sheetError("this notebook", failure, this.cells, "");
-    return formatSheetError(error);
+    return terminalText(formatSheetError(error));
   }
 
   private async execute(source: string): Promise<boolean> {

@@ -7,20 +7,21 @@
  * The spread of a result is not computed here: a quantity of a worksheet has a lineage, and the graph behind
  * it knows every given. Objects are not frozen: freezing costs seven times the arithmetic itself.
  */
+import { coherentUnit } from "./coherent-unit";
 import type { Dimension } from "./dimension";
 import { assignable, comparable, difference, divide, multiply, power as powerOf, sum, withoutKind } from "./dimension";
 import type { CommonKey, Difference, DifferenceKey, Dim, Div, Label, Mul, Name, Pow, Sqrt, Sum, SumKey } from "./dimension-types";
 import { WorkingsError } from "./error";
 import { format } from "./format";
-import { namedDimensions } from "./named-dimensions";
 import { power } from "./power";
 import type { Exact, LogScale, Spread } from "./spread";
+import { quantitiesAreMadeBy, type Stem } from "./unit-forms";
 
 export type * from "./dimension-tables";
-export type { Difference, Dim, Div, Inv, Label, Mul, Pow, SI, Sqrt, Sum } from "./dimension-types";
+export type { Difference, Dim, Div, Label, Mul, Pow, SI, Sqrt, Sum } from "./dimension-types";
 
 /** Operations that the methods of a quantity record in its lineage. */
-export type QuantityOperation = "add" | "subtract" | "multiply" | "divide" | "power" | "sqrt" | "negate" | "abs" | "min" | "max";
+type QuantityOperation = "add" | "subtract" | "multiply" | "divide" | "power" | "sqrt" | "negate" | "abs" | "min" | "max";
 
 /** The memory of a quantity; worksheets implement it with nodes of their graph. */
 export interface Lineage {
@@ -33,12 +34,21 @@ export interface Lineage {
 /** A unit is called to make a quantity, `kohm(4.7)`, and passed to read one, `R.in(kohm)`. */
 export interface Unit<in out D extends Dim> {
   (x: number): Quantity<D>;
+  /** Canonical symbol, which `unitOf` reads back as this unit: `kΩ`, `nV/√Hz`, `dB (power)`. `1` for no unit. */
   readonly symbol: string;
   readonly dimension: Dimension;
-  /** Code in the Unified Code for Units of Measure, case-sensitive form. */
+  /** Code in the Unified Code for Units of Measure, case-sensitive form; empty where it has none. */
   readonly ucum: string;
+  /** Throws `not-finite` for NaN and infinities. */
   toSI(x: number): number;
+  /** Throws for a value that the unit cannot state: zero or a negative one as a level. */
   fromSI(si: number): number;
+  /** @internal SI value of a difference of one unit; of a linear or affine unit only. */
+  readonly factor?: number;
+  /** @internal k where the unit is exactly 10^k of the coherent unit. */
+  readonly decimal?: number;
+  /** @internal Present where the SI prefix of the unit may change. */
+  readonly stem?: Stem;
   /** Present on level units (dB, dBV): the scale over the linear quantity. */
   readonly log?: LogScale;
   /** True where zero of the unit is not zero of the quantity (°C). */
@@ -53,7 +63,7 @@ export interface LevelUnit<in out D extends Dim> extends Unit<D> {
 
 /** A quantity shown in decibels. It counts as the linear quantity, so formulas refuse sums in which decibels may be meant. */
 export type Level<D extends Dim> = Quantity<D> & InDecibels;
-export interface InDecibels {
+interface InDecibels {
   readonly unit: { readonly log: LogScale };
 }
 
@@ -62,9 +72,6 @@ export type StatedAsLevel = InDecibels | { readonly log: LogScale };
 
 /** The quantity of dimension D in unit U. */
 export type Shown<D extends Dim, U> = U extends StatedAsLevel ? Level<D> : Quantity<D>;
-
-/** What a unit is, without the call. */
-export type UnitFacts = Pick<Unit<any>, "symbol" | "dimension" | "ucum" | "toSI" | "fromSI" | "log" | "affine">;
 
 export interface QuantityExtra {
   readonly spread?: Spread;
@@ -277,36 +284,7 @@ export class Quantity<in out D extends Dim> {
   }
 }
 
-/** A unit from its facts. */
-export function makeUnit(facts: UnitFacts): Unit<any> {
-  const call = (x: number): Quantity<any> => new Quantity(facts.toSI(x), facts.dimension, unit);
-  const unit: Unit<any> = Object.assign(call, facts);
-  return unit;
-}
-
-const coherentSymbols = new Map(namedDimensions.map((row) => [row.kind === undefined ? row.si : `${row.si}|${row.kind}`, row.unit]));
-const coherentUnits = new Map<Dimension, Unit<any>>();
-
-/** The coherent SI unit of a dimension, in which results are shown that were never given a unit: `V`, `K/W`, else `kg·m·s⁻²·K⁻¹`. */
-export function coherentUnit(dimension: Dimension): Unit<any> {
-  const known = coherentUnits.get(dimension);
-  if (known !== undefined) return known;
-  const symbol = coherentSymbols.get(dimension.key) ?? coherentSymbols.get(dimension.si) ?? dimension.si;
-  const same = (x: number): number => x;
-  const unit = makeUnit({ symbol, dimension, ucum: ucumOf(dimension), toSI: same, fromSI: same });
-  coherentUnits.set(dimension, unit);
-  return unit;
-}
-
-/** UCUM has no half powers; there the SI string itself stands. */
-function ucumOf(dimension: Dimension): string {
-  const { si } = dimension;
-  if (si.includes("/2)")) return si;
-  return si
-    .replace(/·/g, ".")
-    .replace(/⁻/g, "-")
-    .replace(/[⁰¹²³⁴⁵⁶⁷⁸⁹]/g, (c) => String("⁰¹²³⁴⁵⁶⁷⁸⁹".indexOf(c)));
-}
+quantitiesAreMadeBy((si, dimension, unit) => new Quantity(si, dimension, unit));
 
 function extras(spread: Spread, symbol: string | undefined, meaning: string | undefined, lineage: Lineage | undefined): QuantityExtra {
   return {

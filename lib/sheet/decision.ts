@@ -1,12 +1,12 @@
 /** The trade-off of a decision: which alternatives meet their limits, which are dominated, and whether the choice still stands. */
 import type { Evaluation } from "../analysis/evaluation";
 import type { Verdict } from "../analysis/result";
-import { unitOfNode } from "../graph/node-unit";
 import { WorkingsError } from "../quantity/error";
 import { format } from "../quantity/format";
+import { unitOf } from "../quantity/unit";
 import type { Criterion, DecisionBlock } from "./block";
 
-export interface DecisionCell {
+interface DecisionCell {
   readonly criterion: Criterion;
   /** SI: the deciding value where the criterion has a limit, else the nominal. */
   readonly value: number;
@@ -18,7 +18,7 @@ export interface DecisionCell {
   readonly problem?: string;
 }
 
-export interface DecisionRow {
+interface DecisionRow {
   readonly name: string;
   readonly label: string;
   readonly chosen: boolean;
@@ -61,7 +61,7 @@ function cellOf(criterion: Criterion, node: string, evaluation: Evaluation): Dec
 }
 
 function evaluatedCell(criterion: Criterion, node: string, evaluation: Evaluation): DecisionCell {
-  const unit = unitOfNode(evaluation.graph.get(node));
+  const unit = unitOf(evaluation.graph.get(node).unit);
   const nominal = evaluation.nominal(node);
   if (criterion.limit === undefined) return { criterion, value: nominal, text: format({ si: nominal, unit }) };
   const verdict = evaluation.verdict(node, criterion.limit, criterion.limit.judged);

@@ -1,5 +1,6 @@
 /** Sends one MIME bundle to whatever runs the cell: our runner, any tslab kernel, or nothing (plain Node). */
 import type { Found } from "../analysis/evaluation";
+import { terminalText } from "../quantity/terminal-text";
 
 export type MimeBundle = Readonly<Record<string, unknown>>;
 interface DisplayData {
@@ -46,7 +47,9 @@ export function offerFound(found: () => Found): void {
 
 /** Shows the bundle as the output of the running cell; does nothing where no kernel listens. */
 export function emit(bundle: MimeBundle): void {
-  findSink()?.({ data: bundle, metadata: {}, transient: {} });
+  const plain = bundle["text/plain"];
+  const data = typeof plain === "string" ? { ...bundle, "text/plain": terminalText(plain) } : bundle;
+  findSink()?.({ data, metadata: {}, transient: {} });
 }
 
 /** Whether anything listens to what is emitted. */

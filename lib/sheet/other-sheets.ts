@@ -2,7 +2,7 @@
  * What other worksheets of the book have shown: read from their notebooks' own outputs, their givens as the design
  * file states them now. So x − x is zero across sheets, and a changed given is felt even where a sheet has not run since.
  */
-import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { existsSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
@@ -12,6 +12,7 @@ import type { Display } from "./block";
 import { listedWorksheets, sheetName } from "./project";
 import type { Session } from "./session";
 import { storedDisplays } from "./stored";
+import { readText } from "./text-file";
 
 export interface OtherSheet {
   readonly name: string;
@@ -47,7 +48,7 @@ export function otherSheets(session: Session, folder: string): OtherSheet[] {
 }
 
 function readSheet(folder: string, file: string): OtherSheet {
-  const displays = storedDisplays(JSON.parse(readFileSync(join(folder, file), "utf8")), sheetName(file)).map(({ display }) => display);
+  const displays = storedDisplays(JSON.parse(readText(join(folder, file))), sheetName(file)).map(({ display }) => display);
   return { name: sheetName(file), file, displays, graph: Graph.from(displays.flatMap(({ nodes }) => nodes)) };
 }
 

@@ -6,11 +6,11 @@ import type { Operation } from "../formula/expression";
 import { Graph } from "../graph/graph";
 import { contentId } from "../graph/identity";
 import type { GraphNode, NodeId } from "../graph/node";
-import { unitOfNode } from "../graph/node-unit";
 import type { Dim } from "../quantity/dimension-types";
 import { WorkingsError } from "../quantity/error";
 import type { Unit } from "../quantity/quantity";
 import { type Lineage, Quantity } from "../quantity/quantity";
+import { unitOf } from "../quantity/unit";
 import type { Block } from "./block";
 import { Definitions } from "./definitions";
 import { emit, offerFound, type RunningCell, runningCell } from "./emit";
@@ -96,7 +96,7 @@ export class Session {
   }
 
   /** The quantity that stands for a node, in its unit or another of its dimension. */
-  quantity(id: NodeId, unit: Unit<any> = unitOfNode(this.node(id))): AnyQuantity {
+  quantity(id: NodeId, unit: Unit<any> = unitOf(this.node(id).unit)): AnyQuantity {
     const node = this.node(id);
     const extra = {
       lineage: new Tracked(this, id),
@@ -170,7 +170,7 @@ export class Session {
 const quiet: ReadonlySet<Block["type"]> = new Set(["givens", "taken", "result", "select", "table"]);
 
 /** Lineage of a quantity of a worksheet: the node it stands for. */
-export class Tracked implements Lineage {
+class Tracked implements Lineage {
   constructor(
     readonly session: Session,
     readonly id: NodeId,

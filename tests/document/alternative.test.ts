@@ -4,7 +4,7 @@ import { Evaluation } from "../../lib/analysis/evaluation";
 import { alternativeOf, isOfAnother, workingsOf } from "../../lib/document/model/alternative";
 import { bookData, type PlotMaker } from "../../lib/document/model/assemble";
 import { type BookData, placesOf, targetOf, view } from "../../lib/document/model/book-data";
-import { Finder } from "../../lib/document/model/find";
+import { Finder } from "../../lib/document/model/finder";
 import { renderPart } from "../../lib/document/model/parts";
 import type { Graph } from "../../lib/graph/graph";
 import { madeBook } from "../book/made";

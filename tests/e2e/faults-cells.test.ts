@@ -59,8 +59,8 @@ const asked: readonly (readonly [string, string, string, string, readonly number
     [2, 2, 24],
     "the curve curve: x = 5 lies outside the table, which runs from 1 to 3 (SI); give it more rows, or stay inside",
   ],
-  ["nan", "throw", V, "volt(NaN);", [2, 2, 1], "NaN V is no quantity: a finite number is expected"],
-  ["infinity", "throw", V, "volt(1 / 0);", [2, 2, 1], "Infinity V is no quantity: a finite number is expected"],
+  ["nan", "throw", V, "volt(NaN);", [2, 2, 5], "NaN V is no quantity: a finite number is expected"],
+  ["infinity", "throw", V, "volt(1 / 0);", [2, 2, 5], "Infinity V is no quantity: a finite number is expected"],
 ];
 
 /** Names that are defined twice: the second place is that of the error, both are in its sentence. */

@@ -157,6 +157,7 @@ export const productRoutes: Readonly<Record<string, SecondRoute>> = {
     "balances heat and current: supply, resistor, shifted table and thermal path agree",
     "balance",
   ),
+  "charging.temperatureLimit": physics("charging/limit", "agrees with ngspice reading the same rows from 0 °C to 60 °C", "ngspice"),
   "enclosure.padTravel": physics("enclosure/drop", "give by Hooke's law, and never more than they are thick", "closed form"),
   "thermal.boxSurface": physics(
     "thermal/box",
@@ -172,6 +173,11 @@ export const productRoutes: Readonly<Record<string, SecondRoute>> = {
     "thermal/box",
     "of a side of %d m is S. W. Churchill and H. H. S. Chu's within six per cent",
     "published law",
+  ),
+  "thermal.spreading": physics(
+    "thermal/spreading",
+    "is the exact series of a round source on a round plate within 13 %, of poor conductors at most a third above",
+    "closed form",
   ),
   "thermal.simpleBoxSurface": physics(
     "thermal/box",

@@ -4,10 +4,10 @@ import type { Book } from "../../book/book";
 import { bookResults, type Results } from "../../book/results";
 import type { Design } from "../../design/types";
 import type { GivenNode, GraphNode, TableNode } from "../../graph/node";
-import { unitOfNode } from "../../graph/node-unit";
 import { WorkingsError } from "../../quantity/error";
 import { numberToTwelve } from "../../quantity/format";
 import { limitsOf } from "../../quantity/limits";
+import { unitOf } from "../../quantity/unit";
 import { staleLine } from "../front/stale";
 import { chosenParts, toleranceText } from "../model/chosen-parts";
 import { nodeWords } from "../model/names";
@@ -35,10 +35,21 @@ function textOf({ head, rows }: Table, { stale }: Book): string {
   const stamp = stale.size === 0 ? [] : [staleLine([...stale])];
   const all = [[...head, ...stamp.map(() => "stale")], ...rows.map((row) => [...row, ...stamp])];
   return stringify(
-    all.map((row) => row.map((cell) => (cell === undefined ? "" : String(cell)))),
-    { record_delimiter: "\r\n" },
+    all.map((row) => row.map(cellText)),
+    { record_delimiter: "\r\n", quoted_match: /[\r\n]/ },
   );
 }
+
+/**
+ * A spreadsheet computes text that begins with one of `= + - @`, a tab or a carriage return, and what it computes may load or run
+ * something. Such a text gets `'` before it, which spreadsheets take for the mark of a text. Numbers stay as they are.
+ */
+function cellText(cell: string | number | undefined): string {
+  const text = String(cell ?? "");
+  return /^\s*[=+\-@＝＋－＠]|^[\t\r\n]/.test(text) && !isNumber.test(text) ? `'${text}` : text;
+}
+
+const isNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 
 function givens(nodes: readonly GraphNode[], design: Pick<Design, "place">): Table {
   const byPath = new Map(nodes.flatMap((node) => (node.kind === "given" || node.kind === "table" ? [[node.path, node] as const] : [])));
@@ -53,7 +64,7 @@ function givens(nodes: readonly GraphNode[], design: Pick<Design, "place">): Tab
 
 function givenRow(node: GivenNode | TableNode, place: string): Row {
   const { source, fromMemory, note } = node.provenance;
-  const unit = unitOfNode(node);
+  const unit = unitOf(node.unit);
   const numbers =
     node.kind === "given"
       ? [node.nominal, ...limitsOf(node.spread, node.nominal)].map((si) => numberToTwelve(unit.fromSI(si)))
@@ -133,7 +144,7 @@ function requirements({ requirements: all }: Results): Table {
 
 function parts({ blocks, graph, evaluation }: Book): Table {
   const rows = chosenParts(Object.values(blocks), graph).map((node): Row => {
-    const unit = unitOfNode(node);
+    const unit = unitOf(node.unit);
     const value = numberToTwelve(unit.fromSI(evaluation.nominal(node.id)));
     return [node.id, nodeWords(node), value, unit.symbol, unit.ucum, node.series, toleranceText(node, graph)];
   });

@@ -6,7 +6,7 @@ import { nearest } from "../../design/nearest";
 import type { Changes, GivenChange, TableChange } from "../../graph/graph";
 import type { GraphNode, TableNode } from "../../graph/node";
 import { WorkingsError } from "../../quantity/error";
-import { editGiven, scaleTable } from "./edit";
+import { scaleTable, turnGiven } from "./turn";
 
 /** `change` is absent where the text says what the design file says. */
 export type OneChange = { readonly path: string } & (
@@ -29,7 +29,7 @@ export function readAssignment(assignment: string, nodes: readonly GraphNode[]):
 /** The change that a text makes at a path of the design file. Throws WorkingsError for a path that no sheet reads, and for a text that is no value of it. */
 export function readChange(path: string, text: string, nodes: readonly GraphNode[]): OneChange {
   const node = nodes.find((candidate) => "path" in candidate && candidate.path === path);
-  if (node?.kind === "given") return { path, kind: "givens", change: text.trim() === node.text ? undefined : editGiven(node, text).change };
+  if (node?.kind === "given") return { path, kind: "givens", change: text.trim() === node.text ? undefined : turnGiven(node, text).change };
   if (node?.kind === "table") return { path, kind: "tables", change: readTable(text, node) };
   if (node?.kind !== "choice") throw unknown(path, nodes);
   if (!node.options.includes(text))

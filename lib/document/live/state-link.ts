@@ -24,7 +24,7 @@ export interface LinkedState {
   readonly problems: readonly string[];
 }
 
-/** The changes that a link asks of a book with these nodes; what it cannot follow is told and left out. */
+/** The changes that a link describes, for a book with these nodes; parts that the book does not have are told and left out. */
 export function readStateLink(target: string, nodes: readonly GraphNode[]): LinkedState {
   const edits: OneChange[] = [];
   const problems: string[] = [];

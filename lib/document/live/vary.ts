@@ -1,4 +1,4 @@
-/** What a change of givens, tables or decisions moves: the same edits, evaluation and lists as in the live page. */
+/** What turning givens, tables or decisions moves, for `workings vary`: the same evaluation and lists as in the live page. */
 import type { Evaluation } from "../../analysis/evaluation";
 import type { Book } from "../../book/book";
 import type { Changes } from "../../graph/graph";
@@ -33,9 +33,9 @@ export interface Varied {
  */
 export function vary(book: Book, assignments: readonly string[]): Varied {
   const nodes = book.graph.nodes();
-  const edits = assignments.map((text) => readAssignment(text, nodes));
-  const changes = changesOf(edits);
-  return told(movedBy(book, changes), edits, book);
+  const turns = assignments.map((text) => readAssignment(text, nodes));
+  const changes = changesOf(turns);
+  return told(movedBy(book, changes), turns, book);
 }
 
 /** Everything that changes move, as the page tells it. */
@@ -68,9 +68,9 @@ function answered({ requirements }: Book) {
   return requirements.flatMap(({ row, answers }) => (answers.length === 0 ? [] : [{ ...row, answers }]));
 }
 
-function told(moved: Moved, edits: readonly OneChange[], { published }: Book): Varied {
+function told(moved: Moved, turns: readonly OneChange[], { published }: Book): Varied {
   const names = new Map([...published].map(([name, id]) => [id, name]));
-  const order = edits.map(({ path }) => path);
+  const order = turns.map(({ path }) => path);
   return {
     headline: headline(moved),
     changes: moved.turned

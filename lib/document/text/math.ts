@@ -26,9 +26,12 @@ export function lawTemplate(latex: string): string {
   return typesetMath(latex.replace(/⟦(\d+)⟧/g, "@$1@"), true);
 }
 
+/** KaTeX counts each `\,` between factors as an expansion of a macro: the longest law, of 400 operators, has 1600. */
+const settings = { output: "mathml", throwOnError: true, trust: false, strict: false, maxExpand: 5_000 } as const;
+
 function typesetMath(latex: string, display: boolean): string {
   try {
-    const markup = katex.renderToString(latex, { output: "mathml", displayMode: display, throwOnError: true, trust: false, strict: false });
+    const markup = katex.renderToString(latex, { ...settings, displayMode: display });
     const source = `<annotation encoding="application/x-tex">${escapeText(latex)}</annotation></math>`;
     return withoutNamespace(sanitiseMarkup(markup, "math")).replace("</math>", () => source);
   } catch {

@@ -29,6 +29,21 @@ export {
   yieldAtTemperature,
   yieldShare,
 } from "./drop-laws";
+export {
+  bendingStress,
+  edgeFixity,
+  elasticEdgeCoefficient,
+  elasticEdgeMoment,
+  patchEdgeNumber,
+  pointClampedEdgeMoment,
+  pointMoment,
+  uniformClampedCentreMoment,
+  uniformClampedEdgeMoment,
+  uniformEdgeNumber,
+  uniformMoment,
+  uniformSupportedMoment,
+  wallEdgeStiffness,
+} from "./edge-laws";
 export { equalRigidityWall, equalStiffnessMass, equalStiffnessWall, stiffnessPerMass } from "./material-laws";
 export { clampedPatchDeflection, padTravel, shell, supportedPatchDeflection } from "./models";
 export {
@@ -45,6 +60,7 @@ export {
   uniformDeflection,
   uniformSupportedCoefficient,
 } from "./plate-laws";
+export { boreHoopStress, outerHoopStress, pressFitInterference, pressFitPressure } from "./press-laws";
 export { ribbedCentroid, ribbedMassThickness, ribbedSecondMoment, ribbedThickness, ribStress } from "./rib-laws";
 export {
   areaTimesWall,

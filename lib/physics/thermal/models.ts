@@ -3,10 +3,11 @@
  * ISO 13732-1) and those licensed to judge by them, on measured temperatures; a computed one is for design only.
  */
 import { defineModel } from "../../graph/model";
-import { celsius, K_per_W, m2, metre, mm, one, W_per_m2_K, watt } from "../../units";
-import { notNegative } from "../model-limits";
+import { celsius, K_per_W, m2, metre, mm, mm2, one, W_per_m_K, W_per_m2_K, watt } from "../../units";
+import { notNegative, positive } from "../model-limits";
 import { convection } from "./air";
 import { boxSurface as boxOf, evenSurface, simpleBox } from "./box";
+import { spreading as spreadingOf } from "./spreading";
 
 const raithby =
   "G. D. Raithby and K. G. T. Hollands, Handbook of Heat Transfer, 3rd edition (1998), chapter 4 (from memory), air of the U.S. Standard Atmosphere at sea level; Stefan–Boltzmann law";
@@ -27,7 +28,6 @@ const meanings = {
 const covered =
   "of a box of the level face a × b and the height H that gives off the heat P evenly into still air at T_a, and radiates with the emissivity epsilon to surroundings as warm; the share k of every face is free, the rest sheds by the coefficient h_c (0 for none)";
 const share = (symbol: string) => ({ symbol, low: 0, high: 1, text: "0 to 1" });
-const positive = (symbol: string) => ({ symbol, low: Number.MIN_VALUE, high: Infinity, text: "> 0" });
 const air = { symbol: "T_a", low: 233, high: 358, text: "233 K to 358 K" };
 const heated = { symbol: "P", low: 0, high: Infinity, text: ">= 0 W" };
 const common = [share("epsilon"), air, heated];
@@ -42,7 +42,7 @@ export const evenCoefficientSurface = defineModel({
     "temperature of a surface A that gives off the heat P to air at T_a with the coefficient h and radiates with the emissivity epsilon to surroundings as warm",
   meanings,
   source: "Newton's law of cooling; Stefan–Boltzmann law",
-  valid: [positive("A"), ...common],
+  valid: [...positive("A"), ...common],
   evaluate: ({ A, h, ...rest }) => {
     const { T_s, P_c, P_r, R } = evenSurface(A, h, rest);
     return { T_s, P_c, P_r, R };
@@ -89,9 +89,30 @@ export const naturalConvection = defineModel({
     Ra_l: "Rayleigh number of the level faces",
   },
   source: raithby,
-  valid: [positive("H"), positive("L"), air, { symbol: "T_s", low: 233, high: 423, text: "233 K to 423 K" }],
+  valid: [...positive("H", "L"), air, { symbol: "T_s", low: 233, high: 423, text: "233 K to 423 K" }],
   evaluate: ({ H, L, T_s, T_a }) => {
     const { side, top, bottom, Ra_s, Ra_l } = convection(H, L, T_s, T_a);
     return { h_s: side, h_t: top, h_b: bottom, Ra_s, Ra_l };
   },
+});
+
+/** Heat from a part into the plate or board it sits on. */
+export const spreading = defineModel({
+  name: "thermal.spreading",
+  inputs: { A_s: mm2, A_p: mm2, t: mm, k: W_per_m_K, h: W_per_m2_K },
+  outputs: { R_max: K_per_W, R_avg: K_per_W, R_t: K_per_W, R_h: K_per_W, R: K_per_W },
+  meaning:
+    "thermal resistance of a source of area A_s in the middle of a plate of area A_p, thickness t and conductivity k that sheds its heat from the far side by the coefficient h, in parts",
+  meanings: {
+    R_max: "spreading, to the hottest place of the source",
+    R_avg: "spreading, to the mean of the source",
+    R_t: "straight through the plate",
+    R_h: "from the plate's far side to the air",
+    R: "from the hottest place to the air",
+  },
+  source: "S. Lee, S. Song, V. Au and K. P. Moran, Proc. 4th ASME/JSME Thermal Engineering Joint Conference 4 (1995) 199 (from memory)",
+  valid: positive("A_s", "A_p", "t", "k", "h"),
+  holds:
+    "round or square source in the middle of a round or square plate of one conductivity: within 13 % where h·√(A_p/π)/k is 0.1 or less, beyond (thin bare laminate) up to a third too much; layers of copper and laminate, sources at an edge, and plates cooled on both sides need another model",
+  evaluate: (plate) => ({ ...spreadingOf(plate) }),
 });

@@ -1,16 +1,16 @@
-/** A given as the reader typed it: the same parser as the design file, and what becomes of a tolerance not stated. */
+/** An input turned by the reader: the text typed for a given, read as the design file is; a table scaled by a factor. */
 import { keptSpread } from "../../analysis/kept-spread";
 import type { GivenChange, TableChange } from "../../graph/graph";
 import type { GivenNode, TableNode } from "../../graph/node";
-import { unitOfNode } from "../../graph/node-unit";
 import { comparable, dimension } from "../../quantity/dimension";
 import { WorkingsError } from "../../quantity/error";
 import { formatInterval } from "../../quantity/format";
 import { limitsOf } from "../../quantity/limits";
 import { parseQuantity } from "../../quantity/parse";
 import type { Spread } from "../../quantity/spread";
+import { unitOf } from "../../quantity/unit";
 
-export interface Edit {
+export interface TurnedGiven {
   readonly change: GivenChange;
   /** Says what was done about the spread where the text states none. */
   readonly note?: string;
@@ -22,7 +22,7 @@ export interface Edit {
  * its ends, and the nominal must lie between them. Throws WorkingsError for text that is no quantity of the
  * given's dimension.
  */
-export function editGiven(node: GivenNode, text: string): Edit {
+export function turnGiven(node: GivenNode, text: string): TurnedGiven {
   const asked = dimension(node.dimension);
   const quantity = parseQuantity(text, { dimension: asked });
   if (!comparable(quantity.dimension, asked)) {
@@ -43,7 +43,7 @@ export function scaleTable(node: TableNode, text: string): TableChange | undefin
   const factor = Number(/^\s*[×x*]?\s*(\d*\.?\d+(?:e[+-]?\d+)?)\s*$/i.exec(text)?.[1] ?? "x");
   if (!(factor > 0 && factor < Infinity))
     throw new WorkingsError("usage", `'${text.trim()}' scales no table; write a positive factor for its ${node.yName}, such as ×0.95`);
-  if (unitOfNode(node).affine)
+  if (unitOf(node.unit).affine)
     throw new WorkingsError("dimension", `${node.yName} is a temperature in ${node.unit}, which has no factor; edit the rows instead`);
   if (factor === 1) return undefined;
   const y = node.y.map((value) => value * factor);
@@ -64,7 +64,7 @@ function keptNote(spread: Spread, nominal: number, node: GivenNode): string {
 
 function limits(spread: Spread, nominal: number, node: GivenNode): string {
   const [low, high] = limitsOf(spread, nominal);
-  return formatInterval(low, high, unitOfNode(node));
+  return formatInterval(low, high, unitOf(node.unit));
 }
 
 /** As `keptSpread`; a condition of use that the nominal has left is an error, since nobody has stated the new one. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { Finder } from "../../lib/document/model/find";
+import { Finder } from "../../lib/document/model/finder";
 import { madeBook } from "../book/made";
 import { graph, lampSheet } from "./fixture";
 
