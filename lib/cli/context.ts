@@ -23,12 +23,7 @@ export function openBookFile(named: string | undefined): BookFile {
 export function openDesign(file: BookFile, other?: string): ReadDesign {
   const path = other === undefined ? file.design : resolve(other);
   const texts = new Map<string, string>();
-  try {
-    return { design: readDesignFile(path, file.root, (name, text) => texts.set(name, hashOfBytes(text))), texts };
-  } catch (error) {
-    if (error instanceof WorkingsError) throw error;
-    throw new WorkingsError("usage", `cannot read the design file ${path}: ${(error as Error).message}`, { place: path });
-  }
+  return { design: readDesignFile(path, file.root, (name, text) => texts.set(name, hashOfBytes(text))), texts };
 }
 
 export function standingOf(file: BookFile, design: ReadDesign): Standing {

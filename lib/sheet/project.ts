@@ -103,7 +103,7 @@ export function readDesignFile(path: string, root: string, onRead: (path: string
   };
   const beside = filesBeside(path, root);
   const name = relative(root, path).split(sep).join("/");
-  const text = told(path, textOf(path, name));
+  const text = told(path, textOf(path, `the design file ${name}`));
   const references = referenceTexts(root);
   for (const [file, content] of Object.entries(references)) told(join(root, file), content);
   return readDesign(text, name, readReferences(references), (file) => told(resolve(dirname(path), file), beside(file)));

@@ -93,6 +93,8 @@ describe("vary", () => {
     expect(() => vary(book, ["rails.positive.voltage"])).toThrow("is no change; write path=value");
     expect(() => vary(book, ["rails.positiv.voltage=5 V"])).toThrow("did you mean rails.positive.voltage");
     expect(() => vary(book, ["rails.positive.voltage=5 A"])).toThrow(/voltage/);
-    expect(() => vary(book, ["decisions.indicators.rail=roof"])).toThrow("'roof' is not an alternative of decisions.indicators.rail");
+    expect(() => vary(book, ["decisions.indicators.rail=roof"])).toThrow(
+      '"roof" is no alternative of decisions.indicators.rail; these are ',
+    );
   });
 });
