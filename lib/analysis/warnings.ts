@@ -10,10 +10,10 @@ import { unitOf } from "../quantity/unit";
 import type { Contribution } from "./result";
 
 /** Standard deviations to first order and by sampling may differ by this share of the larger. */
-export const agreement = 0.1;
+const agreement = 0.1;
 
 /** A value of a node in its unit. */
-export function valueText(node: GraphNode, si: number): string {
+function valueText(node: GraphNode, si: number): string {
   return Number.isFinite(si) ? format({ si, unit: unitOf(node.unit) }) : String(si);
 }
 

@@ -11,7 +11,7 @@ import type { CslItem, ReferenceTables } from "./types";
 import { statedValue } from "./value";
 
 /** Keys of which a leaf has exactly one. */
-export const contentKeys = ["value", "table", "reference"] as const;
+const contentKeys = ["value", "table", "reference"] as const;
 export const givenKeys = [...contentKeys, "meaning", "symbol", "source", "note", "memory"] as const;
 
 /** A given with what the file says of it word for word. */

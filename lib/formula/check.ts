@@ -10,7 +10,7 @@ import { levelWords } from "./level-words";
 import { type Parsed, parseWords } from "./parse";
 import { withPowersAdded } from "./power-sum";
 
-export { dimensionOf, type Stated } from "./dimensions";
+export type { Stated } from "./dimensions";
 
 /** A formula whose dimensions fit. */
 export interface CheckedFormula extends Parsed {

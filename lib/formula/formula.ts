@@ -12,6 +12,9 @@ import { symbolsOf } from "./symbols";
 import type { CheckedText } from "./text";
 import { type ValidityLimit, validityLimit } from "./validity";
 
+/** The source of a law or model that every textbook has and nobody owns. */
+export const commonPractice = "common practice, no source";
+
 // Units of whatever dimension; explicit variance refuses Dim
 export type AnyUnit = Unit<any>;
 
@@ -30,10 +33,10 @@ export interface AboutFormula<A> {
   readonly holds?: string;
 }
 
-/** SI = factor · number + offset: how a numerical value equation reads its symbols. */
-export interface NumberScale {
-  readonly factor: number;
-  readonly offset: number;
+/** Symbols of the units in which a numerical value equation reads its symbols and gives its result; none of them a level. */
+export interface NumericalUnits {
+  readonly arguments: Readonly<Record<string, string>>;
+  readonly result: string;
 }
 
 /** A law with units A of its symbols and a result of dimension D. */
@@ -51,8 +54,8 @@ export interface Formula<A, D extends Dim> {
   readonly valid: readonly ValidityLimit[];
   /** Where it holds, in words, beside the limits of single symbols. */
   readonly holds?: string;
-  /** Present for a numerical value equation: how numbers in the stated units become SI. */
-  readonly numerical?: { readonly arguments: Readonly<Record<string, NumberScale>>; readonly result: NumberScale };
+  /** Present for a numerical value equation. */
+  readonly numerical?: NumericalUnits;
 }
 
 // A formula of whatever result

@@ -77,7 +77,7 @@ type Form<P, X extends AnyValue, Y extends AnyValue> = X["form"] | Y["form"] ext
           : OfRatios<X["form"] | Y["form"]>
       : OfRatios<X["form"] | Y["form"]>;
 /** Forms of what levels and logarithms are in. */
-export type OfLevels = "level" | "log" | "ratio";
+type OfLevels = "level" | "log" | "ratio";
 /** The form of a level or logarithm times Y, or over Y: a number of them is still one, all else is arithmetic with ratios. */
 type Multiple<F, Y extends AnyValue> = Y["form"] extends OfLevels ? "ratio" : SiOf<Y["key"]> extends "1" ? F : "ratio";
 /** The form of all other arithmetic on values of these forms. */

@@ -1,6 +1,7 @@
 /** Why a formula has no finite value: read again part by part, only the branches taken, until the part that fails. */
 import { evaluate } from "../formula/evaluate";
 import { WorkingsError } from "../quantity/error";
+import { unitOf } from "../quantity/unit";
 import { spelledName } from "./identity";
 import type { FormulaNode, GraphNode } from "./node";
 
@@ -27,6 +28,6 @@ export function nodeName(node: GraphNode): string {
 
 /** What a numerical value equation reads for a quantity. */
 function numberOf({ numerical }: FormulaNode, symbol: string, si: number): number {
-  const scale = numerical?.arguments[symbol];
-  return scale === undefined ? si : (si - scale.offset) / scale.factor;
+  const unit = numerical?.arguments[symbol];
+  return unit === undefined ? si : unitOf(unit).fromSI(si);
 }

@@ -4,11 +4,10 @@
  * All numbers are coherent SI (temperatures in kelvin).
  */
 import type { Expression } from "../formula/expression";
-import type { NumberScale } from "../formula/formula";
+import type { NumericalUnits } from "../formula/formula";
 import type { ValidityLimit } from "../formula/validity";
 import type { Spread } from "../quantity/spread";
 
-export type { NumberScale } from "../formula/formula";
 export type { ValidityLimit } from "../formula/validity";
 
 /**
@@ -18,7 +17,7 @@ export type { ValidityLimit } from "../formula/validity";
  */
 export type NodeId = string;
 
-export interface NodeCommon {
+interface NodeCommon {
   readonly id: NodeId;
   /** Canonical SI string with optional kind, as in `Dimension.key`; of the ordinate for curves and tables. */
   readonly dimension: string;
@@ -90,7 +89,7 @@ export interface ConstantNode extends NodeCommon {
 }
 
 /** A bare number made after results were read out of the graph: it no longer follows them. */
-export interface FrozenNode extends NodeCommon {
+interface FrozenNode extends NodeCommon {
   readonly kind: "frozen";
   readonly value: number;
   readonly reads: readonly NodeId[];
@@ -105,7 +104,7 @@ export interface FormulaNode extends NodeCommon {
   readonly source?: string;
   readonly valid?: readonly ValidityLimit[];
   /** Present for a numerical value equation (ISO 80000-1): symbols are numbers in stated units. */
-  readonly numerical?: { readonly arguments: Readonly<Record<string, NumberScale>>; readonly result: NumberScale };
+  readonly numerical?: NumericalUnits;
 }
 
 /** One output of a registered model (a pure function of numbers, tables and curves). */

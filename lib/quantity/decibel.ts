@@ -11,7 +11,7 @@ import type { Dimension } from "./dimension";
 import type { LogScale } from "./spread";
 
 /** Quantities whose square is in proportion to a power: those of the levels of factor 20, and noise densities. ISO 80000-1 Annex C. */
-export const fieldQuantities = [
+const fieldQuantities = [
   "1|field gain",
   "kg·m²·s⁻³·A⁻¹",
   "A",
@@ -23,7 +23,7 @@ export const fieldQuantities = [
 ] as const;
 
 /** Quantities in proportion to a power: those of the levels of factor 10, intensity, and squares of field quantities. */
-export const powerQuantities = ["1|power gain", "kg·m²·s⁻³", "kg·s⁻³", "kg²·m⁴·s⁻⁶·A⁻²", "kg²·m⁻²·s⁻⁴", "A²"] as const;
+const powerQuantities = ["1|power gain", "kg·m²·s⁻³", "kg·s⁻³", "kg²·m⁴·s⁻⁶·A⁻²", "kg²·m⁻²·s⁻⁴", "A²"] as const;
 
 /** Whether a dimension is that of a field quantity. */
 export function isField({ key }: Dimension): boolean {

@@ -18,10 +18,10 @@ import type { Exact, LogScale, Spread } from "./spread";
 import { quantitiesAreMadeBy, type Stem } from "./unit-forms";
 
 export type * from "./dimension-tables";
-export type { Difference, Dim, Div, Inv, Label, Mul, Pow, SI, Sqrt, Sum } from "./dimension-types";
+export type { Difference, Dim, Div, Label, Mul, Pow, SI, Sqrt, Sum } from "./dimension-types";
 
 /** Operations that the methods of a quantity record in its lineage. */
-export type QuantityOperation = "add" | "subtract" | "multiply" | "divide" | "power" | "sqrt" | "negate" | "abs" | "min" | "max";
+type QuantityOperation = "add" | "subtract" | "multiply" | "divide" | "power" | "sqrt" | "negate" | "abs" | "min" | "max";
 
 /** The memory of a quantity; worksheets implement it with nodes of their graph. */
 export interface Lineage {
@@ -63,7 +63,7 @@ export interface LevelUnit<in out D extends Dim> extends Unit<D> {
 
 /** A quantity shown in decibels. It counts as the linear quantity, so formulas refuse sums in which decibels may be meant. */
 export type Level<D extends Dim> = Quantity<D> & InDecibels;
-export interface InDecibels {
+interface InDecibels {
   readonly unit: { readonly log: LogScale };
 }
 

@@ -2,6 +2,7 @@
  * Charging as models. They compute what a setting does; which settings a cell may be given stands in its maker's data
  * sheet and IEC 62133-2.
  */
+import { commonPractice } from "../../formula/formula";
 import { curveOutput, defineModel, tableInput } from "../../graph/model";
 import { ampere, celsius, hour, kelvin, kohm, mA, mAh, mW, ohm, one, per_hour, percent, second, volt, Wh } from "../../units";
 import { absolute, positive, shares } from "../model-limits";
@@ -9,7 +10,6 @@ import { type Charge, type ChargedCell, type ChargePoint, simulateCharge } from 
 import { type ChargerSetting, type LinearPart, linearCharger, switchingCharger } from "./charger";
 import { windowDivider as dividerOf, dividerRatio as ratioOf, temperatureAt } from "./window";
 
-const practice = "common practice, no source";
 const pair =
   "equivalent circuit of a cell, solved by the Runge-Kutta pair of P. Bogacki and L. F. Shampine, Appl. Math. Lett. 2 (1989) 321";
 const cell = { Q: mAh, R: ohm, R_d: ohm, tau: second, s_0: percent, ocv: tableInput(percent, volt) } as const;
@@ -133,7 +133,7 @@ export const windowDivider = defineModel({
   outputs: { R_s: kohm, R_p: kohm },
   meaning: `resistors of ${divider} that put the thresholds x_c and x_h of a charger at T_c and T_h; the window is that of the cell maker's data sheet`,
   meanings: { R_s: "resistor above the thermistor", R_p: "resistor across the thermistor" },
-  source: practice,
+  source: commonPractice,
   valid: [...absolute("T_c", "T_h", "T_0"), ...shares("x_c", "x_h"), ...positive("R_0", "B")],
   holds: "for T_c below T_h and x_c above x_h, and a thermistor steep enough for the window; an error otherwise",
   evaluate: ({ T_c, x_c, T_h, x_h, ...thermistor }) => dividerOf(thermistor, { T: T_c, x: x_c }, { T: T_h, x: x_h }),

@@ -68,7 +68,7 @@ export interface BoxSides {
  * F = 0.670/(1 + (0.5/Pr)^(9/16))^(4/9) and the body's G = 2^(1/8)·(0.625·l^(4/3)·w + H·(l + w)^(4/3))^(3/4)/(H·w + H·l + l·w)^(7/8),
  * l the longer level side. Nu_0, conduction alone, is 3.388 of a cube; of a thin plate 3.19, of a sphere 3.545.
  */
-export function boxNusselt({ a, b, H }: BoxSides, Ra: number, Pr: number): number {
+function boxNusselt({ a, b, H }: BoxSides, Ra: number, Pr: number): number {
   const [l, w] = [Math.max(a, b), Math.min(a, b)];
   const flow = 0.625 * l * cbrt(l) * w + H * (l + w) * cbrt(l + w);
   const G = (power(2, 1 / 8) * power(flow, 3 / 4)) / power(H * w + H * l + l * w, 7 / 8);
