@@ -1,8 +1,8 @@
 /** Names that JavaScript's own objects have: they are names like any other. */
 import { describe, expect, it } from "vitest";
-import { opening, ranBook } from "./fault-book";
+import { healthy, opening, ranBook } from "./fault-book";
 
-const names = ["toString", "constructor", "__proto__", "hasOwnProperty", "valueOf"] as const;
+const names = ["toString", "constructor", "hasOwnProperty", "valueOf"] as const;
 
 const givens = names.map((name) => `  ${name}: { value: 2 mA ±10 %, meaning: current ${name}, source: ${name} }\n`).join("");
 const design = `product: { name: Lamp, revision: "1" }
@@ -12,6 +12,7 @@ ${names.map((name) => `  ${name}: { statement: Power ${name}., limit: "<= 1 mW",
   constructor:
 ${names.map((name) => `    ${name}: { chosen: toString, reason: Less heat., reconsider: A lamp of lower voltage. }\n`).join("")}givens:
   high: { value: 5 V ±2 %, meaning: the high rail, source: toString }
+  current: { value: 2 mA ±10 %, meaning: current, source: toString }
 ${givens}`;
 
 const cells = (sheet: string) => [
@@ -24,7 +25,7 @@ const cells = (sheet: string) => [
 ];
 
 describe("requirements, givens, sources, results and sheets called as members of every object", { timeout: 240_000 }, () => {
-  const book = ranBook({ "01-constructor.ipynb": cells("constructor") }, design);
+  const book = ranBook({ "01-constructor.ipynb": cells("constructor"), "02-__proto__.ipynb": healthy("__proto__") }, design);
 
   it("are judged, each by its own name", () => {
     const { status, stdout, stderr } = book.workings("check", "--json");
@@ -36,7 +37,7 @@ describe("requirements, givens, sources, results and sheets called as members of
   it("have their results, each under its own name", () => {
     const results = JSON.parse(book.read("build/results.json")) as { sheets: Record<string, object>; requirements: object };
     expect(Object.keys(results.requirements).toSorted()).toEqual(names.toSorted());
-    expect(Object.keys(results.sheets)).toEqual(["constructor"]);
+    expect(Object.keys(results.sheets)).toEqual(["constructor", "__proto__"]);
     expect(Object.keys(results.sheets.constructor as object).toSorted()).toEqual(names.toSorted());
   });
 
@@ -46,7 +47,12 @@ describe("requirements, givens, sources, results and sheets called as members of
     expect(why.stdout).toContain(`power ${name}`);
     const varied = book.workings("vary", `${name}=9 mA`, "--json");
     expect(varied).toMatchObject({ status: 0, stderr: "" });
-    expect(varied.stdout).toContain(`P_${names.indexOf(name)}`);
+    const { moved } = JSON.parse(varied.stdout) as { moved: { name: string }[] };
+    expect(moved.map((one) => one.name)).toEqual([`constructor.${name}`]);
+  });
+
+  it("are fresh after a run", () => {
+    expect(book.run().stdout).toMatch(/^constructor +fresh.*\n__proto__ +fresh/);
   });
 
   it("are published", () => {
