@@ -6,7 +6,7 @@ import type { Spread } from "./spread";
 import { unitOf } from "./unit";
 
 /** A number with the unit behind it, if it has one of its own. */
-export interface Value {
+export interface NumberWithUnit {
   readonly number: NumberToken;
   readonly scale: Unit<any> | undefined;
 }
@@ -43,7 +43,7 @@ export function framed(scanner: Scanner, number: NumberToken, scale: Unit<any>):
 }
 
 /** Reads an amount without sign and says how wide it is in the numbers of the spread. */
-export function amount(scanner: Scanner, value: Value): { frame: Frame; width: number } {
+export function amount(scanner: Scanner, value: NumberWithUnit): { frame: Frame; width: number } {
   const number = unsigned(scanner);
   const unit = amountUnit(scanner);
   if (unit === undefined) scanner.unitless = number;
@@ -72,7 +72,12 @@ export function amountUnit(scanner: Scanner): AmountUnit | undefined {
 }
 
 /** The unit of the value: its own, else that of the amount. */
-export function frameScale(scanner: Scanner, { number, scale }: Value, tolerance: NumberToken, amounts: AmountUnit | undefined): Unit<any> {
+export function frameScale(
+  scanner: Scanner,
+  { number, scale }: NumberWithUnit,
+  tolerance: NumberToken,
+  amounts: AmountUnit | undefined,
+): Unit<any> {
   if (amounts === undefined) return scale ?? one;
   const unit = amounts.own;
   if (!isRelative(unit)) return scale ?? unit;
