@@ -31,6 +31,7 @@ import type {
   HeatTransferCoefficient,
   Illuminance,
   Inductance,
+  Information,
   IntensityPerCurrent,
   Kelvins,
   Length,
@@ -88,8 +89,8 @@ export { unitOf } from "./quantity/unit";
 export const one: Unit<Dimensionless> = unitOf("1");
 export const percent: Unit<Dimensionless> = unitOf("%");
 export const ppm: Unit<Dimensionless> = unitOf("ppm");
-export const bit: Unit<Dimensionless> = unitOf("bit");
-export const byte: Unit<Dimensionless> = unitOf("byte");
+export const bit: Unit<Information> = unitOf("bit");
+export const byte: Unit<Information> = unitOf("byte");
 export const rad: Unit<Angle> = unitOf("rad");
 export const mrad: Unit<Angle> = unitOf("mrad");
 export const deg: Unit<Angle> = unitOf("°");

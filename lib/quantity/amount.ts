@@ -1,7 +1,7 @@
 /** Amounts behind ± and σ: how wide a spread is, in the numbers in which it is stated. */
 import { dimension, sum } from "./dimension";
 import type { Unit } from "./quantity";
-import { type NumberToken, type Scanner, siOf, smallestNumber } from "./scanner";
+import { type NumberToken, numberText, type Scanner, siOf, smallestNumber } from "./scanner";
 import type { Spread } from "./spread";
 import { unitOf } from "./unit";
 
@@ -34,7 +34,8 @@ export function sameLevel({ log: a }: Unit<any>, { log: b }: Unit<any>): boolean
   return a?.reference === b?.reference && a?.factor === b?.factor;
 }
 
-export function framed(scanner: Scanner, number: NumberToken, scale: Unit<any>): Frame {
+export function framed(scanner: Scanner, stated: NumberToken, scale: Unit<any>): Frame {
+  const number = scale.symbol === "AWG" ? gauge(scanner, stated) : stated;
   const nominal = siOf(number, scale);
   if (!Number.isFinite(nominal)) throw scanner.trouble(number.at, "the number is too large");
   if (Math.abs(nominal) < smallestNumber && (number.value !== 0 || nominal !== 0) && !scale.affine)
@@ -42,13 +43,34 @@ export function framed(scanner: Scanner, number: NumberToken, scale: Unit<any>):
   return { scale, nominal, center: scale.log === undefined ? nominal : number.value };
 }
 
+/** Gauges beyond 0 are counted by zeros: 00 is −1, 0000 is −3. ASTM B258. */
+function gauge(scanner: Scanner, number: NumberToken): NumberToken {
+  const { digits, value } = number;
+  if (/^0{2,4}$/.test(digits)) return { ...number, value: 1 - digits.length };
+  if (/^[+-]?0\d/.test(digits) || value < -3) throw scanner.trouble(number.at, "wire gauges go from 0000 (4/0) over 0 upwards");
+  return number;
+}
+
 /** Reads an amount without sign and says how wide it is in the numbers of the spread. */
 export function amount(scanner: Scanner, value: NumberWithUnit): { frame: Frame; width: number } {
   const number = unsigned(scanner);
   const unit = amountUnit(scanner);
-  if (unit === undefined) scanner.unitless = number;
+  if (unit === undefined) {
+    scanner.unitless = number;
+    refuseBare(scanner, value, number);
+  }
   const frame = framed(scanner, value.number, frameScale(scanner, value, number, unit));
   return { frame, width: widthOf(scanner, frame, number, unit?.width) };
+}
+
+/** `14 mA ±10`: % or the value's unit may be meant. Beside a level, a share or a temperature % has no meaning; without any unit it is a number. */
+export function refuseBare(scanner: Scanner, { scale }: Value, number: NumberToken): void {
+  if (scale?.factor === undefined || scale.affine || isRelative(scale) || scanner.codeRead) return;
+  const text = numberText(number);
+  throw scanner.trouble(number.at, `${text} behind ${scale.symbol} has two readings; write its unit`, [
+    `${text} %`,
+    `${text} ${scale.symbol}`,
+  ]);
 }
 
 export function unsigned(scanner: Scanner): NumberToken {
@@ -82,10 +104,12 @@ export function frameScale(
   const unit = amounts.own;
   if (!isRelative(unit)) return scale ?? unit;
   if ((scale !== undefined && !isRelative(scale)) || number.value === 0) return scale ?? unit;
-  const points = `(${number.digits} ± ${tolerance.digits}) ${unit.symbol}`;
+  if (/^[+-]/.test(tolerance.digits))
+    throw scanner.trouble(tolerance.at, `${numberText(tolerance)} ${unit.symbol} has two readings; write the limits, as in 5 % (4 to 7 %)`);
+  const points = `(${numberText(number)} ± ${numberText(tolerance)}) ${unit.symbol}`;
   const part = clean(number.value * tolerance.value * (unit.factor as number));
-  const relative = scale === undefined ? `${number.digits} ± ${part}` : `(${number.digits} ± ${part}) ${scale.symbol}`;
-  throw scanner.trouble(tolerance.at, `±${tolerance.digits} ${unit.symbol} has two readings`, [points, relative]);
+  const relative = scale === undefined ? `${numberText(number)} ± ${part}` : `(${numberText(number)} ± ${part}) ${scale.symbol}`;
+  throw scanner.trouble(tolerance.at, `±${numberText(tolerance)} ${unit.symbol} has two readings`, [points, relative]);
 }
 
 export function widthOf(scanner: Scanner, frame: Frame, number: NumberToken, unit: Unit<any> | undefined): number {

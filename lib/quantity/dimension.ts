@@ -87,6 +87,14 @@ export function assignable(from: Dimension, to: Dimension): boolean {
   return common(from, to) !== undefined;
 }
 
+/**
+ * Whether a stated value of `from` may be read in a unit of `to`: where it is assignable, but bits and bytes are read as such alone, or
+ * 20 byte would count as the number 160.
+ */
+export function readable(from: Dimension, to: Dimension): boolean {
+  return assignable(from, to) && (from.kind === "information") === (to.kind === "information");
+}
+
 /** The dimension without its kind. */
 export function withoutKind(a: Dimension): Dimension {
   return a.kind === undefined ? a : dimension(a.si);

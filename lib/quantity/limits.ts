@@ -22,6 +22,11 @@ export function ownLimits(spread: Spread, nominal: number): readonly [low: numbe
 /** The scale of a spread stated as a factor, `×/÷ 3`: log x = 20·lg(x in the coherent unit). */
 export const factorScale: LogScale = { factor: 20, reference: 1 };
 
+/** Below 0 K by more than the rounding of a conversion. */
+export function isBelowZero(kelvin: number): boolean {
+  return kelvin < -1e-9;
+}
+
 /** The logarithmic scale on which a spread is stated, if it is. */
 export function scaleOf(spread: Spread): LogScale | undefined {
   return spread.kind === "exact" || spread.kind === "discrete" ? undefined : spread.scale;

@@ -3,7 +3,7 @@ import { framed, type NumberWithUnit, named, one, type Stated, sameLevel } from 
 import { comparable } from "./dimension";
 import type { Unit } from "./quantity";
 import { readValue } from "./read-value";
-import type { Scanner } from "./scanner";
+import { numberText, type Scanner } from "./scanner";
 
 interface Bin {
   readonly value: NumberWithUnit;
@@ -29,7 +29,7 @@ export function bins(scanner: Scanner, stated?: NumberWithUnit): Stated {
   if (stated === undefined) return { nominal: values[0] as number, scale, spread };
   const own = binValue(scanner, stated, lent);
   const nominal = values.find((value) => Math.abs(value - own) <= 1e-12 * Math.abs(own));
-  if (nominal === undefined) throw scanner.trouble(stated.number.at, `${stated.number.digits} is none of the values listed`);
+  if (nominal === undefined) throw scanner.trouble(stated.number.at, `${numberText(stated.number)} is none of the values listed`);
   return { nominal, scale, spread };
 }
 
@@ -67,5 +67,5 @@ function refuseTwice(scanner: Scanner, found: readonly Bin[]): void {
   const lent = (found.at(-1) as Bin).value.scale ?? one;
   const values = found.map(({ value }) => binValue(scanner, value, value.scale ?? lent));
   const at = values.findIndex((value, i) => values.indexOf(value) < i);
-  if (at >= 0) throw scanner.trouble((found[at] as Bin).value.number.at, `${(found[at] as Bin).value.number.digits} stands twice`);
+  if (at >= 0) throw scanner.trouble((found[at] as Bin).value.number.at, `${numberText((found[at] as Bin).value.number)} stands twice`);
 }

@@ -10,6 +10,7 @@ import {
   type NumberWithUnit,
   named,
   one,
+  refuseBare,
   type Stated,
   sameLevel,
   shifted,
@@ -23,8 +24,9 @@ import { factorScale } from "./limits";
 import { bins } from "./parse-bins";
 import type { Unit } from "./quantity";
 import { readValue } from "./read-value";
-import { type NumberToken, type Scanner, smallestNumber } from "./scanner";
+import { type NumberToken, numberText, type Scanner, siOf, smallestNumber } from "./scanner";
 import type { Spread } from "./spread";
+import { unitNamed } from "./unit-names";
 
 const plusMinus = /^(?:±|\+\/-|\+-)/;
 const oneOf = /^one of\b/;
@@ -36,9 +38,10 @@ export function readStated(scanner: Scanner): Stated {
   const { codeRead, unitless } = scanner;
   if (!codeRead || unitless === undefined) return result;
   const { symbol, stem } = result.scale;
-  throw scanner.trouble(unitless.at, `${unitless.digits} beside a code has two readings; write its unit`, [
-    `${unitless.digits} ${symbol}`,
-    `${unitless.digits} ${stem?.rest ?? symbol}`,
+  const text = numberText(unitless);
+  throw scanner.trouble(unitless.at, `${text} beside a code has two readings; write its unit`, [
+    `${text} ${symbol}`,
+    `${text} ${stem?.rest ?? symbol}`,
   ]);
 }
 
@@ -132,10 +135,13 @@ function factor(scanner: Scanner, { number, scale = one }: NumberWithUnit): Stat
 function unequal(scanner: Scanner, value: NumberWithUnit): Stated {
   const first = scanner.number();
   const firstUnit = amountUnit(scanner);
-  if (!scanner.take(/^\//)) throw scanner.trouble(scanner.at, "the other limit is missing; write +0.2/-0.1");
+  if (!scanner.take(/^\//)) throw scanner.trouble(scanner.at, "the other limit is missing; write both with the unit behind, +0.2/-0.1 mm");
   const second = scanner.number();
   const secondUnit = amountUnit(scanner);
-  if (firstUnit === undefined && secondUnit === undefined) scanner.unitless = first;
+  if (firstUnit === undefined && secondUnit === undefined) {
+    scanner.unitless = first;
+    refuseBare(scanner, value, first);
+  }
   if (first.digits[0] === second.digits[0] || !/^[+-]/.test(second.digits))
     throw scanner.trouble(second.at, "one limit has +, the other -");
   const unit = firstUnit ?? secondUnit;
@@ -168,9 +174,19 @@ function limits(scanner: Scanner, first: NumberWithUnit, second: NumberWithUnit,
   }
   const low = framed(scanner, first.number, scale).center;
   const high = framed(scanner, second.number, other).center;
-  if (low > high)
-    throw scanner.trouble(second.number.at, `the limits are the wrong way round: ${first.number.digits} is above ${second.number.digits}`);
-  return { scale, low, high };
+  if (low < high) return { scale, low, high };
+  const [from, to] = [numberText(first.number), numberText(second.number)];
+  const reason =
+    low > high ? `the limits are the wrong way round: ${from} is above ${to}` : `the limits are equal, ${from}; write the value alone`;
+  throw scanner.trouble(second.number.at, reason, wider(first, second));
+}
+
+/** `20 to 20 kHz` may mean 20 Hz to 20 kHz. */
+function wider({ number, scale: own }: Value, { number: upper, scale }: Value): readonly string[] {
+  if (own !== undefined || scale?.stem === undefined) return [];
+  const bare = unitNamed(scale.stem.rest);
+  if (bare === undefined || !(siOf(number, bare) < siOf(upper, scale))) return [];
+  return [`${numberText(number)} ${bare.symbol} to ${numberText(upper)} ${scale.symbol}`];
 }
 
 function range(scanner: Scanner, first: NumberWithUnit, second: NumberWithUnit, outer?: Unit<any>): Stated {
@@ -215,7 +231,7 @@ function within(scanner: Scanner, value: NumberWithUnit, scale: Unit<any>, sprea
   }
   const frame = framed(scanner, value.number, own);
   if (frame.center < spread.low || frame.center > spread.high)
-    throw scanner.trouble(value.number.at, `${value.number.digits} lies outside its limits`);
+    throw scanner.trouble(value.number.at, `${numberText(value.number)} lies outside its limits`);
   return stated(frame, spread);
 }
 

@@ -3,16 +3,17 @@
  *
  *     unit     = name | quotient
  *     quotient = product [ "/" ( factor | "(" product ")" ) ]
- *     product  = factor { ("·" | "*") factor }
+ *     product  = factor { ("·" | "*" | " ") factor }
  *     factor   = "1" | "√" name | "sqrt(" name ")" | name [ exponent ]
  *     exponent = "²" | "^2" | "2" | "^-1" | "⁻¹" | "^0.5" | "^(1/2)"
  *
  * A name is looked up whole first (dB SPL, dBµV/m, rev/min, N·m). In a compound unit °C is a difference. Nothing is guessed:
- * two solidi, a product behind a solidus without brackets (SI Brochure 9th ed. 5.4.6) and a space between units are errors.
+ * two solidi and a product behind a solidus without brackets (SI Brochure 9th ed. 5.4.6) are errors, and so is a space where it may stand
+ * for something else than a product (5.4.5): `m A`, `A min`, `% V`, `mm mm`.
  */
 import { excerpt, sameCharacters } from "./characters";
 import { compound, type Factor, factorText } from "./compound";
-import type { Dimension } from "./dimension";
+import { type Dimension, multiply } from "./dimension";
 import type { Unit } from "./quantity";
 import { fromSuperscript } from "./superscript";
 import { nearestNames, unitNamed } from "./unit-names";
@@ -85,7 +86,10 @@ function readNew(text: string, asked: Dimension | undefined): Unit<any> | UnitPr
   const candidates = ambiguous.get(text);
   if (candidates !== undefined) return { at: 0, reason: `"${text}" is not one unit`, candidates };
   const named = unitNamed(text.replace(/ +/g, " "), asked?.key);
-  return named ?? new UnitReader(text).read();
+  if (named !== undefined) return named;
+  const read = new UnitReader(text).read();
+  // N m is N·m, a torque.
+  return (!("reason" in read) && unitNamed(text.replace(/ +/g, "·"), asked?.key)) || read;
 }
 
 const exponentPattern = /^(?:\^\(([+-]?\d+)(?:\/([12]))?\)|\^([+-]?\d+(?:\.[05])?)(?![.\d])|\^½|(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)|([23])(?!\d))/u;
@@ -153,13 +157,32 @@ class UnitReader {
 
   private product(): Factor[] {
     const factors = [...this.factor()];
-    for (this.space(); this.peek() === "·" || this.peek() === "*"; this.space()) {
+    for (let joint = this.joint(factors); joint !== undefined; joint = this.joint(factors)) {
       if (factors.length >= mostFactors)
         throw this.trouble({ reason: `a unit has at most ${mostFactors} factors on either side of the solidus`, candidates: [] });
-      this.at++;
+      this.at += joint.length;
       factors.push(...this.factor());
     }
     return factors;
+  }
+
+  /** What joins the next factor: a dot, a star, or nothing more than the space before it. */
+  private joint(before: readonly Factor[]): string | undefined {
+    const spaced = this.peek() === " ";
+    this.space();
+    if (this.peek() === "·" || this.peek() === "*") return this.peek();
+    const next = /^(?:√|sqrt\()?([^\s·*/()^√⁰¹²³⁴⁵⁶⁷⁸⁹⁻\d+-]+)(.*)$/u.exec(this.rest());
+    const scale = unitNamed(next?.[1] ?? "");
+    if (!spaced || scale === undefined || ambiguous.has(next?.[1] ?? "")) return undefined;
+    const { unit: last } = before.at(-1) as Factor;
+    if (last === scale || !standsBesideSpace(last) || !standsBesideSpace(scale)) return undefined;
+    return before.length === 1 && next?.[2] === "" && this.mayBePrefixed(last, scale) ? undefined : "";
+  }
+
+  /** `m A` may be mA: two names, nothing else, and together the name of something else than their product. */
+  private mayBePrefixed(first: Unit<any>, second: Unit<any>): boolean {
+    const joined = unitNamed(this.text.replaceAll(" ", ""));
+    return joined !== undefined && joined.dimension.si !== multiply(first.dimension, second.dimension).si;
   }
 
   /** More than one for a unit that is a product itself: Nm² is N²·m². */
@@ -210,7 +233,8 @@ class UnitReader {
   private afterFactor(): Omit<UnitProblem, "at"> {
     if (this.explains && isUnit(this.rest())) {
       const left = this.text.slice(0, this.at).trim();
-      return { reason: "two units stand side by side", candidates: [`${left}·${this.rest()}`] };
+      const candidates = [`${left}·${this.rest()}`, left + this.rest()].filter(isUnit);
+      return { reason: "two units stand side by side", candidates };
     }
     return { reason: `"${excerpt(this.rest())}" does not belong to a unit`, candidates: [] };
   }
@@ -251,6 +275,11 @@ class UnitReader {
   private trouble(what: Omit<UnitProblem, "at">): Unreadable {
     return new Unreadable({ at: this.at, ...what });
   }
+}
+
+/** Whether a unit is a factor beside a space: no share, angle, level or temperature, and no word that means something else there. */
+function standsBesideSpace({ symbol, factor }: Unit<any>): boolean {
+  return factor !== undefined && /^\p{L}+$/u.test(symbol) && !["min", "in", "ppm", "ppb"].includes(symbol);
 }
 
 function factorsOf(unit: Unit<any>, exponent: number): readonly Factor[] {

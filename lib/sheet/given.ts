@@ -1,7 +1,8 @@
 /** Givens: quantities and tables that a worksheet takes from the design file. */
 import type { GivenNode, TableNode } from "../graph/node";
-import { assignable, dimension } from "../quantity/dimension";
+import { dimension, readable } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
+import { isBelowZero, limitsOf } from "../quantity/limits";
 import type { DimOf, Quantity, Shown, Unit } from "../quantity/quantity";
 import { gainAsAsked } from "./asked-gain";
 import { Curve } from "./curve";
@@ -54,7 +55,7 @@ function isEntry(entry: unknown): entry is GivenEntry {
 function quantityOf(session: Session, node: GivenNode, unit: AnyUnit, second: AnyUnit | undefined): Quantity<Dim> {
   if (second !== undefined)
     throw session.error("dimension", `${place(node)}: ${node.path} is a single quantity; a table was asked for (two units)`);
-  expectDimension(session, node, node.dimension, unit);
+  expectGiven(session, node, node.dimension, unit);
   return session.quantity(node.id, unit) as Quantity<Dim>;
 }
 
@@ -64,17 +65,28 @@ function tableOf(session: Session, node: TableNode, x: AnyUnit, y: AnyUnit | und
       "dimension",
       `${place(node)}: ${node.path} is a table; give the units of both columns, as in ["${node.path}", ${node.xUnit}, ${node.unit}]`,
     );
-  expectDimension(session, node, node.xDimension, x);
-  expectDimension(session, node, node.dimension, y);
+  expectGiven(session, node, node.xDimension, x);
+  expectGiven(session, node, node.dimension, y);
   return new Curve<Dim, Dim>(session, node.id);
 }
 
-function expectDimension(session: Session, node: GivenNode | TableNode, key: string, unit: AnyUnit): void {
+/** Throws where a given of the design file cannot be asked for in a unit. */
+export function expectGiven(session: Session, node: GivenNode | TableNode, key: string, unit: AnyUnit): void {
   const found = dimension(key);
-  if (assignable(found, unit.dimension)) return;
+  if (node.kind === "given") refuseBelowZero(session, node, unit);
+  if (readable(found, unit.dimension)) return;
   throw session.error(
     "dimension",
     `${place(node)}: ${node.path} is ${found.label}; the worksheet asks for ${unit.dimension.label} (in ${unit.symbol}); change the unit there or the path here`,
+  );
+}
+
+/** Kelvins in the design file may be a difference: only here they are asked for as a temperature. */
+function refuseBelowZero(session: Session, { path, text, nominal, spread, provenance }: GivenNode, { dimension: asked }: AnyUnit): void {
+  if (asked.key !== "K|temperature" || !isBelowZero(Math.min(nominal, ...limitsOf(spread, nominal)))) return;
+  throw session.error(
+    "dimension",
+    `${provenance.place ?? path}: ${path}, ${text}, reaches below absolute zero; as a difference ask for it in Δ°C or K`,
   );
 }
 

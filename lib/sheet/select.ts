@@ -2,10 +2,11 @@
 import { partOf } from "../graph/identity";
 import type { NodeId, SelectNode } from "../graph/node";
 import type { Arrangement, SelectionRule, Series } from "../graph/preferred";
-import { assignable, dimension, dimensionless } from "../quantity/dimension";
+import { dimension, dimensionless } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
 import type { Quantity, Unit } from "../quantity/quantity";
 import { gainAsAsked } from "./asked-gain";
+import { expectGiven } from "./given";
 import type { AnyQuantity, Session } from "./session";
 
 export interface SelectOptions {
@@ -124,12 +125,7 @@ export function part<D extends Dim>(session: Session, name: string, path: string
   const given = gainAsAsked(session.design.given(path), unit.dimension);
   const place = given.provenance.place ?? path;
   if (given.kind !== "given") throw session.error("dimension", `${place}: ${path} is a table; a part needs a single quantity`);
-  if (!assignable(dimension(given.dimension), unit.dimension)) {
-    throw session.error(
-      "dimension",
-      `${place}: ${path} is ${dimension(given.dimension).label}; the worksheet asks for ${unit.dimension.label} (in ${unit.symbol})`,
-    );
-  }
+  expectGiven(session, given, given.dimension, unit);
   session.name(`part of ${path}`, session.idOf(name));
   return session.quantity(session.add(partOf(given, session.idOf(name))), unit) as Quantity<D>;
 }
