@@ -64,7 +64,7 @@ export function amount(scanner: Scanner, value: NumberWithUnit): { frame: Frame;
 }
 
 /** `14 mA ±10`: % or the value's unit may be meant. Beside a level, a share or a temperature % has no meaning; without any unit it is a number. */
-export function refuseBare(scanner: Scanner, { scale }: Value, number: NumberToken): void {
+export function refuseBare(scanner: Scanner, { scale }: NumberWithUnit, number: NumberToken): void {
   if (scale?.factor === undefined || scale.affine || isRelative(scale) || scanner.codeRead) return;
   const text = numberText(number);
   throw scanner.trouble(number.at, `${text} behind ${scale.symbol} has two readings; write its unit`, [

@@ -182,7 +182,7 @@ function limits(scanner: Scanner, first: NumberWithUnit, second: NumberWithUnit,
 }
 
 /** `20 to 20 kHz` may mean 20 Hz to 20 kHz. */
-function wider({ number, scale: own }: Value, { number: upper, scale }: Value): readonly string[] {
+function wider({ number, scale: own }: NumberWithUnit, { number: upper, scale }: NumberWithUnit): readonly string[] {
   if (own !== undefined || scale?.stem === undefined) return [];
   const bare = unitNamed(scale.stem.rest);
   if (bare === undefined || !(siOf(number, bare) < siOf(upper, scale))) return [];
