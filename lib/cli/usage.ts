@@ -62,7 +62,7 @@ Examples
   workings kernel                     how to start a Jupyter of one's own with the kernel
 `;
 
-export interface Options {
+interface Options {
   readonly book?: string;
   readonly design?: string;
   readonly output?: string;

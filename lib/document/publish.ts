@@ -30,7 +30,7 @@ export interface PublishInput {
   /** Default: dist/page.js and dist/page.css. */
   readonly page?: PageAssets;
   readonly plots?: PlotMaker;
-  /** Default: an evaluation that knows nothing. */
+  /** Default: a new evaluation, which computes everything. */
   readonly evaluate?: (graph: Graph) => Evaluation;
 }
 
@@ -38,7 +38,7 @@ const afresh = (graph: Graph): Evaluation => new Evaluation(graph);
 
 const plotMaker: PlotMaker = { compile: compilePlot, render: renderPlot };
 
-/** A book made ready: every part of the document as markup. */
+/** Every part of the document as markup. */
 export interface PreparedBook {
   readonly content: PageContent;
   readonly sheets: readonly { readonly name: string; readonly title: string; readonly markup: Html }[];
