@@ -21,14 +21,14 @@ export interface SearchOptions {
   readonly steps: readonly number[];
 }
 
-export interface Found {
+export interface Extreme {
   readonly value: number;
   readonly at: readonly number[];
 }
 
 export interface Extremes {
-  readonly low: Found;
-  readonly high: Found;
+  readonly low: Extreme;
+  readonly high: Extreme;
   /** Whether an extreme lies inside the limits, beyond what corners show. */
   readonly inside: boolean;
   readonly tried: number;
@@ -61,7 +61,7 @@ export function findExtremes(
   const otherValues = Float64Array.of(...innerValues, ...axisValues);
   const { failed } = search;
   const span = spanOf([cornerValues, otherValues]);
-  const extreme = (sign: 1 | -1): { found: Found; inside: boolean } => {
+  const extreme = (sign: 1 | -1): { found: Extreme; inside: boolean } => {
     const corner = search.climb(bestOf(corners, cornerValues, sign), sign, span);
     const starts = startsAmong(others, otherValues, sign, near === undefined ? climbs : 1);
     // Beside a known extreme, a climb from a worse place is worth its price only where it starts from a better one.
@@ -108,7 +108,7 @@ class Search {
   }
 
   /** Moves uphill (sign 1) or downhill (−1) until no step of any length along any coordinate helps. */
-  climb(start: Found, sign: 1 | -1, span: number): Found {
+  climb(start: Extreme, sign: 1 | -1, span: number): Extreme {
     let best = start;
     for (let round = 0; round < this.#options.rounds; round++) {
       const next = this.#improve(best, sign);
@@ -119,7 +119,7 @@ class Search {
   }
 
   /** The best single step, or all helpful steps together. */
-  #improve(from: Found, sign: 1 | -1): Found {
+  #improve(from: Extreme, sign: 1 | -1): Extreme {
     const polls = pollsAbout(from.at, this.#options.steps);
     const columns = from.at.map((t) => new Float64Array(polls.length).fill(t));
     polls.forEach(({ coordinate, moved }, i) => {
@@ -135,7 +135,7 @@ class Search {
   }
 
   /** Coordinates that do not matter are put at a limit, so that an extreme is called inside only where it is. */
-  snap(found: Found, sign: 1 | -1, span: number): Found {
+  snap(found: Extreme, sign: 1 | -1, span: number): Extreme {
     let best = found;
     for (let k = 0; k < found.at.length; k++) {
       const t = best.at[k] as number;
@@ -172,7 +172,7 @@ function pollsAbout(at: Point, steps: readonly number[]): Poll[] {
 }
 
 /** The best helpful step along each coordinate that has one. */
-function bestMoves(polls: readonly Poll[], values: Float64Array, from: Found, sign: 1 | -1): Found[] {
+function bestMoves(polls: readonly Poll[], values: Float64Array, from: Extreme, sign: 1 | -1): Extreme[] {
   const best = new Map<number, { readonly value: number; readonly moved: number }>();
   polls.forEach(({ coordinate, moved }, i) => {
     const value = values[i] as number;
@@ -181,7 +181,7 @@ function bestMoves(polls: readonly Poll[], values: Float64Array, from: Found, si
   return [...best].map(([coordinate, { value, moved }]) => ({ value, at: from.at.map((t, k) => (k === coordinate ? moved : t)) }));
 }
 
-function bestOf(points: readonly Point[], values: Float64Array, sign: 1 | -1): Found {
+function bestOf(points: readonly Point[], values: Float64Array, sign: 1 | -1): Extreme {
   return pick(
     points.map((at, i) => ({ at, value: values[i] as number })),
     sign,
@@ -189,8 +189,8 @@ function bestOf(points: readonly Point[], values: Float64Array, sign: 1 | -1): F
 }
 
 /** Starts of climbs: the best point, and the best of those far from it and from one another. */
-function startsAmong(points: readonly Point[], values: Float64Array, sign: 1 | -1, count: number): Found[] {
-  const starts: Found[] = [];
+function startsAmong(points: readonly Point[], values: Float64Array, sign: 1 | -1, count: number): Extreme[] {
+  const starts: Extreme[] = [];
   let rest = points.map((at, i) => ({ at, value: values[i] as number }));
   while (starts.length < count && rest.length > 0) {
     const start = pick(rest, sign);
@@ -201,7 +201,7 @@ function startsAmong(points: readonly Point[], values: Float64Array, sign: 1 | -
 }
 
 /** The first of the best; a point without a value never is. */
-function pick(found: readonly Found[], sign: 1 | -1): Found {
+function pick(found: readonly Extreme[], sign: 1 | -1): Extreme {
   return found.reduce((a, b) => (b.value * sign > a.value * sign || !Number.isFinite(a.value) ? b : a));
 }
 

@@ -5,8 +5,8 @@
  */
 import type { GivenNode } from "../graph/node";
 import { betweenLimits, nominalPart } from "./distribution";
-import type { Point, WorstCase } from "./result";
-import { type Extremes, type Found, findExtremes, type SearchOptions } from "./search";
+import type { RangePoint, WorstCase } from "./result";
+import { type Extreme, type Extremes, findExtremes, type SearchOptions } from "./search";
 import type { Study } from "./study";
 import { tie } from "./tie";
 
@@ -44,7 +44,7 @@ export function worstCase(study: Study, near?: WorstCaseFound): WorstCaseFound |
   };
   const start = near?.extremes.low.at.length === leaders.length ? near.extremes : undefined;
   const extremes = findExtremes(objective, leaders.map(nominalPart), study.isCostly ? costly : arithmetic, start);
-  const point = ({ at }: Found) =>
+  const point = ({ at }: Extreme) =>
     pointOf(
       follow(at.map((part) => Float64Array.of(part))).map(([part]) => part as number),
       givens,
@@ -53,7 +53,7 @@ export function worstCase(study: Study, near?: WorstCaseFound): WorstCaseFound |
 }
 
 /** The nominal belongs to the worst case: rounding of its part of the way must not leave it outside. */
-function describe({ low, high, inside }: Extremes, point: (found: Found) => Point, nominal: number): WorstCase {
+function describe({ low, high, inside }: Extremes, point: (found: Extreme) => RangePoint, nominal: number): WorstCase {
   return {
     low: Math.min(low.value, nominal),
     high: Math.max(high.value, nominal),
@@ -63,6 +63,6 @@ function describe({ low, high, inside }: Extremes, point: (found: Found) => Poin
   };
 }
 
-function pointOf(at: readonly number[], givens: readonly GivenNode[]): Point {
+function pointOf(at: readonly number[], givens: readonly GivenNode[]): RangePoint {
   return Object.fromEntries(givens.map((given, k) => [given.id, betweenLimits(given)(at[k] as number)]));
 }

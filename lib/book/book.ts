@@ -29,7 +29,7 @@ export interface Book {
   readonly path: string;
 }
 
-export const bookKeys = ["title", "revision", "prepared by", "checked by", "design", "worksheets"] as const;
+const bookKeys = ["title", "revision", "prepared by", "checked by", "design", "worksheets"] as const;
 
 /** The book that a folder belongs to: `book.yaml` or `notebooks/book.yaml` there or in the nearest folder above. */
 export function findBook(folder: string): string {

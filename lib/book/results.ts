@@ -17,12 +17,12 @@ import type { Display } from "../sheet/block";
 import type { Book } from "./book";
 import { displaysOf } from "./displays";
 
-export interface Limits {
+interface Limits {
   readonly low: number;
   readonly high: number;
 }
 
-export interface PublishedResult {
+interface PublishedResult {
   readonly meaning?: string;
   readonly value: number;
   readonly unit: string;

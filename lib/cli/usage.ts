@@ -29,7 +29,8 @@ Options
   --heap MIB       run: memory limit of a sheet in MiB (2048)
   --output FILE    publish, reference: where the document goes; other files beside it
   --pdf            publish: the document on paper as well, printed by Chromium
-  --csv            publish: register of givens, results, requirements and parts as well, as tables for other programs
+  --csv            publish: register of givens, results, requirements and parts as well, as tables for other programs;
+                   text that a spreadsheet would compute (it begins with = + - or @) has ' before it
   --markdown       publish: the document as Markdown as well, a folder of files for a code host
   --json           one JSON object on standard output instead of text
   --help           this text
@@ -61,7 +62,7 @@ Examples
   workings kernel                     how to start a Jupyter of one's own with the kernel
 `;
 
-export interface Options {
+interface Options {
   readonly book?: string;
   readonly design?: string;
   readonly output?: string;

@@ -1,4 +1,4 @@
-/** Program and style of the live page, as the build left them beside this bundle. */
+/** Program, style and licences of the live page, as the build left them beside this bundle. */
 import { readdirSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
@@ -7,12 +7,12 @@ import type { PageAssets } from "./render-page";
 
 let loaded: PageAssets | undefined;
 
-/** dist/page.js and dist/page.css of the package. */
+/** Program and style of the page, and the licences of what the program is made of: dist/page* of the package. */
 export function pageAssets(): PageAssets {
   if (!loaded) {
     const folder = join(packageFolder(), "dist");
     const read = (name: string) => readText(join(folder, name));
-    loaded = { script: read("page.js"), style: read("page.css") };
+    loaded = { script: read("page.js"), style: read("page.css"), notices: read("page-notices.txt") };
   }
   return loaded;
 }

@@ -12,20 +12,20 @@ import { validateNotebook } from "./notebook-schema";
 import { type Json, type JsonObject, pythonJson, splitLines } from "./python-json";
 import { writeUnchanged } from "./write";
 
-export interface StreamOutput {
+interface StreamOutput {
   output_type: "stream";
   name: "stdout" | "stderr";
   text: string;
 }
 
-export interface DisplayOutput {
+interface DisplayOutput {
   output_type: "display_data" | "execute_result";
   data: Record<string, Json>;
   metadata: JsonObject;
   execution_count?: number | null;
 }
 
-export interface ErrorOutput {
+interface ErrorOutput {
   output_type: "error";
   ename: string;
   evalue: string;
@@ -43,7 +43,7 @@ export interface CodeCell {
   execution_count: number | null;
 }
 
-export interface TextCell {
+interface TextCell {
   cell_type: "markdown" | "raw";
   id: string;
   metadata: JsonObject;
@@ -51,7 +51,7 @@ export interface TextCell {
   attachments?: Record<string, JsonObject>;
 }
 
-export type Cell = CodeCell | TextCell;
+type Cell = CodeCell | TextCell;
 
 export interface Notebook {
   nbformat: 4;

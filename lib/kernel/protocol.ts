@@ -44,7 +44,7 @@ export interface DisplayData {
 }
 
 /** A place in a cell's source, both 1-based. */
-export interface Position {
+interface Position {
   readonly cell: number;
   readonly line: number;
   readonly column: number;

@@ -84,18 +84,18 @@ function linked(path: string, second: string): boolean {
 }
 
 /**
- * A folder of text files by relative name, all of them or none: written beside it and put in its place. Files of before that are not named
+ * A folder of files by relative name, all of them or none: written beside it and put in its place. Files of before that are not named
  * go with the old folder. Returns false, and touches nothing, where it already holds exactly these. Throws as {@link writeWhole} does.
  */
-export function writeFolder(path: string, files: Readonly<Record<string, string>>): boolean {
+export function writeFolder(path: string, files: Readonly<Record<string, string | Uint8Array>>): boolean {
   if (holdsExactly(path, files)) return false;
   const fresh = temporaryName(path);
   const old = temporaryName(`${path}.old`);
   try {
     rmSync(fresh, { recursive: true, force: true });
-    for (const [name, text] of Object.entries(files)) {
+    for (const [name, content] of Object.entries(files)) {
       mkdirSync(dirname(join(fresh, name)), { recursive: true });
-      writeFileSync(join(fresh, name), text);
+      writeFileSync(join(fresh, name), content);
     }
     if (existsSync(path)) renameSync(path, old);
     renameSync(fresh, path);
@@ -108,12 +108,15 @@ export function writeFolder(path: string, files: Readonly<Record<string, string>
   }
 }
 
-function holdsExactly(path: string, files: Readonly<Record<string, string>>): boolean {
+function holdsExactly(path: string, files: Readonly<Record<string, string | Uint8Array>>): boolean {
   if (!existsSync(path)) return false;
   const present = readdirSync(path, { recursive: true, encoding: "utf8" }).filter((name) => statSync(join(path, name)).isFile());
   return (
     present.length === Object.keys(files).length &&
-    present.every((name) => readFileSync(join(path, name), "utf8") === files[name.split(sep).join("/")])
+    present.every((name) => {
+      const content = files[name.split(sep).join("/")];
+      return content !== undefined && readFileSync(join(path, name)).equals(Buffer.from(content as string));
+    })
   );
 }
 

@@ -6,7 +6,7 @@ import { format } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
 import type { Criterion, DecisionBlock } from "./block";
 
-export interface DecisionCell {
+interface DecisionCell {
   readonly criterion: Criterion;
   /** SI: the deciding value where the criterion has a limit, else the nominal. */
   readonly value: number;
@@ -18,7 +18,7 @@ export interface DecisionCell {
   readonly problem?: string;
 }
 
-export interface DecisionRow {
+interface DecisionRow {
   readonly name: string;
   readonly label: string;
   readonly chosen: boolean;

@@ -19,8 +19,8 @@ import { type LawValue, substitutedLaw } from "./substituted-law";
 
 // Units and curves of whatever dimension; explicit variance refuses Dim
 type Any = any;
-export type AnyUnit = Unit<Any>;
-export type AnyCurve = Curve<Any, Any>;
+type AnyUnit = Unit<Any>;
+type AnyCurve = Curve<Any, Any>;
 
 /** What a law may take: quantities and curves by symbol. */
 export type Arguments = Readonly<Record<string, AnyQuantity | AnyCurve>>;

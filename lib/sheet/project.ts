@@ -44,17 +44,22 @@ export function findProject(folder: string = process.cwd()): Project {
 
 /** Reads the files that a design file names, from its own folder; none outside the project. */
 export function filesBeside(design: string, root: string): ReadBeside {
-  return (name) => {
-    const path = resolve(dirname(design), name);
-    // A design file given on the command line may lie elsewhere, with its tables beside it.
-    const homes = [root, dirname(design)];
-    if (!homes.some((home) => isInside(home, path))) throw new Error("it lies outside the project");
-    if (!existsSync(path)) throw new Error("there is no such file");
-    const real = realpathSync(path);
-    if (!homes.some((home) => isInside(realpathSync(home), real))) throw new Error("it leads outside the project");
-    if (statSync(real).size > largestTable) throw new Error(`it is larger than ${largestTable / 1e6} MB`);
-    return readText(real);
-  };
+  // A design file given on the command line may lie elsewhere, with its tables beside it.
+  const homes = [root, dirname(design)];
+  return (name) => readText(fileBeside(design, name, homes));
+}
+
+/** The real path of a file that another one names by its path from there. Throws an Error where it is none, outside the homes, or huge. */
+export function fileBeside(naming: string, name: string, homes: readonly string[]): string {
+  const path = resolve(dirname(naming), name);
+  if (!homes.some((home) => isInside(home, path))) throw new Error("it lies outside the project");
+  if (!existsSync(path)) throw new Error("there is no such file");
+  const real = realpathSync(path);
+  if (!homes.some((home) => isInside(realpathSync(home), real))) throw new Error("it leads outside the project");
+  const state = statSync(real);
+  if (!state.isFile()) throw new Error("it is no file");
+  if (state.size > largestFile) throw new Error(`it is larger than ${largestFile / 1e6} MB`);
+  return real;
 }
 
 function isInside(folder: string, path: string): boolean {
@@ -62,7 +67,7 @@ function isInside(folder: string, path: string): boolean {
   return way !== "" && !way.startsWith("..") && !isAbsolute(way);
 }
 
-const largestTable = 4e6;
+const largestFile = 4e6;
 
 /** Texts of data/reference/*.yaml by file name, in alphabetical order. */
 export function referenceTexts(root: string): Record<string, string> {

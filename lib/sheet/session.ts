@@ -170,7 +170,7 @@ export class Session {
 const quiet: ReadonlySet<Block["type"]> = new Set(["givens", "taken", "result", "select", "table"]);
 
 /** Lineage of a quantity of a worksheet: the node it stands for. */
-export class Tracked implements Lineage {
+class Tracked implements Lineage {
   constructor(
     readonly session: Session,
     readonly id: NodeId,

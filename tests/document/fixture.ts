@@ -9,7 +9,7 @@ import { Graph } from "../../lib/graph/graph";
 import type { GivenNode, GraphNode, NodeId, TableNode } from "../../lib/graph/node";
 import { type Block, type Display, displayType } from "../../lib/sheet/block";
 
-export const designText = `product: { name: Lamp, title: A test lamp, revision: B }
+const designText = `product: { name: Lamp, title: A test lamp, revision: B }
 sources:
   maker: { type: document, title: Data sheet of the maker, author: [{ family: Someone, given: A. }], issued: { date-parts: [[2020]] } }
   own: { type: document, title: Decided for this lamp }
@@ -221,7 +221,7 @@ export function display(block: Block, sheet = "lamp"): Display {
 
 const milliamp = (x: number) => x / 1000;
 
-export const blocks: readonly Block[] = [
+const blocks: readonly Block[] = [
   {
     type: "givens",
     rows: [

@@ -118,7 +118,7 @@ describe("a hostile notebook", () => {
   });
 
   it("leaves no HTML of its own in the Markdown, and no link but to its files", () => {
-    const files = markdownFiles(prepareBook(fixtureInput([sheet])), "svg { fill: none }");
+    const files = markdownFiles(prepareBook(fixtureInput([sheet])), "svg { fill: none }") as Record<string, string>;
     const parser = unified().use(remarkParse).use(remarkGfm).use(remarkMath);
     const every = (node: TreeNode): TreeNode[] => [node, ...(node.children ?? []).flatMap(every)];
     for (const [name, text] of Object.entries(files)) {

@@ -1,6 +1,6 @@
 import type { Browser } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
-import { editGiven } from "../../lib/document/live/edit";
+import { turnGiven } from "../../lib/document/live/turn";
 import type { Changes } from "../../lib/graph/graph";
 import { givenId } from "../../lib/graph/identity";
 import type { GivenNode } from "../../lib/graph/node";
@@ -9,7 +9,7 @@ import { evaluation, graph } from "./fixture";
 import { publishFixture } from "./make";
 
 const edited = (path: string, text: string): Changes => ({
-  givens: { [path]: editGiven(graph.get(givenId(path)) as GivenNode, text).change },
+  givens: { [path]: turnGiven(graph.get(givenId(path)) as GivenNode, text).change },
 });
 
 /** Every number of the page against a fresh evaluation in this process: equal to the last bit. */

@@ -6,7 +6,7 @@ import remarkParse from "remark-parse";
 import { unified } from "unified";
 import { beforeAll, describe, expect, it } from "vitest";
 import { pageAssets } from "../../lib/document/assets";
-import { type MarkdownFiles, markdownFiles } from "../../lib/document/export/markdown-book";
+import { markdownFiles } from "../../lib/document/export/markdown-book";
 import { type PreparedBook, prepareBook } from "../../lib/document/publish";
 import { sample } from "../demo-book";
 import { inFull, isFull } from "../full";
@@ -22,11 +22,12 @@ const parser = unified().use(remarkParse).use(remarkGfm).use(remarkMath);
 const every = (node: Node): Node[] => [node, ...(node.children ?? []).flatMap(every)];
 const nodesOf = (text: string): Node[] => every(parser.parse(text) as Node);
 
-const made = (prepared: PreparedBook): MarkdownFiles => markdownFiles(prepared, pageAssets().style);
+/** Books without pictures of their own: every file is text. */
+const made = (prepared: PreparedBook) => markdownFiles(prepared, pageAssets().style) as Record<string, string>;
 const prepare = () => prepareBook({ ...sample, sheets: sample.sheets() });
 
 describe("the demo book as Markdown", () => {
-  let files: MarkdownFiles = {};
+  let files: Record<string, string> = {};
   let prepared: PreparedBook;
   beforeAll(() => {
     prepared = prepare();

@@ -88,7 +88,7 @@ describe("publishBook", () => {
   });
 
   it("says of a frozen result that it does not follow", () => {
-    expect(markup).toContain("Frozen: this was made from a bare number");
+    expect(markup).toContain("Frozen: made from a plain number");
   });
 
   it("folds code, marks values from memory, and names design file, revision and content", () => {

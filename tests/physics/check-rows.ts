@@ -16,7 +16,7 @@ export interface CheckRow {
   readonly source: string;
 }
 
-export type Inputs = CheckRow["inputs"];
+type Inputs = CheckRow["inputs"];
 export type Computed = Readonly<Record<string, (inputs: Inputs, expected: CheckRow["expected"]) => Readonly<Record<string, number>>>>;
 
 const read = (path: string): string => readFileSync(new URL(path, import.meta.url), "utf8");

@@ -14,7 +14,7 @@ import { part } from "../model/parts";
 import type { Cite } from "../sheet/given-matrix-table";
 import { givenValue } from "../sheet/given-value";
 import { anchor, type Html, html, nothing } from "../text/html";
-import { live, numberText, percent } from "../text/show";
+import { grouped, live, numberText, percent } from "../text/show";
 import { type Source, sourceText } from "../text/sources";
 
 /** Every value that the design file or a reference table gives, once each, in order of path. */
@@ -56,7 +56,7 @@ function givensByPath(nodes: readonly GraphNode[]): (GivenNode | TableNode)[] {
   return [...byPath.values()].toSorted((a, b) => (a.path < b.path ? -1 : 1));
 }
 
-/** Below this share nothing is asked. */
+/** Smaller shares are left out of the open questions. */
 const leastShare = 0.03;
 
 /** What one given gives to the variance behind a requirement; several parts of one path together. */
@@ -139,7 +139,7 @@ function worthText(width: number, unit: Unit<any>): string {
   return ` (±${numberText(shown, 2)}${unit.symbol === "1" ? "" : `\u00a0${unit.affine ? "K" : unit.symbol}`})`;
 }
 
-/** In what sense a given was not measured; undefined where it was, or where it has another source. */
+/** `from memory` or `invented`; undefined where the value has another source. */
 function unmeasured(node: GivenNode, sources: ReadonlyMap<string, Source>): string | undefined {
   if (node.provenance.fromMemory === true) return "from memory";
   return sources.get(node.provenance.source)?.status === "invented" ? "invented" : undefined;
@@ -193,7 +193,7 @@ export function renderConventions(): Html {
     ],
     [
       "95 % of units",
-      `The middle 95 % of units, their tolerances drawn (±: evenly between the limits; σ: normally), at the worst point of the conditions of use. ${defaultSamples} draws, the same ones in every sheet; fewer where a model takes long.`,
+      `The middle 95 % of units, their tolerances drawn (±: evenly between the limits; σ: normally), at the worst point of the conditions of use. ${grouped(defaultSamples)} draws, the same ones in every sheet; fewer where a model takes long.`,
     ],
     [
       "share of the variance",

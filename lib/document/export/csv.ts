@@ -36,8 +36,19 @@ export function csvFiles({ sheets: inputs, design, results }: TablesInput): Reco
 }
 
 function table(head: readonly string[], rows: readonly Row[]): string {
-  return stringify([head, ...rows.map((row) => row.map((cell) => (cell === undefined ? "" : String(cell))))], { record_delimiter: "\r\n" });
+  return stringify([head, ...rows.map((row) => row.map(cellText))], { record_delimiter: "\r\n", quoted_match: /[\r\n]/ });
 }
+
+/**
+ * A spreadsheet computes text that begins with one of `= + - @`, a tab or a carriage return, and what it computes may load or run
+ * something. Such a text gets `'` before it, which spreadsheets take for the mark of a text. Numbers stay as they are.
+ */
+function cellText(cell: string | number | undefined): string {
+  const text = String(cell ?? "");
+  return /^\s*[=+\-@＝＋－＠]|^[\t\r\n]/.test(text) && !isNumber.test(text) ? `'${text}` : text;
+}
+
+const isNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 
 function givens(nodes: readonly GraphNode[], design: Pick<Design, "place">): string {
   const byPath = new Map(nodes.flatMap((node) => (node.kind === "given" || node.kind === "table" ? [[node.path, node] as const] : [])));

@@ -1,4 +1,4 @@
-/** Live: what the sheets add up to, on the first screen: each budget's items as bars, the sum, and the limit that it is held against. */
+/** Live: the budgets on the first screen: each item as a bar, the sum, and the limit of the sum. */
 
 import type { GraphNode, NodeId } from "../../graph/node";
 import { unitOf } from "../../quantity/unit";

@@ -21,10 +21,7 @@ function warningsOf(id: NodeId, view: View): readonly string[] {
   const { value, why } = computed(() => view.evaluation.analysis(id));
   if (value === undefined) return [`It ${notComputed} with these values: ${why}`];
   if (!value.frozen) return value.warnings;
-  return [
-    "Frozen: this was made from a bare number after results had been read, so it does not follow a change, a tolerance or this page.",
-    ...value.warnings,
-  ];
+  return ["Frozen: made from a plain number that was read out of a result, so it follows no change and no tolerance.", ...value.warnings];
 }
 
 /** Shares below this one are told together. */

@@ -3,7 +3,7 @@ import { type Changes, isChanged, type TableChange } from "../../graph/graph";
 import type { ChoiceNode, GivenNode, GraphNode, TableNode } from "../../graph/node";
 import { limitsOf } from "../../quantity/limits";
 import { unitOf } from "../../quantity/unit";
-import { editGiven, scaleTable } from "../live/edit";
+import { scaleTable, turnGiven } from "../live/turn";
 import { nodeWords } from "../model/names";
 import { numberText } from "../text/show";
 import { printedValue } from "../text/units-in-text";
@@ -60,7 +60,7 @@ function scalarField(span: HTMLElement, node: GivenNode, index: number, store: S
   const back = make("button", { type: "button", class: "back", "aria-label": `Reset ${label}` }, "reset");
   const slider = sliderFor(node, label);
   const enter = (text: string) => {
-    const failed = attempt(() => store.set("givens", node.path, text.trim() === node.text ? undefined : editGiven(node, text).change));
+    const failed = refusal(() => store.set("givens", node.path, text.trim() === node.text ? undefined : turnGiven(node, text).change));
     input.setAttribute("aria-invalid", String(failed !== undefined));
     note.classList.toggle("wrong", failed !== undefined);
     if (failed !== undefined) note.textContent = failed;
@@ -85,14 +85,14 @@ function scalarField(span: HTMLElement, node: GivenNode, index: number, store: S
     back.hidden = change === undefined;
     if (slider) slider.value = String(unitOf(node.unit).fromSI(change?.nominal ?? node.nominal));
     note.classList.remove("wrong");
-    note.textContent = change ? (editNote(node, change.text) ?? "") : "";
+    note.textContent = change ? (turnNote(node, change.text) ?? "") : "";
   };
   sync({});
   return sync;
 }
 
-function editNote(node: GivenNode, text: string): string {
-  return [`was ${node.text}`, editGiven(node, text).note].filter(Boolean).join("; ");
+function turnNote(node: GivenNode, text: string): string {
+  return [`was ${node.text}`, turnGiven(node, text).note].filter(Boolean).join("; ");
 }
 
 /** A slider across what the design file allows; none for an exact given. */
@@ -148,7 +148,7 @@ function tableField(table: HTMLTableElement, node: TableNode, store: Store): Syn
           : units[which].toSI(Number(input.value.replace("−", "-").replace(",", ".") || "x")),
       );
   const enter = (change: () => TableChange | undefined) => {
-    const failed = attempt(() => store.set("tables", node.path, change()));
+    const failed = refusal(() => store.set("tables", node.path, change()));
     message.textContent = failed ?? "";
     message.classList.toggle("wrong", failed !== undefined);
   };
@@ -195,7 +195,8 @@ function choiceField(set: HTMLFieldSetElement, node: ChoiceNode, store: Store): 
   };
 }
 
-function attempt(act: () => void): string | undefined {
+/** Why the store refused; undefined where it took the change. */
+function refusal(act: () => void): string | undefined {
   try {
     act();
     return undefined;

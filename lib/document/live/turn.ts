@@ -1,4 +1,4 @@
-/** A given as the reader typed it: the same parser as the design file, and what becomes of a tolerance not stated. */
+/** An input turned by the reader: the text typed for a given, read as the design file is; a table scaled by a factor. */
 import { keptSpread } from "../../analysis/kept-spread";
 import type { GivenChange, TableChange } from "../../graph/graph";
 import type { GivenNode, TableNode } from "../../graph/node";
@@ -10,7 +10,7 @@ import { parseQuantity } from "../../quantity/parse";
 import type { Spread } from "../../quantity/spread";
 import { unitOf } from "../../quantity/unit";
 
-export interface Edit {
+export interface TurnedGiven {
   readonly change: GivenChange;
   /** Says what was done about the spread where the text states none. */
   readonly note?: string;
@@ -22,7 +22,7 @@ export interface Edit {
  * its ends, and the nominal must lie between them. Throws WorkingsError for text that is no quantity of the
  * given's dimension.
  */
-export function editGiven(node: GivenNode, text: string): Edit {
+export function turnGiven(node: GivenNode, text: string): TurnedGiven {
   const asked = dimension(node.dimension);
   const quantity = parseQuantity(text, { dimension: asked });
   if (!comparable(quantity.dimension, asked)) {

@@ -1,4 +1,4 @@
-/** What moved since publication, as markup: changed givens, verdicts that flipped, choices in doubt, numbers before and after. */
+/** The list in the page's bar of what has moved since the book was published: changed givens, verdicts that flipped, choices in doubt, numbers before and after. */
 import type { GraphNode } from "../../graph/node";
 import type { Moved, Turned } from "../live/moved";
 import { nameOf, nodeWords } from "../model/names";

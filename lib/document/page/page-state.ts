@@ -1,14 +1,14 @@
-/** The present state of the book at full precision, to be read by tests and by the curious. */
+/** The numbers of the page at full precision, for tests: `window.workings.state()`. */
 import type { Evaluation } from "../../analysis/evaluation";
 import type { Analysis } from "../../analysis/result";
 import type { Changes, Graph } from "../../graph/graph";
 import type { NodeId } from "../../graph/node";
+import { attempt } from "./attempt";
 import type { Summary } from "./messages";
-import { problem } from "./problem";
 
-export interface State {
+export interface PageState {
   readonly changes: Changes;
-  /** False while the worker is still at it. */
+  /** False while the workers compute. */
   readonly settled: boolean;
   /** Every scalar that can be computed, coherent SI. */
   readonly nominal: Readonly<Record<NodeId, number>>;
@@ -17,10 +17,16 @@ export interface State {
   readonly flags: Summary["flags"];
 }
 
-export function stateOf(graph: Graph, evaluation: Evaluation, summary: Summary | undefined, changes: Changes, settled: boolean): State {
+export function pageState(
+  graph: Graph,
+  evaluation: Evaluation,
+  summary: Summary | undefined,
+  changes: Changes,
+  settled: boolean,
+): PageState {
   const scalars = graph.nodes().filter(({ kind }) => kind !== "table" && kind !== "sweep" && kind !== "choice");
   const nominal = scalars.flatMap(({ id }) => {
-    const value = problem(() => evaluation.nominal(id), new Set());
+    const value = attempt(() => evaluation.nominal(id), new Set());
     return typeof value === "number" ? [[id, value] as const] : [];
   });
   return {

@@ -1,25 +1,25 @@
-/** The page's workers: the first finds texts, verdicts and everything that stands in words, the others share the plots. */
+/** The page's web workers: the first computes texts, verdicts and tables, the others share the plots. */
 import type { Changes } from "../../graph/graph";
 import type { BookData } from "../model/book-data";
 import type { Shown } from "../text/show";
 import type { PartKey, Reply, Request, Summary } from "./messages";
 
-/** What comes back; `index` is that of the texts and parts given. */
+/** Receives what the workers compute; `index` counts the texts and parts given to the constructor. */
 export interface Listener {
   text(index: number, text: string): void;
   part(index: number, markup: string): void;
   done(summary: Summary): void;
 }
 
-/** How many workers a machine of so many processors is given, one where a browser keeps that to itself; the page itself hardly works. */
-export function crewSize(processors: number | undefined): number {
+/** Number of workers: one a processor, at most four; one where the browser does not tell. The page's own thread hardly computes. */
+export function workerCount(processors: number | undefined): number {
   return Math.max(1, Math.min(4, processors ?? 1));
 }
 
-export class Crew {
+export class Workers {
   readonly #workers: readonly Worker[];
   #generation = -1;
-  /** Of the present generation. */
+  /** Workers that have not finished the present request. */
   #waiting = new Set<Worker>();
   #summary: Omit<Summary, "problems"> | undefined;
   #problems = new Set<string>();
@@ -43,7 +43,7 @@ export class Crew {
     this.evaluate({});
   }
 
-  /** Gives up what was asked before. */
+  /** Asks for an evaluation; answers to earlier requests are ignored from now on. */
   evaluate(changes: Changes): void {
     this.#generation++;
     this.#waiting = new Set(this.#workers);
@@ -72,7 +72,7 @@ interface Share {
   readonly index: number;
 }
 
-/** Plots go to whoever has least to draw, those with most points first; all else goes to the first worker, and plots too where it is alone. */
+/** Each plot goes to the worker with the fewest points so far, the largest plots first; everything else, and plots too where there is one worker, goes to the first. */
 function shared(parts: readonly PartKey[], book: BookData, workers: number): Share[][] {
   const shares: Share[][] = Array.from({ length: workers }, () => []);
   const loads = shares.map(() => 0);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { editGiven, scaleTable } from "../../lib/document/live/edit";
+import { scaleTable, turnGiven } from "../../lib/document/live/turn";
 import type { GivenNode } from "../../lib/graph/node";
 import { parseQuantity } from "../../lib/quantity/parse";
 import { table } from "../graph/nodes";
@@ -19,50 +19,50 @@ function given(text: string): GivenNode {
   };
 }
 
-describe("editGiven", () => {
+describe("turnGiven", () => {
   it("takes the spread that the text states", () => {
-    expect(editGiven(given("4.5 V ±2 %"), "5 V ±0.1 V")).toEqual({
+    expect(turnGiven(given("4.5 V ±2 %"), "5 V ±0.1 V")).toEqual({
       change: { nominal: 5, text: "5 V ±0.1 V", spread: { kind: "rectangular", low: 4.9, high: 5.1 } },
     });
   });
   it("keeps the relative tolerance where the text states none", () => {
-    const { change, note } = editGiven(given("4 V ±5 %"), " 8 V ");
+    const { change, note } = turnGiven(given("4 V ±5 %"), " 8 V ");
     expect(change.spread).toMatchObject({ kind: "rectangular", low: expect.closeTo(7.6, 12), high: expect.closeTo(8.4, 12) });
     expect(change.text).toBe("8 V");
     expect(note).toMatch(/^relative tolerance kept: 7\.60\sV to 8\.40\sV$/);
   });
   it("keeps limits in order when the sign turns", () => {
-    expect(editGiven(given("-2 mV/K ±10 %"), "4 mV/K").change.spread).toMatchObject({
+    expect(turnGiven(given("-2 mV/K ±10 %"), "4 mV/K").change.spread).toMatchObject({
       low: expect.closeTo(0.0036, 12),
       high: expect.closeTo(0.0044, 12),
     });
   });
   it("scales the sigma of a normal tolerance", () => {
-    expect(editGiven(given("2.85 V ±0.12 V (3σ)"), "5.7 V").change.spread).toMatchObject({
+    expect(turnGiven(given("2.85 V ±0.12 V (3σ)"), "5.7 V").change.spread).toMatchObject({
       kind: "normal",
       sigma: expect.closeTo(0.08, 12),
       coverage: 3,
     });
   });
   it("keeps the absolute tolerance of a temperature", () => {
-    const { spread } = editGiven(given("25 °C ±2 K"), "35 °C").change;
+    const { spread } = turnGiven(given("25 °C ±2 K"), "35 °C").change;
     expect(spread).toMatchObject({ low: expect.closeTo(306.15, 9), high: expect.closeTo(310.15, 9) });
   });
   it("keeps the absolute tolerance about zero", () => {
-    expect(editGiven({ ...given("0 V ±1 mV"), nominal: 0 }, "1 V").change.spread).toMatchObject({ low: 0.999, high: 1.001 });
+    expect(turnGiven({ ...given("0 V ±1 mV"), nominal: 0 }, "1 V").change.spread).toMatchObject({ low: 0.999, high: 1.001 });
   });
   it("keeps a range while the value lies in it, and asks for a new one where it does not", () => {
     const cell = given("3.7 V in 3.0 V to 4.2 V");
-    expect(editGiven(cell, "3.2 V")).toMatchObject({
+    expect(turnGiven(cell, "3.2 V")).toMatchObject({
       change: { nominal: 3.2, spread: cell.spread },
       note: expect.stringContaining("range kept"),
     });
-    expect(() => editGiven(cell, "5 V")).toThrow(/condition of use from 3\.00?\sV to 4\.20?\sV; state the new range/);
+    expect(() => turnGiven(cell, "5 V")).toThrow(/condition of use from 3\.00?\sV to 4\.20?\sV; state the new range/);
   });
   it("refuses another dimension, and text that is no quantity", () => {
-    expect(() => editGiven(given("4 V"), "4 A")).toThrow(/voltage|current/);
-    expect(() => editGiven(given("4 V"), "four")).toThrow();
-    expect(() => editGiven(given("4 V"), "4")).toThrow();
+    expect(() => turnGiven(given("4 V"), "4 A")).toThrow(/voltage|current/);
+    expect(() => turnGiven(given("4 V"), "four")).toThrow();
+    expect(() => turnGiven(given("4 V"), "4")).toThrow();
   });
 });
 

@@ -1,4 +1,4 @@
-/** Finds numbers of the book by name, symbol or meaning, and what rests on one of them. */
+/** Finds numbers of the book by name, symbol or meaning, and what is computed from one of them. */
 import type { Graph } from "../../graph/graph";
 import { spelledName } from "../../graph/identity";
 import { inputsOf } from "../../graph/inputs";
@@ -14,7 +14,7 @@ export interface Place {
   readonly target: string;
 }
 
-/** A place with what a query is held against, in lower case. */
+/** A place with the texts that a query is compared with, in lower case. */
 interface Indexed extends Place {
   readonly text: string;
   readonly names: readonly string[];

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { allBlocks, collectSheet } from "../../lib/document/model/collect";
-import { Finder } from "../../lib/document/model/find";
+import { Finder } from "../../lib/document/model/finder";
 import type { Block } from "../../lib/sheet/block";
 import { graph, lampSheet } from "./fixture";
 

@@ -1,16 +1,16 @@
-/** The page's way to a number: a field that finds it, words that say what it is, and what rests on it. */
+/** The field that finds a number, the tooltip that says what a number is, and the list of what depends on it. */
 import type { Graph } from "../../graph/graph";
 import { spelledName } from "../../graph/identity";
 import type { NodeId } from "../../graph/node";
 import type { BookData } from "../model/book-data";
-import { Finder, type Place } from "../model/find";
+import { Finder, type Place } from "../model/finder";
 import { nodeWords, symbolText } from "../model/names";
 import { anchor } from "../text/html";
 import { all, byId, make } from "./dom";
 
-/** What the page knows of a number just now. */
+/** What the page knows of a number with the present changes. */
 export interface Known {
-  /** The book as it is decided. */
+  /** The graph with the present changes. */
   graph(): Graph;
   /** `4.5 V`; undefined where it cannot be computed. */
   value(id: NodeId): string | undefined;
@@ -19,8 +19,8 @@ export interface Known {
 
 const most = 12;
 
-/** Opens them; `attach` adds what rests on the numbers of an element that was filled anew. */
-export function openFinding(book: BookData, known: Known): { attach(element: ParentNode): void } {
+/** Starts all three; `attach` adds the lists to an element that was filled anew. */
+export function openFindField(book: BookData, known: Known): { attach(element: ParentNode): void } {
   let state = known.graph();
   let made = new Finder(book, state);
   const finder = () => {
@@ -94,12 +94,12 @@ function openTitles(book: BookData, known: Known): void {
   document.addEventListener("focusin", tell);
 }
 
-/** Behind each result and each given of the register, folded away, what is computed from it. */
+/** Adds to each result and each given of the register a folded list of what is computed from it. */
 function openUses(root: ParentNode, finder: () => Finder, known: Known): void {
   const places = [...all<HTMLElement>(".result[id^='node-']", root), ...all<HTMLElement>(".register tr[id^='register-'] > th", root)];
   for (const element of places) {
     const target = element.id || (element.parentElement?.id ?? "");
-    const box = make("details", { class: "uses" }, make("summary", {}, "What rests on it"));
+    const box = make("details", { class: "uses" }, make("summary", {}, "What depends on it"));
     box.addEventListener("toggle", () => {
       const id = finder().nodeAt(target);
       if (box.open && id !== undefined) fillUses(box, finder(), id, known);
