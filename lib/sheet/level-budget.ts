@@ -24,7 +24,7 @@ export interface FactorValue {
 /** The budget of a law; undefined where it is no product of two levels or more, or their decibels do not add up to the result's. */
 export function levelBudget(
   expression: Expression,
-  valueOf: (symbol: string) => FactorValue | undefined,
+  valueFor: (symbol: string) => FactorValue | undefined,
   { log: of }: Unit<any>,
 ): LevelBudget | undefined {
   const factors = together(factorsOf(expression, 1) ?? []);
@@ -32,7 +32,7 @@ export function levelBudget(
   let reference = 1;
   const lines: LevelBudget["lines"][number][] = [];
   for (const { symbol, times } of factors) {
-    const value = valueOf(symbol);
+    const value = valueFor(symbol);
     if (value?.unit.log?.factor !== of.factor) return undefined;
     reference *= power(value.unit.log.reference, times);
     lines.push({ symbol, node: value.node, unit: value.unit.symbol, times });

@@ -41,8 +41,9 @@ afterEach(() => {
 const sheet = () => new Worksheet(new Session("link", design), ".");
 const plainSpaces = (text: unknown) => String(text).replace(/[\u00a0\u202f]/g, " ");
 const levels = () => {
-  const { block } = outputs.at(-1)?.[displayType] as { block: Block };
-  return block.type === "result" ? block.levels?.lines.map(({ symbol, times }) => [symbol, times]) : undefined;
+  const shown = outputs.at(-1)?.[displayType] as { block: Block } | undefined;
+  const block = shown?.block;
+  return block?.type === "result" ? block.levels?.lines.map(({ symbol, times }) => [symbol, times]) : undefined;
 };
 
 function link(): void {
