@@ -2,13 +2,7 @@
 import type { GraphNode } from "../graph/node";
 import { unitOf } from "../quantity/unit";
 import { distanceInside, shareWithin } from "./interval";
-import type { JudgedBy, Limit, Point, Verdict, VerdictWord, WorstCase } from "./result";
-
-/** Of several answers to one requirement the worst decides. */
-export function worstOf(words: readonly VerdictWord[]): VerdictWord {
-  const order: readonly VerdictWord[] = ["does not hold", "not shown", "holds for 95 %", "holds"];
-  return order.find((word) => words.includes(word)) ?? "not shown";
-}
+import type { JudgedBy, Limit, RangePoint, Verdict, VerdictWord, WorstCase } from "./result";
 
 /** The least of these at which the lower bound of the share of good units lets a requirement hold. */
 const requiredShare = 0.95;
@@ -27,7 +21,7 @@ export function worstCaseVerdict(node: GraphNode, { low, high, lowAt, highAt }: 
 /** By the draws at the range point with the fewest good units, and of equal ones the least margin. */
 export function shareVerdict(
   node: GraphNode,
-  draws: readonly { readonly at: Point; readonly values: Float64Array }[],
+  draws: readonly { readonly at: RangePoint; readonly values: Float64Array }[],
   limit: Limit,
 ): Verdict {
   const shares = draws.map(({ at, values }) => ({ at, ...shareWithin(values, limit) }));
@@ -48,7 +42,7 @@ function isWorse(a: { estimate: number; deciding: number }, b: { estimate: numbe
   return distanceInside(a.deciding, limit) < distanceInside(b.deciding, limit);
 }
 
-function plainVerdict(node: GraphNode, judged: JudgedBy, deciding: number, limit: Limit, at: Point | undefined): Verdict {
+function plainVerdict(node: GraphNode, judged: JudgedBy, deciding: number, limit: Limit, at: RangePoint | undefined): Verdict {
   const holds = distanceInside(deciding, limit) >= 0;
   const verdict = { verdict: holds ? "holds" : "does not hold", judged, deciding, margin: marginOf(node, deciding, limit) } as const;
   return at === undefined ? verdict : { ...verdict, at };

@@ -5,7 +5,7 @@
  */
 import type { GivenNode } from "../graph/node";
 import { betweenLimits, nominalPart } from "./distribution";
-import type { Point, WorstCase } from "./result";
+import type { RangePoint, WorstCase } from "./result";
 import { type Extreme, type Extremes, findExtremes, type SearchOptions } from "./search";
 import type { Study } from "./study";
 import { tie } from "./tie";
@@ -53,7 +53,7 @@ export function worstCase(study: Study, near?: WorstCaseFound): WorstCaseFound |
 }
 
 /** The nominal belongs to the worst case: rounding of its part of the way must not leave it outside. */
-function describe({ low, high, inside }: Extremes, point: (found: Extreme) => Point, nominal: number): WorstCase {
+function describe({ low, high, inside }: Extremes, point: (found: Extreme) => RangePoint, nominal: number): WorstCase {
   return {
     low: Math.min(low.value, nominal),
     high: Math.max(high.value, nominal),
@@ -63,6 +63,6 @@ function describe({ low, high, inside }: Extremes, point: (found: Extreme) => Po
   };
 }
 
-function pointOf(at: readonly number[], givens: readonly GivenNode[]): Point {
+function pointOf(at: readonly number[], givens: readonly GivenNode[]): RangePoint {
   return Object.fromEntries(givens.map((given, k) => [given.id, betweenLimits(given)(at[k] as number)]));
 }

@@ -178,7 +178,7 @@ export class FreshRecord {
 
   private write(): void {
     const sorted = Object.fromEntries([...this.known].sort(([a], [b]) => (a < b ? -1 : 1)));
-    writeWhole(this.path, `${JSON.stringify({ version: recordVersion, sheets: sorted }, null, 1)}\n`);
+    writeWhole(this.path, `${JSON.stringify({ version: recordVersion, sum: hashOf(sorted), sheets: sorted }, null, 1)}\n`);
   }
 }
 
@@ -187,8 +187,8 @@ const recordVersion = 2;
 function read(path: string): Map<string, Kept> {
   if (!existsSync(path)) return new Map();
   try {
-    const content = JSON.parse(readFileSync(path, "utf8")) as { version?: unknown; sheets?: unknown } | null;
-    if (content?.version !== recordVersion || !isRecord(content.sheets)) return new Map();
+    const content = JSON.parse(readFileSync(path, "utf8")) as { version?: unknown; sum?: unknown; sheets?: unknown } | null;
+    if (content?.version !== recordVersion || !isRecord(content.sheets) || content.sum !== hashOf(content.sheets)) return new Map();
     return new Map(Object.entries(content.sheets).flatMap(([name, kept]) => (isKept(kept) ? [[name, kept] as const] : [])));
   } catch {
     // Cut short or edited: nothing is known.

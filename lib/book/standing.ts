@@ -65,6 +65,11 @@ export class Standing {
     return found.length === 0 ? [] : [...failure, ...shortened(found)];
   }
 
+  /** Undefined for a malformed one: its own run tells what is wrong with it. */
+  notebook(name: string): Notebook | undefined {
+    return this.sheet(name).notebook;
+  }
+
   /** By sheet, in the order of the book, the doubts of those that have any. */
   stale(): ReadonlyMap<string, readonly string[]> {
     const all = [...this.sheets.keys()].map((name) => [name, this.doubts(name)] as const);

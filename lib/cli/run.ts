@@ -8,7 +8,6 @@ import { type RunOptions, type RunResult, runNotebook } from "../kernel/host";
 import { Kernel } from "../kernel/kernel";
 import { nativeCompiler } from "../kernel/native/check";
 import { NativeCells } from "../kernel/native/native-cells";
-import { readNotebook } from "../kernel/notebook";
 import { clearScraps } from "../kernel/scraps";
 import { formatSheetError } from "../kernel/sheet-error";
 import { writeWhole } from "../kernel/write";
@@ -69,7 +68,7 @@ async function runBook(
   );
   const native = nativeCells(book);
   if (native !== undefined && plan.sheets.some(({ name }) => plan.reasonToSkip(name, new Set()) === undefined))
-    await native.check(plan.sheets.map(({ path }) => readNotebook(path)));
+    await native.check(plan.sheets.flatMap(({ name }) => standing.notebook(name) ?? []));
   const ran: Ran[] = [];
   const skipped: Skipped[] = [];
   const unremembered: string[] = [];

@@ -45,7 +45,7 @@ describe("the record of what ran", () => {
     expect(existsSync(path)).toBe(false);
   });
 
-  it.each(["", "7", "null", '{"version":1}', '{"version":2,"sheets":{"a":{"facts":{"library":"l"}},"b":7}}', '{"a":"old"}'])(
+  it.each(["", "7", "null", '{"version":1}', '{"version":2,"sum":"x","sheets":{"a":{"facts":{"library":"l"}},"b":7}}', '{"a":"old"}'])(
     "says nothing where it is damaged: %s",
     (text) => {
       const path = join(scratch(), "fresh.json");
@@ -53,6 +53,33 @@ describe("the record of what ran", () => {
       expect(["a", "b", "toString"].map((name) => new FreshRecord(path).get(name))).toEqual([undefined, undefined, undefined]);
     },
   );
+});
+
+describe("the record of what ran, damaged", () => {
+  it("says nothing of any sheet, whichever of 500 bits is flipped", () => {
+    const path = join(scratch(), "fresh.json");
+    const record = new FreshRecord(path);
+    const design = { "given a": "1".repeat(32), "given c": "2".repeat(32) };
+    for (const name of ["lamp", "lamq", "next"]) record.remember(name, { facts: { ...facts, design } });
+    const whole = readFileSync(path);
+    const seed = Date.now() % 2 ** 31;
+    console.log(`flipped bits: seed ${seed}`);
+    let state = seed;
+    const random = (below: number) => {
+      state = (Math.imul(state, 1103515245) + 12345) & 0x7fffffff;
+      return Math.floor((state / 2 ** 31) * below);
+    };
+    for (let count = 0; count < 500; count++) {
+      const bytes = Buffer.from(whole);
+      const at = random(bytes.length);
+      bytes[at] = (bytes[at] as number) ^ (1 << random(8));
+      writeFileSync(path, bytes);
+      const damaged = new FreshRecord(path);
+      // White space between two values may be another one.
+      for (const name of ["lamp", "lamq", "next"])
+        expect([undefined, { facts: { ...facts, design } }], `byte ${at}`).toContainEqual(damaged.get(name));
+    }
+  });
 });
 
 describe("the facts of a sheet", () => {

@@ -68,7 +68,7 @@ export const clampedPatchDeflection = defineModel({
   inputs: { F: newton, a: mm, b: mm, u: mm, v: mm, D: N_mm },
   outputs: { w: mm },
   meaning:
-    "deflection w at the centre of a clamped plate a × b of flexural rigidity D under the force F spread evenly over a central patch, u along a, v along b; for sides up to 3 : 1 and patches of a fifth of the shorter side or more within 0.4 %",
+    "deflection w at the centre of a clamped plate a × b of flexural rigidity D under the force F spread evenly over a central patch, u along a, v along b; for patches of a fifth of the shorter side or more within 0.4 %, for a concentrated force 2 % low",
   source: `${book}, Art. 44 (tables); Ritz's method`,
   valid: positive("a", "b", "D"),
   draws: 4000,

@@ -218,7 +218,8 @@ describe("increasingRoot", () => {
   it("finds the root of a straight, a steep and a flat function to rounding", () => {
     expect(increasingRoot((x) => 3 * x - 1, 0, 1, "root")).toBeCloseTo(1 / 3, 15);
     expect(increasingRoot((x) => Math.exp(40 * x) - 1e6, 0, 1, "root")).toBeCloseTo(Math.log(1e6) / 40, 14);
-    expect(increasingRoot((x) => (x - 0.3) ** 3, -1, 1, "root")).toBeCloseTo(0.3, 5);
+    expect(increasingRoot((x) => (x - 0.3) ** 3, -1, 1, "root")).toBeCloseTo(0.3, 14);
+    expect(increasingRoot((x) => Math.exp(500 * x) - 2, 0, 1, "root")).toBeCloseTo(Math.LN2 / 500, 14);
     expect(increasingRoot((x) => x, 0, 1, "root")).toBe(0);
   });
 
