@@ -20,7 +20,14 @@ const item = { label: text, node };
 
 const blocks: Readonly<Record<Block["type"], Shape>> = {
   givens: fields({ rows: listOf(fields({ symbol: text, node })) }),
-  result: fields({ node }, { ...law, substituted: fields({ latex: text, values: listOf(fields({ node, unit: text })) }) }),
+  result: fields(
+    { node },
+    {
+      ...law,
+      substituted: fields({ latex: text, values: listOf(fields({ node, unit: text })) }),
+      levels: fields({ lines: listOf(fields({ symbol: text, node, unit: text, times: number })) }),
+    },
+  ),
   table: fields({
     caption: text,
     laws: listOf(fields({ symbol: text }, law)),
