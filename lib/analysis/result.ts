@@ -11,6 +11,10 @@ export interface WorstCase {
   readonly highAt: Point;
   /** True where an extreme was found inside the limits by search: the law is not monotone there. */
   readonly searched: boolean;
+  /** Why a lower value may have been missed, in words; absent where there is no cause to think so. */
+  readonly lowDoubt?: string;
+  /** The same of a higher one. */
+  readonly highDoubt?: string;
 }
 
 export interface Interval {

@@ -1,0 +1,57 @@
+/** Why the extreme that a search has found may not be the last word, in words. */
+import type { Objective } from "./objective";
+import type { Optima } from "./optima";
+import { type Found, Points } from "./points";
+import type { Sample } from "./sample";
+
+/** A side of a branch that fewer of the points have met is searched from few places. */
+const rare = 0.01;
+/** Half the distance between two points of a line: a peak no wider could stand unseen between others. */
+const narrow = 1 / 64;
+
+/** No doubt: an empty list. */
+export function doubtsOf(
+  objective: Objective,
+  sample: Sample,
+  optima: Optima,
+  best: Found,
+  span: number,
+  sign: 1 | -1,
+  isSpent: boolean,
+): string[] {
+  const { spread, different, isComplete, expected } = optima;
+  const doubts: string[] = [];
+  if (spread > 0 && !isComplete) {
+    doubts.push(
+      `${spread} climbs from points spread over the limits ended at ${different} different extremes${Number.isFinite(expected) ? `, of which ${Math.ceil(expected)} are to be expected` : ""}`,
+    );
+  }
+  if (isSpent) doubts.push("the budget of the search was spent before it had settled");
+  else if (!optima.best.arrived) doubts.push("the last climb had not come to an end");
+  const branch = objective.guides.findIndex((kind, j) => kind === "branch" && isRare(objective, sample, j, best));
+  if (branch >= 0) doubts.push("a branch of the law is reached in a small part of the limits only");
+  if (isNarrow(objective, best, span, sign)) doubts.push("the extreme is a peak so narrow that another one could stand between the points tried");
+  return doubts;
+}
+
+/** Whether hardly any of the sample, but the extreme, lies on one side of a branch, or a few of the sample do. */
+function isRare(objective: Objective, { points, guides }: Sample, j: number, best: Found): boolean {
+  const column = guides[j] as Float64Array;
+  const above = column.reduce((count, value) => count + (value > 0 ? 1 : 0), 0) / points.n;
+  const own = new Points(objective.dimensions, 1);
+  own.add(best.at);
+  const isAbove = (objective.evaluateGuided(own.columns, 1).guides[j] as Float64Array)[0] as number;
+  const isMet = (share: number, met: boolean): boolean => share < rare && (share > 0 || met);
+  return isMet(above, isAbove > 0) || isMet(1 - above, !(isAbove > 0));
+}
+
+/** Whether the values fall by half the span on both sides within a short step along some input. */
+function isNarrow({ dimensions, values }: Objective, { at, value }: Found, span: number, sign: 1 | -1): boolean {
+  const inner = [...at.keys()].filter((k) => (at[k] as number) > narrow && (at[k] as number) < 1 - narrow);
+  const points = new Points(dimensions, 2 * inner.length + 1);
+  for (const k of inner) for (const step of [narrow, -narrow]) points.addMoved(at, k, (at[k] as number) + step);
+  if (points.n === 0) return false;
+  const found = values(points);
+  const hasFallen = (i: number): boolean => (value - (found[i] as number)) * sign > span / 2;
+  return inner.some((_, i) => hasFallen(2 * i) && hasFallen(2 * i + 1));
+}
