@@ -38,7 +38,8 @@ const arithmetic: SearchOptions = {
   best: 4,
   guided: 8,
   spread: [8, 96],
-  lines: [129, 2049],
+  line: 3,
+  lines: [129, 4097],
 };
 /** In rows, each of which calls models. */
 const costly: SearchOptions = {
@@ -50,6 +51,7 @@ const costly: SearchOptions = {
   best: 2,
   guided: 2,
   spread: [8, 16],
+  line: 1,
   lines: [17, 33],
 };
 

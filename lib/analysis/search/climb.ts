@@ -34,7 +34,14 @@ export interface Climbed extends Found {
 /** A place this near to a known extreme, and no better, has arrived there. */
 const joined = 1e-3;
 
-export function climb(values: Values, start: Found, sign: 1 | -1, span: number, options: ClimbOptions, known: readonly Found[] = []): Climbed {
+export function climb(
+  values: Values,
+  start: Found,
+  sign: 1 | -1,
+  span: number,
+  options: ClimbOptions,
+  known: readonly Found[] = [],
+): Climbed {
   const curvature = new Curvature(start.at.length);
   let best = start;
   let before: At | undefined;
@@ -64,7 +71,12 @@ function pick(a: Found, b: Found, sign: 1 | -1): Found {
 }
 
 /** The best helpful step along each coordinate that has one, and the gradient from the shortest steps. */
-function pollCoordinates(values: Values, from: Found, sign: 1 | -1, { free, steps }: ClimbOptions): { moved: Found[]; gradient: Float64Array } {
+function pollCoordinates(
+  values: Values,
+  from: Found,
+  sign: 1 | -1,
+  { free, steps }: ClimbOptions,
+): { moved: Found[]; gradient: Float64Array } {
   const d = from.at.length;
   const points = new Points(d, 2 * steps.length * d + 1);
   const firstOf = new Int32Array(d + 1);
@@ -163,7 +175,8 @@ function pollSuggested(
   const points = new Points(from.at.length);
   if (moved.length > 1) {
     const together = new Float64Array(from.at.length);
-    for (const { at } of moved) for (let k = 0; k < at.length; k++) together[k] = (together[k] as number) + (at[k] as number) - (from.at[k] as number);
+    for (const { at } of moved)
+      for (let k = 0; k < at.length; k++) together[k] = (together[k] as number) + (at[k] as number) - (from.at[k] as number);
     for (const part of [1, 0.5, 0.25]) points.addAlong(from.at, together, part);
   }
   // Where all coordinates stand at their ends there is nothing to be followed.
@@ -262,7 +275,8 @@ class Curvature {
     const factor = (1 + dot(y, hy) / ys) / ys;
     for (let i = 0; i < d; i++) {
       for (let j = 0; j < d; j++) {
-        const change = factor * (s[i] as number) * (s[j] as number) - ((hy[i] as number) * (s[j] as number) + (s[i] as number) * (hy[j] as number)) / ys;
+        const change =
+          factor * (s[i] as number) * (s[j] as number) - ((hy[i] as number) * (s[j] as number) + (s[i] as number) * (hy[j] as number)) / ys;
         h[i * d + j] = (h[i * d + j] as number) + change;
       }
     }

@@ -53,7 +53,8 @@ function risingCorners({ dimensions, values }: Objective, bases: readonly At[], 
     mixed.forEach((k, i) => {
       const at = 2 * (b * mixed.length + i);
       const [low, high] = [found[at] as number, found[at + 1] as number];
-      if (low !== high && !((base[k] === 0 || base[k] === 1) && b > 0 && mixed[(b - 1) >> 1] === k)) corner[k] = (high - low) * sign > 0 ? 1 : 0;
+      if (low !== high && !((base[k] === 0 || base[k] === 1) && b > 0 && mixed[(b - 1) >> 1] === k))
+        corner[k] = (high - low) * sign > 0 ? 1 : 0;
     });
     return corner;
   });

@@ -30,7 +30,8 @@ export function doubtsOf(
   else if (!optima.best.arrived) doubts.push("the last climb had not come to an end");
   const branch = objective.guides.findIndex((kind, j) => kind === "branch" && isRare(objective, sample, j, best));
   if (branch >= 0) doubts.push("a branch of the law is reached in a small part of the limits only");
-  if (isNarrow(objective, best, span, sign)) doubts.push("the extreme is a peak so narrow that another one could stand between the points tried");
+  if (isNarrow(objective, best, span, sign))
+    doubts.push("the extreme is a peak so narrow that another one could stand between the points tried");
   return doubts;
 }
 

@@ -14,7 +14,9 @@ export function guidedStarts(objective: Objective, sample: Sample, options: Sear
   const found: (Found & { readonly isBranch: boolean })[] = [];
   for (const [j, kind] of objective.guides.entries()) {
     if (!mayGoOn()) break;
-    const places = objective.isCostly ? extremesSeen(sample, j) : [...extremesOf(objective, sample, j, options), ...zeros(objective, sample, j, sign)];
+    const places = objective.isCostly
+      ? extremesSeen(sample, j)
+      : [...extremesOf(objective, sample, j, options), ...zeros(objective, sample, j, sign)];
     for (const { value, at } of places) {
       if (Number.isNaN(value) || found.some((other) => distance(other.at, at) < 1e-3)) continue;
       found.push({ value, at, isBranch: kind === "branch" });
@@ -39,7 +41,8 @@ function extremesOf(objective: Objective, { points, guides }: Sample, j: number,
   const ends = ([1, -1] as const).map((sign) => {
     const i = bestIndex(column, points.n, sign);
     const start = { value: column[i] as number, at: points.at(i) };
-    return climb(values, start, sign, spanOf(column, points.n), { free, steps, rounds: 12, directions: 0, pairs: 0, mayGoOn: () => true }).at;
+    return climb(values, start, sign, spanOf(column, points.n), { free, steps, rounds: 12, directions: 0, pairs: 0, mayGoOn: () => true })
+      .at;
   });
   return valuesAt(objective, ends);
 }
@@ -47,8 +50,18 @@ function extremesOf(objective: Objective, { points, guides }: Sample, j: number,
 /** On the stretches between the best points of either sign. */
 function zeros(objective: Objective, { points, values, guides }: Sample, j: number, sign: 1 | -1): Found[] {
   const column = guides[j] as Float64Array;
-  const side = (of: 1 | -1): number => bestIndex(values.map((value, i) => ((column[i] as number) * of > 0 ? value : Number.NaN)), points.n, sign);
-  const nearest = (of: 1 | -1): number => bestIndex(column.map((value) => (value * of > 0 ? value : Number.NaN)), points.n, of === 1 ? -1 : 1);
+  const side = (of: 1 | -1): number =>
+    bestIndex(
+      values.map((value, i) => ((column[i] as number) * of > 0 ? value : Number.NaN)),
+      points.n,
+      sign,
+    );
+  const nearest = (of: 1 | -1): number =>
+    bestIndex(
+      column.map((value) => (value * of > 0 ? value : Number.NaN)),
+      points.n,
+      of === 1 ? -1 : 1,
+    );
   const pairs = [
     [side(1), side(-1)],
     [side(1), nearest(-1)],

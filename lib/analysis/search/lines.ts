@@ -1,32 +1,32 @@
-/** Whole lines through the best places found, along each input: where the values turn round more often than climbs can follow. */
+/**
+ * Whole lines along each input in turn, each from the best point of the one before: where the values turn round more often than climbs
+ * can follow. A law that is a sum of parts of one input each is at its best after one round.
+ */
 import type { Values } from "./climb";
-import type { Optima } from "./optima";
-import { type At, type Found, Points } from "./points";
+import { type At, bestIndex, type Found, isBetter, Points } from "./points";
 
-/** Places from which lines are drawn, and peaks of each line that are kept. */
-const places = 3;
-const peaks = 3;
+/** Rounds over all inputs at most. */
+const rounds = 4;
 
-/** The best peaks on lines of `count` points. */
-export function lineStarts(values: Values, optima: Optima, free: Uint8Array, count: number, sign: 1 | -1, mayGoOn: () => boolean): Found[] {
-  const starts: Found[] = [];
-  for (const at of optima.leading(places)) {
+/** The best point on lines of `count` points along the free inputs, begun at `start`. */
+export function followLines(values: Values, start: Found, free: Uint8Array, count: number, sign: 1 | -1, mayGoOn: () => boolean): Found {
+  let best = start;
+  for (let round = 0; round < rounds; round++) {
+    const before = best;
     for (const k of free.keys()) {
-      if (!mayGoOn()) return starts;
-      if (free[k] === 1) starts.push(...peaksOn(values, at, k, count, sign));
+      if (!mayGoOn()) return best;
+      if (free[k] === 1) best = bestOnLine(values, best, k, count, sign);
     }
+    if (best === before) return best;
   }
-  return starts.sort((a, b) => sign * (b.value - a.value)).slice(0, 2 * peaks);
+  return best;
 }
 
-function peaksOn(values: Values, at: At, k: number, count: number, sign: 1 | -1): Found[] {
-  const points = new Points(at.length, count);
-  for (let i = 0; i < count; i++) points.addMoved(at, k, i / (count - 1));
+function bestOnLine(values: Values, from: Found, k: number, count: number, sign: 1 | -1): Found {
+  const points = new Points(from.at.length, count);
+  for (let i = 0; i < count; i++) points.addMoved(from.at, k, i / (count - 1));
   const found = values(points);
-  const of = (i: number): number => (i < 0 || i >= count ? -Infinity : (found[i] as number) * sign);
-  return Array.from({ length: count }, (_, i) => i)
-    .filter((i) => of(i) >= of(i - 1) && of(i) > of(i + 1))
-    .sort((i, j) => of(j) - of(i))
-    .slice(0, peaks)
-    .map((i) => ({ value: found[i] as number, at: points.at(i) }));
+  const i = bestIndex(found, count, sign);
+  const best = { value: found[i] as number, at: points.at(i) as At };
+  return isBetter(best, from, sign) ? best : from;
 }

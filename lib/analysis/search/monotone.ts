@@ -29,7 +29,13 @@ type Course = Uint8Array;
 export function monotone(tape: Tape<unknown>, plan: BlockPlan, inputs: readonly (readonly number[])[], output: number): Monotone {
   const courses = new Courses(inputs);
   for (const at of plan.positions) {
-    const [operation, out, a, b, c] = tape.words.subarray(at, at + wordsPerInstruction) as unknown as [number, number, number, number, number];
+    const [operation, out, a, b, c] = tape.words.subarray(at, at + wordsPerInstruction) as unknown as [
+      number,
+      number,
+      number,
+      number,
+      number,
+    ];
     if (operation === special) for (const slot of tape.specials[a]?.outputs ?? []) courses.set(slot, courses.wild);
     else courses.set(out, courses.of(operation, a, b, c));
   }
@@ -61,7 +67,11 @@ class Courses {
     this.#rest = new Uint8Array(inputs.length);
     inputs.forEach((slots, k) => {
       // Parts of the way may be stretched on a scale of decibels: one way. Of several that move together, too.
-      for (const slot of slots) this.#bySlot.set(slot, this.#rest.map((_, j) => (j === k ? (slots.length > 1 ? oneWay : straight) : still)));
+      for (const slot of slots)
+        this.#bySlot.set(
+          slot,
+          this.#rest.map((_, j) => (j === k ? (slots.length > 1 ? oneWay : straight) : still)),
+        );
     });
   }
 

@@ -1,6 +1,6 @@
 /** The local extremes that the climbs of a search have ended at. */
 import type { Climbed } from "./climb";
-import { type At, distance, type Found, isBetter } from "./points";
+import { distance, type Found, isBetter } from "./points";
 
 export class Optima {
   /** One of each place, climbs that did not arrive left out. */
@@ -63,13 +63,13 @@ export class Optima {
     return this.#ends.filter(({ value }) => Math.abs(value - this.best.value) <= 1e-3 * this.#span).length;
   }
 
-  /** Places of the best extremes, best first, far from one another. */
-  leading(count: number): At[] {
-    const places: At[] = [this.best.at];
+  /** The best extremes, best first, far from one another. */
+  leading(count: number): Found[] {
+    const places: Found[] = [this.best];
     const order = [...this.list].sort((a, b) => this.#sign * (b.value - a.value));
-    for (const { at } of order) {
+    for (const found of order) {
       if (places.length >= count) break;
-      if (places.every((other) => distance(other, at) > 0.1)) places.push(at);
+      if (places.every((other) => distance(other.at, found.at) > 0.1)) places.push(found);
     }
     return places;
   }

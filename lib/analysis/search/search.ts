@@ -14,12 +14,12 @@
  *
  * Apart from 1 this is no proof: what gives cause for doubt is told with each extreme.
  */
-import { type ClimbOptions, type Climbed, climb } from "./climb";
-import { bestCorners } from "./corners";
+import { type Climbed, type ClimbOptions, climb } from "./climb";
 import { cornerStarts } from "./corner-starts";
+import { bestCorners } from "./corners";
 import { doubtsOf } from "./doubt";
 import { guidedStarts } from "./guided-starts";
-import { lineStarts } from "./lines";
+import { followLines } from "./lines";
 import { type Law, Objective } from "./objective";
 import { Optima } from "./optima";
 import { type At, bestIndex, distance, type Found, isBetter, Points, sequence } from "./points";
@@ -38,7 +38,8 @@ export interface SearchOptions {
   readonly guided: number;
   /** Climbs from the sequence: at least and at most. */
   readonly spread: readonly [number, number];
-  /** Points on each line through the best; where the values turn round often. */
+  /** Leading places through which lines are drawn; points on each line; where the values turn round often. */
+  readonly line: number;
   readonly lines: readonly [number, number];
 }
 
@@ -57,13 +58,19 @@ export interface Extremes {
   readonly failed: number;
 }
 
+/** A line through the nominal that turns round more often than so wants finer lines. */
+const often = 6;
+
 /** `nominal` is a point of the cube. `near`: the extremes of a law that is nearly the same, from which alone it is then climbed. */
 export function findExtremes(law: Law, nominal: At, options: SearchOptions, near?: readonly [At, At]): Extremes {
   const objective = new Objective(law);
   const d = objective.dimensions;
   if (near !== undefined) return extremesNear(objective, nominal, options, near);
   const rows = 2 ** d;
-  const all = d <= options.corners && rows * (objective.isCostly ? 1 : objective.operations) <= options.cornerBudget ? objective.corners() : undefined;
+  const all =
+    d <= options.corners && rows * (objective.isCostly ? 1 : objective.operations) <= options.cornerBudget
+      ? objective.corners()
+      : undefined;
   if (all?.areExtremes && !all.values.some(Number.isNaN)) {
     const exact = (sign: 1 | -1): Extreme => ({ ...(bestCorners(all.values, d, sign, 1)[0] as Found), inside: false, doubts: [] });
     return { low: exact(-1), high: exact(1), tried: objective.tried, failed: objective.failed };
@@ -114,19 +121,15 @@ class Ascent {
   readonly #mayGoOn = (): boolean => this.#objective.spent < this.#limit;
 
   find(): Extreme {
-    const { values } = this.#objective;
     const sign = this.#sign;
     for (const start of this.#cornerStarts()) this.#climbFrom(start, this.#free);
     for (const start of this.#bestOfSample(this.#options.best)) this.#climbFrom(start, this.#free);
     const guided = guidedStarts(this.#objective, this.#sample, this.#options, sign, this.#mayGoOn);
     for (const start of guided) this.#climbFrom(start, this.#objective.isCostly ? this.#free : this.#all);
+    this.#lines();
+    const before = this.#optima.best;
     this.#spread();
-    for (let round = 0; round < 3 && this.#free.includes(1); round++) {
-      const before = this.#optima.best.value;
-      const lines = this.#options.lines[this.#sample.turns > 6 ? 1 : 0];
-      for (const start of lineStarts(values, this.#optima, this.#free, lines, sign, this.#mayGoOn)) this.#climbFrom(start, this.#free);
-      if (!((this.#optima.best.value - before) * sign > 1e-9 * this.#span)) break;
-    }
+    if (isBetter(this.#optima.best, before, sign)) this.#lines();
     this.#climbFrom(this.#optima.best, this.#all);
     const best = this.#snap(this.#optima.best);
     const inside = best.at.some((t) => t > 0 && t < 1);
@@ -135,9 +138,27 @@ class Ascent {
   }
 
   #climbFrom(start: Found, free: Uint8Array): Climbed {
-    const found = climb(this.#objective.values, start, this.#sign, this.#span, { ...this.#options.climb, free, mayGoOn: this.#mayGoOn }, this.#optima.list);
+    const found = climb(
+      this.#objective.values,
+      start,
+      this.#sign,
+      this.#span,
+      { ...this.#options.climb, free, mayGoOn: this.#mayGoOn },
+      this.#optima.list,
+    );
     this.#optima.add(found);
     return found;
+  }
+
+  /** Lines through the leading places and the nominal, and a climb from where each ends. */
+  #lines(): void {
+    if (!this.#free.includes(1)) return;
+    const { values } = this.#objective;
+    const { lines, line } = this.#options;
+    const count = lines[this.#sample.turns > often ? 1 : 0];
+    for (const start of [...this.#optima.leading(line), { at: this.#nominal, value: this.#sample.values[0] as number }]) {
+      this.#climbFrom(followLines(values, start, this.#free, count, this.#sign, this.#mayGoOn), this.#free);
+    }
   }
 
   #cornerStarts(): Found[] {
@@ -173,7 +194,14 @@ class Ascent {
       points.add(place);
       const value = this.#objective.values(points)[0] as number;
       this.#optima.addSpread(
-        climb(this.#objective.values, { at: place, value }, this.#sign, this.#span, { ...this.#options.climb, free: this.#free, mayGoOn: this.#mayGoOn }, this.#optima.list),
+        climb(
+          this.#objective.values,
+          { at: place, value },
+          this.#sign,
+          this.#span,
+          { ...this.#options.climb, free: this.#free, mayGoOn: this.#mayGoOn },
+          this.#optima.list,
+        ),
       );
     }
   }
@@ -212,7 +240,8 @@ function extremesNear(objective: Objective, nominal: At, options: SearchOptions,
     const i = bestIndex(sample.values, sample.points.n, sign);
     const other = { at: sample.points.at(i), value: sample.values[i] as number };
     const { directions: _, ...rest } = options.climb;
-    const up = (from: Found): Found => climb(objective.values, from, sign, span, { ...rest, directions: 0, pairs: 0, free: all, mayGoOn: () => true });
+    const up = (from: Found): Found =>
+      climb(objective.values, from, sign, span, { ...rest, directions: 0, pairs: 0, free: all, mayGoOn: () => true });
     const first = up(start);
     const best = snapped(objective, isBetter(other, first, sign) ? up(other) : first, sign, span);
     return { ...best, inside: best.at.some((t) => t > 0 && t < 1), doubts: [] };
