@@ -6,6 +6,7 @@ import { readDesign } from "../lib/design/read";
 import { readReferences } from "../lib/design/reference";
 import { readNotebook } from "../lib/kernel/notebook";
 import { referenceTexts } from "../lib/sheet/project";
+import { isFull } from "./full";
 import "../lib/physics";
 
 const root = resolve(__dirname, "..");
@@ -19,4 +20,15 @@ export const demo = {
   ),
   /** In the book's reading order, read anew. */
   sheets: () => demo.book.worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) })),
+};
+
+/** The sheet that takes from no other: enough where a test is about pages, not about this book. */
+const small = demo.book.worksheets.filter(({ name }) => name === "indicators");
+const worksheets = isFull ? demo.book.worksheets : small;
+
+/** The whole demo book in a full run, one sheet of it otherwise. */
+export const sample = {
+  ...demo,
+  book: { ...demo.book, worksheets },
+  sheets: () => worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) })),
 };

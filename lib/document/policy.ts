@@ -37,7 +37,7 @@ export function packedJson(value: unknown): string {
   return deflateRawSync(JSON.stringify(value), { level: 9 }).toString("base64");
 }
 
-/** The first twelve digits of the SHA-256 of everything the document was made from. */
-export function contentHash(parts: readonly unknown[]): string {
-  return createHash("sha256").update(JSON.stringify(parts)).digest("hex").slice(0, 12);
+/** The first twelve digits of the SHA-256 of everything that a document shows. */
+export function contentHash(content: unknown): string {
+  return createHash("sha256").update(JSON.stringify(content)).digest("hex").slice(0, 12);
 }

@@ -56,27 +56,29 @@ export function prepareBook({ book, sheets: inputs, design, plots = plotMaker, e
   const shown = view(data, evaluation, (ref) => drawPlot(data, ref, evaluation, plots));
   const { sheets, back } = bookParts(collected, shown, design);
   const content = {
-    book,
-    design,
+    book: shownOf(book),
+    design: { fileName: design.fileName, name: design.name, revision: design.revision },
     body: html`${sheets.map(({ markup }) => markup)}${back.map(({ markup }) => markup)}`,
     data,
-    back,
-    hash: contentHash([
-      book,
-      design.name,
-      design.revision,
-      inputs.map(({ name, notebook }) => [name, notebook]),
-      design.requirements(),
-      design.readings,
-      [...design.sources],
-    ]),
-    sheets,
+    back: back.map(({ id, title }) => ({ id, title })),
+    sheets: sheets.map(({ name, title }) => ({ name, title })),
     verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,
     budgets: part("budgets", "book", shown),
     product: productSection(data.product, part("diagram", "book", shown), part("power", "book", shown)),
     decisions: html`<div class="overview">${part("decisions", "book", shown)}${part("map", "book", shown)}</div>`,
   };
-  return { content, sheets, back };
+  return { content: { ...content, hash: contentHash(content) }, sheets, back };
+}
+
+/** What the document shows of book.yaml: not the folder that it lies in. */
+function shownOf({ title, revision, preparedBy, checkedBy, language }: BookInfo): BookInfo {
+  return {
+    title,
+    revision,
+    ...(preparedBy !== undefined && { preparedBy }),
+    ...(checkedBy !== undefined && { checkedBy }),
+    ...(language !== undefined && { language }),
+  };
 }
 
 /** The document as HTML text; throws as {@link prepareBook} does. */

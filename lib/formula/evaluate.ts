@@ -1,11 +1,7 @@
-/**
- * The value of a tree for one set of numbers: plain recursion, for checks and single values. Sampling compiles
- * the same tree elsewhere. Powers by `power()`, which is the same on every engine.
- */
-import { acos, asin, atan, atan2, cbrt, cos, cosh, exp, ln, log2, log10, sin, sinh, tan, tanh } from "../quantity/elementary";
+/** The value of a formula's tree for one set of numbers, by recursion; where it has none, the part that fails is named. */
 import { WorkingsError } from "../quantity/error";
-import { power } from "../quantity/power";
-import type { CallExpression, Expression, Operation } from "./expression";
+import type { CallExpression, Expression } from "./expression";
+import { operations } from "./operations";
 import { plainText } from "./plain-text";
 
 /**
@@ -40,13 +36,20 @@ function apply(expression: CallExpression, values: readonly number[]): number {
   const [a, b] = values as [number, number];
   if (expression.call === "divide" && b === 0) throw divisionByZero(expression, 1);
   if (expression.call === "power" && a === 0 && b < 0) throw divisionByZero(expression, 0);
-  const value = operations[expression.call as Computed](...(values as [number, number]));
+  const value = computed(expression, values);
   if (Number.isFinite(value)) return value;
   throw new WorkingsError(
     "not-finite",
     `${plainText(expression)} has no finite value: ${expression.of.map((e, i) => `${plainText(e)} is ${values[i]}`).join(", ")}`,
     { expression: plainText(expression) },
   );
+}
+
+/** `min` and `max` take two or more. */
+function computed({ call }: CallExpression, values: readonly number[]): number {
+  const [first, second = Number.NaN, ...others] = values as [number, ...number[]];
+  const operation = operations[call];
+  return others.reduce((value, other) => operation(value, other, Number.NaN), operation(first, second, Number.NaN));
 }
 
 function divisionByZero(expression: CallExpression, zero: 0 | 1): WorkingsError {
@@ -58,44 +61,3 @@ function divisionByZero(expression: CallExpression, zero: 0 | 1): WorkingsError 
     { expression: text, divisor },
   );
 }
-
-type Computed = Exclude<Operation, "if">;
-
-/** Conditions are 1 and 0. */
-const operations: Record<Computed, (...values: [number, number]) => number> = {
-  add: (a, b) => a + b,
-  subtract: (a, b) => a - b,
-  multiply: (a, b) => a * b,
-  divide: (a, b) => a / b,
-  power,
-  negate: (a) => -a,
-  sqrt: Math.sqrt,
-  cbrt,
-  exp,
-  ln,
-  log10,
-  log2,
-  sin,
-  cos,
-  tan,
-  asin,
-  acos,
-  atan,
-  atan2,
-  sinh,
-  cosh,
-  tanh,
-  abs: Math.abs,
-  sign: Math.sign,
-  ceil: Math.ceil,
-  floor: Math.floor,
-  round: Math.round,
-  min: Math.min,
-  max: Math.max,
-  less: (a, b) => Number(a < b),
-  lessEqual: (a, b) => Number(a <= b),
-  greater: (a, b) => Number(a > b),
-  greaterEqual: (a, b) => Number(a >= b),
-  equal: (a, b) => Number(a === b),
-  unequal: (a, b) => Number(a !== b),
-};

@@ -1,7 +1,7 @@
 /** From nodes to a tape. */
 import type { CallExpression, Expression } from "../formula/expression";
 import { WorkingsError } from "../quantity/error";
-import { code, fusedCode, special } from "./code";
+import { Code, codeOf, special } from "./code";
 import type { Curve } from "./curve";
 import type { Graph } from "./graph";
 import { checkCurve } from "./interpolate";
@@ -136,14 +136,14 @@ class TapeBuilder<Program> {
   /** The number of a quantity in a stated unit. */
   #numberIn(slot: number, scale: NumberScale | undefined): number {
     if (scale === undefined) return slot;
-    const shifted = scale.offset === 0 ? slot : this.#emit(code.subtract, slot, this.#constant(scale.offset));
-    return scale.factor === 1 ? shifted : this.#emit(code.divide, shifted, this.#constant(scale.factor));
+    const shifted = scale.offset === 0 ? slot : this.#emit(Code.subtract, slot, this.#constant(scale.offset));
+    return scale.factor === 1 ? shifted : this.#emit(Code.divide, shifted, this.#constant(scale.factor));
   }
 
   #fromNumber(slot: number, scale: NumberScale | undefined): number {
     if (scale === undefined) return slot;
-    const scaled = scale.factor === 1 ? slot : this.#emit(code.multiply, slot, this.#constant(scale.factor));
-    return scale.offset === 0 ? scaled : this.#emit(code.add, scaled, this.#constant(scale.offset));
+    const scaled = scale.factor === 1 ? slot : this.#emit(Code.multiply, slot, this.#constant(scale.factor));
+    return scale.offset === 0 ? scaled : this.#emit(Code.add, scaled, this.#constant(scale.offset));
   }
 
   #expression(expression: Expression, symbols: ReadonlyMap<string, number>, node: FormulaNode): number {
@@ -155,43 +155,29 @@ class TapeBuilder<Program> {
         throw new WorkingsError("graph-missing", `${node.id}: '${expression.symbol}' in ${node.text} has no value`, { node: node.id });
       return slot;
     }
-    const lowerPart = (part: Expression): number => this.#expression(part, symbols, node);
-    return this.#fusedCall(expression, lowerPart) ?? this.#call(expression, expression.of.map(lowerPart));
-  }
-
-  /** Two operations as one instruction, where there is one for the pair. */
-  #fusedCall({ call, of }: CallExpression, lowerPart: (part: Expression) => number): number | undefined {
-    const [left, right] = of;
-    if (left === undefined || right === undefined || of.length !== 2) return undefined;
-    for (const [inner, other, side] of [
-      [left, right, "left"],
-      [right, left, "right"],
-    ] as const) {
-      if (!("call" in inner) || inner.of.length !== 2) continue;
-      const operation = fusedCode(inner.call, call, side);
-      if (operation === undefined) continue;
-      const [a, b] = inner.of.map(lowerPart) as [number, number];
-      return this.#emit(operation, a, b, lowerPart(other));
-    }
-    return undefined;
+    return this.#call(
+      expression,
+      expression.of.map((part) => this.#expression(part, symbols, node)),
+    );
   }
 
   #call({ call, of }: CallExpression, operands: readonly number[]): number {
     const [a = 0, b = a, c = a] = operands;
-    if (call === "min" || call === "max") return operands.slice(1).reduce((left, right) => this.#emit(code[call], left, right), a);
+    const operation = codeOf(call);
+    if (operation === undefined) throw new WorkingsError("graph-data", `a stored formula calls '${call}', which is no operation`);
+    if (call === "min" || call === "max") return operands.slice(1).reduce((left, right) => this.#emit(operation, left, right), a);
     const exponent = call === "power" && of[1] !== undefined && "number" in of[1] ? of[1].number : undefined;
-    if (exponent === 2) return this.#emit(code.multiply, a, a);
-    if (exponent === 0.5) return this.#emit(code.sqrt, a);
-    if (!Object.hasOwn(code, call)) throw new WorkingsError("graph-data", `a stored formula calls '${call}', which is no operation`);
-    return this.#emit(code[call], a, b, c);
+    if (exponent === 2) return this.#emit(Code.multiply, a, a);
+    if (exponent === 0.5) return this.#emit(Code.sqrt, a);
+    return this.#emit(operation, a, b, c);
   }
 
   /** The preferred value times 1 + deviation. */
   #select(node: SelectNode): number {
     const chosen = this.#special({ kind: "select", node, inputs: [this.#scalarSlot(node.of, node)], outputs: [this.#newSlot(0)] });
     if (node.deviation === undefined) return chosen;
-    const factor = this.#emit(code.add, this.#constant(1), this.#scalarSlot(node.deviation, node));
-    return this.#emit(code.multiply, chosen, factor);
+    const factor = this.#emit(Code.add, this.#constant(1), this.#scalarSlot(node.deviation, node));
+    return this.#emit(Code.multiply, chosen, factor);
   }
 
   #model(node: ModelNode): number {
@@ -253,7 +239,7 @@ class TapeBuilder<Program> {
     return output;
   }
 
-  #emit(operation: number, a: number, b = a, c = a): number {
+  #emit(operation: Code, a: number, b = a, c = a): number {
     const out = this.#newSlot(0);
     this.#words.push(operation, out, a, b, c);
     return out;

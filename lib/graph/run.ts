@@ -1,6 +1,6 @@
 /** The interpreter of a tape on numbers. */
-import { special } from "./code";
-import { scalar } from "./scalar";
+import type { OperationValue } from "../formula/operations";
+import { Code, operationsByCode, special } from "./code";
 import { wordsPerInstruction } from "./tape";
 
 /**
@@ -17,8 +17,7 @@ export function runInstructions(words: Int32Array, values: Float64Array, onSpeci
     if (words[at] === special) {
       finite = onSpecial(words[at + 2] as number, finite) && finite;
     } else {
-      const value = scalar(
-        words[at] as number,
+      const value = (operationsByCode[words[at] as number] as OperationValue)(
         values[words[at + 2] as number] as number,
         values[words[at + 3] as number] as number,
         values[words[at + 4] as number] as number,
@@ -38,56 +37,23 @@ function runArithmetic(words: Int32Array, start: number, values: Float64Array): 
     const b = values[words[at + 3] as number] as number;
     let value: number;
     switch (words[at]) {
-      case 0:
+      case Code.add:
         value = a + b;
         break;
-      case 1:
+      case Code.subtract:
         value = a - b;
         break;
-      case 2:
+      case Code.multiply:
         value = a * b;
         break;
-      case 3:
+      case Code.divide:
         value = a / b;
         break;
-      case 4:
+      case Code.negate:
         value = -a;
         break;
-      case 6:
+      case Code.sqrt:
         value = Math.sqrt(a);
-        break;
-      case 40:
-        value = a * b + (values[words[at + 4] as number] as number);
-        break;
-      case 41:
-        value = a * b - (values[words[at + 4] as number] as number);
-        break;
-      case 42:
-        value = (values[words[at + 4] as number] as number) - a * b;
-        break;
-      case 43:
-        value = (a + b) * (values[words[at + 4] as number] as number);
-        break;
-      case 44:
-        value = (a - b) * (values[words[at + 4] as number] as number);
-        break;
-      case 45:
-        value = (a + b) / (values[words[at + 4] as number] as number);
-        break;
-      case 46:
-        value = (a - b) / (values[words[at + 4] as number] as number);
-        break;
-      case 47:
-        value = a * b * (values[words[at + 4] as number] as number);
-        break;
-      case 48:
-        value = (a * b) / (values[words[at + 4] as number] as number);
-        break;
-      case 49:
-        value = a / b + (values[words[at + 4] as number] as number);
-        break;
-      case 50:
-        value = a + b + (values[words[at + 4] as number] as number);
         break;
       default:
         return at;

@@ -6,7 +6,7 @@ import type { Curve } from "./curve";
 import type { AnyModel } from "./model";
 import type { CurveOperationNode, GraphNode, NodeId, SelectNode, SweepNode } from "./node";
 
-/** Fields of an instruction in `Tape.words`: code, slot of the result, three operand slots. */
+/** Fields of an instruction in `Tape.words`: its `Code` or `special`, slot of the result, three operand slots. */
 export const wordsPerInstruction = 5;
 
 interface SpecialCommon {

@@ -40,7 +40,8 @@ export function isNumber(text: string): boolean {
   return /^[\s≈~<>≤≥+−-]*\d/.test(text);
 }
 
-function decoded(target: string): string {
+/** Text without its percent-encoding; as it is where that is malformed (`50%`). */
+export function decoded(target: string): string {
   try {
     return decodeURIComponent(target);
   } catch {

@@ -112,6 +112,8 @@ function shown(chosen: Readonly<Record<string, string>> = {}) {
   return view(book, new Evaluation(graph), () => "");
 }
 
+const none = (text: string) => ({ nominal: 0, text: `0 g of ${text}`, spread: { kind: "exact" } as const });
+
 const words = (markup: string) =>
   markup
     .replace(/<[^>]+>/g, " ")
@@ -155,6 +157,16 @@ describe("the budgets", () => {
     const text = words(renderBudgets(shown()).text);
     expect(text).toContain("Mass");
     expect(text).toMatch(/cell 7\sg screw 1\sg mass of the tin 4\sg total 12\sg limit ✓ holds ≤\s12.5\sg/);
+  });
+
+  it("draw no bars where every item is zero", () => {
+    const empty = { givens: { small: none("small"), tin: none("tin"), screw: none("screw") } };
+    const graph = Graph.from(nodes).withChanges(empty);
+    const { book } = shown();
+    const markup = renderBudgets(view(book, new Evaluation(graph), () => "")).text;
+    expect(words(markup)).toMatch(/cell 0\sg screw 0\sg/);
+    expect(markup).not.toContain("NaN");
+    expect(markup).toContain("M0,0h0v8");
   });
 
   it("follow the choices", () => {

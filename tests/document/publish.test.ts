@@ -1,8 +1,9 @@
 import { createHash } from "node:crypto";
 import { beforeAll, describe, expect, it } from "vitest";
+import { prepareBook } from "../../lib/document/publish";
 import { showText } from "../../lib/document/text/show";
 import { evaluation, lampSheet, markdownCell, notebook } from "./fixture";
-import { pageAssets, publishFixture } from "./make";
+import { fixtureInput, pageAssets, publishFixture } from "./make";
 
 let markup: string;
 /** The document without its program and data. */
@@ -17,6 +18,16 @@ const count = (pattern: RegExp) => [...body.matchAll(pattern)].length;
 describe("publishBook", () => {
   it("makes the same bytes each time", async () => {
     expect(await publishFixture()).toBe(markup);
+  });
+
+  it("has the same content wherever the book lies, and another where a text changed", () => {
+    const content = (root: string, title = "The lamp") => {
+      // The book as `workings publish` reads it, which knows its folder.
+      const book = { title, revision: "3", root, path: `${root}/notebooks/book.yaml`, design: `${root}/data/lamp/design.yaml` };
+      return prepareBook({ ...fixtureInput(), book }).content;
+    };
+    expect(content("/home/one")).toEqual(content("/srv/other/deeper"));
+    expect(content("/home/one").hash).not.toBe(content("/home/one", "Another lamp").hash);
   });
 
   it("allows by its policy exactly the script and the styles that it holds", () => {

@@ -3,6 +3,7 @@ import { spawn } from "node:child_process";
 import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { setTimeout as sleep } from "node:timers/promises";
 import { beforeAll, describe, expect, it } from "vitest";
+import { inFull } from "../full";
 import { design, FaultBook, healthy, opening } from "./fault-book";
 import { cli, type Said, statesOf } from "./test-book";
 
@@ -170,7 +171,7 @@ describe(`a run that is killed at random moments (seed ${seed}; KILL_SEED sets a
       const parent = draw();
       return draw() < 0.8 ? { kernel: parent * draw(), parent } : { parent };
     };
-    await series(45, next, ({ status, hits }) => expect(hits === 0 || status !== 2).toBe(true));
+    await series(inFull(45, 5), next, ({ status, hits }) => expect(hits === 0 || status !== 2).toBe(true));
   });
 
   it.skipIf(!existsSync("/proc/self/task"))("whose kernel alone is killed fails that sheet clearly and finishes the others", async () => {
@@ -200,7 +201,7 @@ describe(`a run that is killed at random moments (seed ${seed}; KILL_SEED sets a
       for (const [name, bytes] of Object.entries(whole[state === 0 ? 1 : 0] ?? {})) writeFileSync(book.file(name), bytes, "latin1");
       return { kernel: draw() };
     };
-    await series(5, next, look);
+    await series(inFull(5, 1), next, look);
     expect(failures).not.toEqual([]);
   });
 

@@ -1,7 +1,8 @@
 /**
  * The promise of the page: a reader who changes givens sees what a fresh run of the edited book gives. Every given, table and
  * alternative of the whole book is changed in Chromium, and in the files for the runner, in as many rounds as the largest decision has
- * alternatives; nominal values agree to 1e-12, worst cases, intervals, contributions and verdicts exactly.
+ * alternatives; nominal values agree to 1e-12, worst cases, intervals, contributions and verdicts exactly. Outside a full run one
+ * sheet is turned, in one round.
  */
 import { once } from "node:events";
 import type { Browser, Page } from "playwright-core";
@@ -17,12 +18,13 @@ import type { ChoiceNode, GivenNode, TableNode } from "../../lib/graph/node";
 import { unitOfNode } from "../../lib/graph/node-unit";
 import { Quantity } from "../../lib/quantity/quantity";
 import { referenceTexts } from "../../lib/sheet/project";
-import { demo } from "../demo-book";
+import { sample } from "../demo-book";
 import { launch, noChromium, type Opened, open, type PageState, settled, state } from "../document/browser";
+import { inFull, isFull } from "../full";
 import { BookCopy } from "./test-book";
 
-const { book, design } = demo;
-const sheets = demo.sheets();
+const { book, design } = sample;
+const sheets = sample.sheets();
 const original = bookGraph(sheets.map(({ notebook }) => notebook));
 
 /** One node of each path that the sheets read, in order of path. */
@@ -32,7 +34,7 @@ const read = [...new Map(original.graph.nodes().flatMap((node) => ("path" in nod
 const givens = read.filter((node): node is GivenNode => node.kind === "given");
 const tables = read.filter((node): node is TableNode => node.kind === "table");
 const choices = read.filter((node): node is ChoiceNode => node.kind === "choice");
-const rounds = Math.max(...choices.map(({ options }) => options.length));
+const rounds = isFull ? Math.max(...choices.map(({ options }) => options.length)) : 1;
 
 /** A hundredth less, tolerance kept; of a bare tolerance a tenth more. */
 function otherText(node: GivenNode): string {
@@ -58,12 +60,12 @@ interface Round {
 const roundsOf: readonly Round[] = Array.from({ length: rounds }, (_, round) => ({
   givens: givens.filter((_, index) => index % rounds === round),
   tables: tables.filter((_, index) => index % rounds === round),
-  chosen: choices.map((node) => ({ node, option: node.options[round % node.options.length] as string })),
+  chosen: choices.map((node) => ({ node, option: node.options[(round + 1) % node.options.length] as string })),
 }));
 
 /** The book, edited in a folder of its own and run there by the command line. */
 async function freshRun({ givens, tables, chosen }: Round) {
-  const copy = new BookCopy();
+  const copy = new BookCopy(book.worksheets.map(({ file }) => file));
   const edit = (file: string, change: (text: string) => string) => copy.write(file, change(copy.read(file)));
   for (const { path, ...node } of givens) {
     const [first, table, entry] = path.split(".");
@@ -124,7 +126,7 @@ function expectEqual(page: PageState, fresh: Pick<Fresh, "graph" | "evaluation" 
   expect(compared).toBeGreaterThan(0.99 * Object.keys(page.nominal).length);
   for (const [id, analysis] of Object.entries(page.analyses) as [string, Analysis][])
     expect(analysis, id).toEqual(fresh.evaluation.analysis(id));
-  expect(Object.keys(page.analyses).length).toBeGreaterThan(100);
+  expect(Object.keys(page.analyses).length).toBeGreaterThan(inFull(100, 20));
   for (const { requirement, node } of fresh.answers) {
     const { limit, judged } = fresh.design.requirement(requirement);
     expect(page.verdicts[requirement], requirement).toBe(fresh.evaluation.verdict(node, limit, judged).verdict);
@@ -155,11 +157,11 @@ describe.skipIf(noChromium)("the published book", () => {
       givens.length,
       tables.length,
     ]);
-    for (const { path, options } of choices) {
+    for (const { path, options } of isFull ? choices : []) {
       const turned = new Set(roundsOf.flatMap(({ chosen }) => chosen.filter(({ node }) => node.path === path).map(({ option }) => option)));
       expect([...turned].sort(), path).toEqual([...options].sort());
     }
-    expect(givens.length).toBeGreaterThan(150);
+    expect(givens.length).toBeGreaterThan(inFull(150, 15));
   });
 
   it.concurrent.each(roundsOf.map((round, index) => ({ round, index })))(

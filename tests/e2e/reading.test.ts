@@ -5,9 +5,10 @@
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { publishBook } from "../../lib/document/publish";
-import { demo } from "../demo-book";
+import { sample } from "../demo-book";
 import { violations } from "../document/axe";
 import { launch, noChromium, type Opened, open, settled } from "../document/browser";
+import { inFull, isFull } from "../full";
 
 interface Stop {
   /** Place among the elements that can be worked, in the order of the document; −1 for another one. */
@@ -45,7 +46,7 @@ describe.skipIf(noChromium)("the published book", () => {
   let markup = "";
   beforeAll(async () => {
     browser = await launch();
-    markup = await publishBook({ ...demo, sheets: demo.sheets() });
+    markup = await publishBook({ ...sample, sheets: sample.sheets() });
     opened = await open(browser, markup, {
       viewport: { width: 1280, height: 900 },
       reducedMotion: "reduce",
@@ -61,7 +62,7 @@ describe.skipIf(noChromium)("the published book", () => {
   }, async () => {
     const { page } = opened;
     const stops = await page.evaluate<number>(count);
-    expect(stops).toBeGreaterThan(300);
+    expect(stops).toBeGreaterThan(inFull(300, 100));
     const walked: Stop[] = [];
     for (let step = 0; step < stops; step++) {
       await page.keyboard.press("Tab");
@@ -72,7 +73,8 @@ describe.skipIf(noChromium)("the published book", () => {
     expect(walked.filter(({ isSeen }) => !isSeen).slice(0, 3)).toEqual([]);
   });
 
-  it("finds a result of the chosen alternative, unfolds how it was computed, and follows another choice", { timeout: 60_000 }, async () => {
+  const finds = "finds a result of the chosen alternative, unfolds how it was computed, and follows another choice";
+  it.runIf(isFull)(finds, { timeout: 60_000 }, async () => {
     const { page } = opened;
     const place = page.locator("#node-enclosure\\.material\\.m_s");
     expect(await place.isVisible()).toBe(false);
@@ -100,7 +102,7 @@ describe.skipIf(noChromium)("the published book", () => {
       const sorted = notes.filter(({ box }) => box.height > 0).sort((a, b) => a.box.top - b.box.top);
       const over = sorted.filter(({ box }, index) => index > 0 && box.top < sorted[index - 1].box.bottom - 0.5);
       for (const fold of document.querySelectorAll(".workings")) fold.open = false;
-      return over.map(({ note }) => note.parentElement.id).concat(sorted.length > 100 ? [] : ["too few notes"]);
+      return over.map(({ note }) => note.parentElement.id).concat(sorted.length > ${inFull(100, 10)} ? [] : ["too few notes"]);
     })()`);
     expect(overlaps).toEqual([]);
   });

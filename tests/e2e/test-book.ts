@@ -93,11 +93,14 @@ export class TestBook {
   }
 }
 
-/** The project's own book: its notebooks, design and reference tables, nothing built. */
+/** The project's own book, or some sheets of it: notebooks, design and reference tables, nothing built. */
 export class BookCopy extends TestBook {
-  constructor() {
+  constructor(sheets?: readonly string[]) {
     super();
     for (const name of ["notebooks", "data"]) cpSync(join(root, name), this.file(name), { recursive: true });
+    if (sheets === undefined) return;
+    const list = this.read("notebooks/book.yaml").replace(/^ {2}- (.*)\n/gm, (line, name) => (sheets.includes(name) ? line : ""));
+    this.write("notebooks/book.yaml", list);
   }
 
   /** As an author leaves a notebook that has never run. */

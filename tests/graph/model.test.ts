@@ -3,7 +3,7 @@ import { curveOutput, defineModel, type ModelArguments, type ModelResults, model
 import { ampere as A, ohm, volt as V } from "../../lib/units";
 
 const load = defineModel({
-  name: "test.load",
+  name: "registered.load",
   meaning: "the current of a resistor and its I–V line",
   source: "test",
   inputs: { R: ohm, V: V, diode: tableInput(V, A) },
@@ -13,14 +13,14 @@ const load = defineModel({
 
 describe("defineModel", () => {
   it("registers a model by name", () => {
-    expect(modelNamed("test.load").meaning).toBe(load.meaning);
-    expect(() => modelNamed("test.lod")).toThrow("its module has test.load");
+    expect(modelNamed("registered.load").meaning).toBe(load.meaning);
+    expect(() => modelNamed("registered.lod")).toThrow("its module has registered.load");
     expect(() => modelNamed("nowhere.x")).toThrow("is the module that defines it loaded?");
   });
 
   it("takes the same model twice, but not two of one name", () => {
     expect(defineModel(load)).toBe(load);
-    expect(() => defineModel({ ...load, meaning: "another" })).toThrow("two models are called 'test.load'");
+    expect(() => defineModel({ ...load, meaning: "another" })).toThrow("two models are called 'registered.load'");
   });
 
   it("types numbers and curves by the units of inputs and outputs", () => {

@@ -1,6 +1,6 @@
 /**
  * Texts by the tens of thousands: what is not a quantity is an error of ours that names a column, what is accepted has
- * exactly one meaning for a second reader, and the same. The seed is printed; CI reads a hundred thousand.
+ * exactly one meaning for a second reader, and the same. The seed is printed; a full run reads a hundred thousand.
  */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
@@ -11,13 +11,14 @@ import { keyOf, namedDimensions } from "../../lib/quantity/named-dimensions";
 import { parseQuantity, quantity } from "../../lib/quantity/parse";
 import type { Quantity } from "../../lib/quantity/quantity";
 import { unitOf } from "../../lib/quantity/unit";
+import { inFull } from "../full";
 import { anyText, factor, joint, mutated, unit } from "./fuzz-texts";
 import { sameLooks } from "./independent-pieces";
 import { type Reading, readings, sameReading } from "./independent-reader";
 import { exponentsOf, type ReadUnit, readUnitText } from "./independent-units";
 
 const seed = 20_261_125;
-const numRuns = process.env.CI ? 100_000 : 6_000;
+const numRuns = inFull(100_000, 6_000);
 
 /** The quantity, or undefined for an error of ours with its place. */
 function read(s: string, reader: (s: string) => Quantity<any> = quantity): Quantity<any> | undefined {

@@ -10,9 +10,10 @@ import type { Quantity } from "../../lib/quantity/quantity";
 import type { Discrete, Spread } from "../../lib/quantity/spread";
 import { unitOf } from "../../lib/quantity/unit";
 import { affineTable, unitTable } from "../../lib/quantity/unit-table";
+import { inFull } from "../full";
 
 const seed = 20_260_301;
-const numRuns = process.env.CI ? 60_000 : 6_000;
+const numRuns = inFull(60_000, 6_000);
 
 const linear = unitTable.flatMap(({ symbol, prefixes = "" }) => [
   symbol,

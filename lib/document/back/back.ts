@@ -201,8 +201,8 @@ export function renderConventions(): Html {
       "The share of the same drawn units that meet every requirement at once, each at the worst point of the conditions of use; requirements judged typically, and results without a tolerance, are not counted. Each of the two ends is passed with 95 % confidence in spite of the finite number of draws.",
     ],
     [
-      "decided by",
-      "The value that is held against the limit: for a worst case its unfavourable end, for 95 % of units the value that nineteen units in twenty keep (one-sided, so it lies inside the middle 95 %), else the typical value.",
+      "the value beside a verdict",
+      "What is held against the limit: in the worst case its unfavourable end; for 95 % of units the value that nineteen units in twenty keep (one-sided, so it lies inside the middle 95 %); else the typical value.",
     ],
     [
       "what is not known",
@@ -215,7 +215,7 @@ export function renderConventions(): Html {
     ],
     [
       "not shown",
-      "No sheet of this book computes it yet. A sheet that a requirement or a text names and the contents do not list is still to be written.",
+      "No sheet of this book computes it yet, or it cannot be computed with the values that a reader has entered. A sheet that a requirement or a text names and the contents do not list is still to be written.",
     ],
     [
       "from memory",

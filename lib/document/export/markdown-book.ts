@@ -9,6 +9,7 @@ import remarkGfm from "remark-gfm";
 import remarkMath from "remark-math";
 import remarkStringify from "remark-stringify";
 import { unified } from "unified";
+import { decoded } from "../../prose/links";
 import type { PreparedBook } from "../publish";
 import { anchor, type Html, html } from "../text/html";
 import { latexOf, type MarkupNode } from "../text/mathml-latex";
@@ -69,7 +70,7 @@ function pageText({ file, markup }: Page, homes: ReadonlyMap<string, string>, st
   };
   const linked = (target: string): string | undefined => {
     if (!target.startsWith("#")) return /^https?:/.test(target) ? target : undefined;
-    const home = homes.get(decodeURIComponent(target.slice(1)));
+    const home = homes.get(decoded(target.slice(1)));
     return home === undefined || home === file ? undefined : home;
   };
   const svgs = picturesOf(markup.text);

@@ -4,6 +4,7 @@ import type { CollectionBlock } from "../../sheet/block";
 import { nodeLink, nodeOf, type RequirementData, unitWith, type View } from "../model/book-data";
 import { nodeWords, sentence } from "../model/names";
 import { bar } from "../text/bar";
+import { computed } from "../text/computed";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { live } from "../text/show";
 import { badge, limitText } from "../text/verdict-text";
@@ -25,11 +26,13 @@ function renderBudget(block: CollectionBlock, view: View): Html {
   const total = totalOf(block, view);
   const items: readonly Item[] = [...block.items, ...total.more];
   const { unit } = nodeOf(view, block.node);
-  const values = items.map(({ node }) => view.evaluation.nominal(node));
+  const values = items.map(({ node }) => computed(() => view.evaluation.nominal(node)).value ?? 0);
   const largest = Math.max(...values.map((value) => Math.abs(value)));
+  // In a budget of zeros no item has a share.
+  const shares = values.map((value) => (largest > 0 ? value / largest : 0));
   const figure = (node: NodeId) => live({ node, show: "result", unit }, view.evaluation);
   const rows = items.map(
-    ({ label, node }, index) => html`<tr><th scope="row">${label}</th><td>${bar((values[index] ?? 0) / largest, 90)}</td>
+    ({ label, node }, index) => html`<tr><th scope="row">${label}</th><td>${bar(shares[index] ?? 0, 90)}</td>
 <td>${nodeLink(node, figure(node), view)}</td></tr>`,
   );
   return html`<table class="budget-bars"><caption>${sentence(block.budget)}</caption><thead class="unseen"><tr><th scope="col">Item</th><th scope="col">Share</th><th scope="col">Value</th></tr></thead>

@@ -5,28 +5,31 @@ import type { Block, ConfirmationBlock } from "../../sheet/block";
 import { decidedAncestors } from "../model/alternative";
 import { nodeLink, nodeOf, type View } from "../model/book-data";
 import { nodeWords } from "../model/names";
+import { computed, notComputed } from "../text/computed";
 import { type Html, html, nothing } from "../text/html";
-import { showText } from "../text/show";
+import { textOrNone } from "../text/show";
 
 /** Live: the word on one confirmation. */
 export function renderConfirmationWord(block: ConfirmationBlock, view: View): Html {
-  const word = confirmationWord(view.evaluation, block.assumed, block.node);
+  const { value: word, why } = computed(() => confirmationWord(view.evaluation, block.assumed, block.node));
+  if (word === undefined) return html`<p><span class="badge badge-open">? ${notComputed}</span> ${why}</p>`;
   const look = word === "confirmed" ? "badge-holds" : word === "not confirmed" ? "badge-fails" : "badge-most";
   const mark = word === "not confirmed" ? "✕" : "✓";
   return html`<p><span class="badge ${look}">${mark} ${word}</span></p>`;
 }
 
-/** Assumptions that what a later sheet computes does not confirm, in the present state. */
+/** Assumptions that what a later sheet computes does not confirm, or for which it computes nothing, in the present state. */
 export function unconfirmed(blocks: readonly Block[], { evaluation }: Pick<View, "evaluation">): ConfirmationBlock[] {
   return blocks.filter(
     (block): block is ConfirmationBlock =>
-      block.type === "confirmation" && confirmationWord(evaluation, block.assumed, block.node) === "not confirmed",
+      block.type === "confirmation" &&
+      (computed(() => confirmationWord(evaluation, block.assumed, block.node)).value ?? "not confirmed") === "not confirmed",
   );
 }
 
 /** `thickness of the board (enclosure.board): assumed 1 mm, computed 1.6 mm`. */
 export function unconfirmedText({ of, assumed, node }: ConfirmationBlock, { evaluation }: Pick<View, "evaluation">): string {
-  const text = (id: NodeId) => showText({ node: id, show: "nominal", unit: evaluation.graph.get(id).unit }, evaluation);
+  const text = (id: NodeId) => textOrNone({ node: id, show: "nominal", unit: evaluation.graph.get(id).unit }, evaluation);
   return `${nodeWords(evaluation.graph.get(assumed))} (${of}): assumed ${text(assumed)}, computed ${text(node)}`;
 }
 

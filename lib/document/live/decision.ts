@@ -3,7 +3,7 @@ import type { DecisionBlock } from "../../sheet/block";
 import { type Assessment, assessDecision } from "../../sheet/decision";
 import { nodeLink, nodeOf, unitWith, type View } from "../model/book-data";
 import { type Html, html, nothing } from "../text/html";
-import { decimalPadding, live, showText } from "../text/show";
+import { decimalPadding, live, textOrNone } from "../text/show";
 import { withBoundUnits } from "../text/units-in-text";
 import { badge, decidingText, judgedText, limitText } from "../text/verdict-text";
 
@@ -47,7 +47,7 @@ function column(block: DecisionBlock, index: number, rows: Assessment["rows"], v
   const first = ids.find((id) => id !== undefined);
   const unit = first === undefined ? undefined : unitWith(nodeOf(view, first).unit, nodeOf(view, first));
   const shown = ids.map((node) => (node === undefined || !unit ? undefined : ({ node, show: "number", unit: unit.symbol } as const)));
-  const texts = shown.map((entry) => (entry ? showText(entry, view.evaluation) : "–"));
+  const texts = shown.map((entry) => (entry ? textOrNone(entry, view.evaluation) : "–"));
   const padding = decimalPadding(texts);
   const inUnit = !unit || unit.symbol === "1" ? "" : ` in ${unit.symbol}`;
   const limit =
@@ -55,7 +55,7 @@ function column(block: DecisionBlock, index: number, rows: Assessment["rows"], v
   const cells = shown.map((entry, row) => {
     const verdict = rows[row]?.cells[index]?.verdict;
     return html`<span class="figure">${entry ? nodeLink(entry.node, live(entry, view.evaluation), view) : "–"}${padding[row]}</span>${
-      verdict && unit && html`<span class="limit">decided by ${decidingText(verdict, unit, view)}</span> ${badge(verdict.verdict)}`
+      verdict && unit && html`<span class="limit">${decidingText(verdict, unit, view)}</span> ${badge(verdict.verdict)}`
     }`;
   });
   return {

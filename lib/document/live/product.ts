@@ -4,7 +4,9 @@ import type { BlockRow } from "../../design/types";
 import { intervalText, nominalText } from "../../sheet/words";
 import type { Corner } from "../drawing/boxes";
 import { type FigureOf, nodeLink, nodeOf, type PowerPlace, type ProductDrawing, unitWith, type View } from "../model/book-data";
+import { computed, notComputed } from "../text/computed";
 import { anchor, type Html, html, nothing } from "../text/html";
+import { textOrNone } from "../text/show";
 
 const words: Readonly<Record<FigureOf["kind"], string>> = {
   voltage: "gives",
@@ -36,7 +38,7 @@ ${lines.map(({ kind, corners }) => link(kind, corners))}${dots}${boxes}</svg></d
 function shortly({ node: id, short = "" }: FigureOf, view: View): Html | string {
   if (id === undefined) return short;
   const node = nodeOf(view, id);
-  return nodeLink(id, nominalText(view.evaluation.analysis(id), unitWith(node.unit, node)), view);
+  return nodeLink(id, textOrNone({ node: id, show: "result", unit: node.unit }, view.evaluation), view);
 }
 
 /** Live: the power tree. */
@@ -64,9 +66,10 @@ function figureTexts({ kind, node: id, text: stated }: FigureOf, view: View): Ht
   if (id === undefined) return [html`${kind === "delivers" ? "" : `${words[kind]}: `}not computed yet`];
   const node = nodeOf(view, id);
   const unit = unitWith(node.unit, node);
-  const analysis = view.evaluation.analysis(id);
-  const value = node.kind === "given" && kind === "voltage" ? node.text : nominalText(analysis, unit);
-  const interval = intervalText(analysis, unit);
+  const analysis = computed(() => view.evaluation.analysis(id)).value;
+  const computedText = analysis === undefined ? notComputed : nominalText(analysis, unit);
+  const value = node.kind === "given" && kind === "voltage" ? node.text : computedText;
+  const interval = analysis === undefined ? "" : intervalText(analysis, unit);
   const first = html`${words[kind]} ${nodeLink(id, value, view)}`;
   return kind === "voltage" ? [first] : [first, html`${interval === "" ? "" : `95 %: ${interval}`}`];
 }

@@ -3,6 +3,7 @@ import type { Verdict, VerdictWord } from "../../analysis/result";
 import { format } from "../../quantity/format";
 import type { RequirementBlock } from "../../sheet/block";
 import { nodeLink, type RequirementData, unitWith, type View } from "../model/book-data";
+import { type Computed, computed, notComputed } from "../text/computed";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { withBoundUnits } from "../text/units-in-text";
 import { badge, decidingText, judgedText, limitText, marginText, probabilityText } from "../text/verdict-text";
@@ -11,25 +12,28 @@ import { renderYield } from "./yield";
 
 interface Answer {
   readonly node: string;
-  readonly sheet: string;
-  readonly verdict: Verdict;
+  readonly verdict: Computed<Verdict>;
 }
 
 type Judged = Pick<RequirementData, "limit" | "judged" | "answers">;
 
 function answersOf(requirement: Judged, { evaluation }: Pick<View, "evaluation">): Answer[] {
-  return requirement.answers.map(({ node, sheet }) => ({
+  return requirement.answers.map(({ node }) => ({
     node,
-    sheet,
-    verdict: evaluation.verdict(node, requirement.limit, requirement.judged),
+    verdict: computed(() => evaluation.verdict(node, requirement.limit, requirement.judged)),
   }));
 }
 
-/** One word for a requirement: its worst answer. */
+/** One word for a requirement: its worst answer. One that cannot be computed shows nothing. */
 export function requirementVerdict(requirement: Judged, view: Pick<View, "evaluation">): VerdictWord {
   const order: readonly VerdictWord[] = ["does not hold", "not shown", "holds for 95 %", "holds"];
-  const words = answersOf(requirement, view).map(({ verdict }) => verdict.verdict);
+  const words = answersOf(requirement, view).map(({ verdict }) => verdict.value?.verdict ?? "not shown");
   return order.find((word) => words.includes(word)) ?? "not shown";
+}
+
+/** Why answers cannot be judged with the present values, in sentences. */
+export function verdictProblems(requirements: readonly Judged[], view: Pick<View, "evaluation">): string[] {
+  return requirements.flatMap((requirement) => answersOf(requirement, view).flatMap(({ verdict: { why } }) => why ?? []));
 }
 
 /** Every requirement that a sheet answers, with limit, result, margin and verdict. */
@@ -55,13 +59,17 @@ function verdictTable(name: string, requirements: readonly RequirementData[], vi
 }
 
 function tally(view: View): string {
-  const words = view.book.requirements.map((requirement) => requirementVerdict(requirement, view));
+  const { requirements } = view.book;
+  const words = requirements.map((requirement) => requirementVerdict(requirement, view));
   const count = (word: VerdictWord) => words.filter((own) => own === word).length;
   const holding = count("holds") + count("holds for 95 %");
+  const unanswered = requirements.filter(({ answers }) => answers.length === 0).length;
+  const failed = count("not shown") - unanswered;
   const sentences = [
     `${holding} of ${words.length} requirements hold`,
     count("does not hold") > 0 ? `${count("does not hold")} ${count("does not hold") === 1 ? "does" : "do"} not` : "",
-    count("not shown") > 0 ? `no sheet computes ${count("not shown")} of them yet` : "",
+    failed > 0 ? `${failed} ${notComputed} with these values` : "",
+    unanswered > 0 ? `no sheet computes ${unanswered} of them yet` : "",
   ];
   return `${sentences.filter(Boolean).join("; ")}.`;
 }
@@ -77,11 +85,14 @@ function requirementRows(requirement: RequirementData, view: View): Html[] {
       html`<tr>${head(0)}<td data-label="Result">nothing computes it</td><td data-label="Margin">–</td><td data-label="Verdict">${badge("not shown")}</td></tr>`,
     ];
   }
-  return answers.map(
-    ({ node, verdict }, index) => html`<tr>${head(index)}
+  return answers.map(({ node, verdict: { value, why } }, index) =>
+    value === undefined
+      ? html`<tr>${head(index)}<td data-label="Result">${nodeLink(node, notComputed, view)} <span class="deciding">${why}</span></td>
+<td data-label="Margin">–</td><td data-label="Verdict">${badge("not shown")}</td></tr>`
+      : html`<tr>${head(index)}
 <td data-label="Result">${nodeLink(node, format({ si: view.evaluation.nominal(node), unit }, { prefix: false }), view)}
-<span class="deciding">decided by ${decidingText(verdict, unit, view)}</span></td>
-<td data-label="Margin">${marginText(verdict, unit)}</td><td data-label="Verdict">${badge(verdict.verdict)}${renderDoubt(node, view)}</td></tr>`,
+<span class="deciding">${decidingText(value, unit, view)}</span></td>
+<td data-label="Margin">${marginText(value, unit)}</td><td data-label="Verdict">${badge(value.verdict)}${renderDoubt(node, view)}</td></tr>`,
   );
 }
 
@@ -90,9 +101,11 @@ export function renderRequirementLine(block: RequirementBlock, view: View): Html
   const requirement = view.book.requirements.find(({ id }) => id === block.requirement);
   if (!requirement) return html`<p>The design file has no requirement <code>${block.requirement}</code>.</p>`;
   const unit = unitWith(requirement.unit, requirement);
-  const verdict = view.evaluation.verdict(block.node, requirement.limit, requirement.judged);
+  const { value: verdict, why } = computed(() => view.evaluation.verdict(block.node, requirement.limit, requirement.judged));
+  const asked = html`<p><span class="kind">Requirement</span> <a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a>: ${withBoundUnits(requirement.statement)}</p>
+<p>${limitText(requirement.limit, unit)} ${judgedText(requirement.judged)};`;
+  if (verdict === undefined) return html`${asked} ${notComputed}: ${why}. ${badge("not shown")}</p>`;
   const probability = probabilityText(verdict);
-  return html`<p><span class="kind">Requirement</span> <a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a>: ${withBoundUnits(requirement.statement)}</p>
-<p>${limitText(requirement.limit, unit)} ${judgedText(requirement.judged)}; decided by ${decidingText(verdict, unit, view)};
+  return html`${asked} ${decidingText(verdict, unit, view)};
 margin ${marginText(verdict, unit)}. ${badge(verdict.verdict)}${probability && html` <span class="deciding">${probability}</span>`}${renderDoubt(block.node, view)}</p>`;
 }

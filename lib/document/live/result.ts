@@ -5,19 +5,24 @@ import type { NodeId } from "../../graph/node";
 import { nodeLink, nodeOf, unitWith, type View } from "../model/book-data";
 import { nodeWords, symbolHtml } from "../model/names";
 import { bar } from "../text/bar";
+import { computed, notComputed } from "../text/computed";
 import { type Html, html, nothing } from "../text/html";
 import { numberText, percent } from "../text/show";
 
-/** Frozen results say so, and so does every warning of the analysis. */
+/** Why a result cannot be computed, that it is frozen, and every warning of the analysis. */
 export function renderWarnings(id: NodeId, view: View): Html {
-  const { frozen, warnings } = view.evaluation.analysis(id);
-  const words = frozen
-    ? [
-        "Frozen: this was made from a bare number after results had been read, so it does not follow a change, a tolerance or this page.",
-        ...warnings,
-      ]
-    : warnings;
+  const words = warningsOf(id, view);
   return words.length === 0 ? nothing : html`<ul class="warnings">${words.map((text) => html`<li>${text}</li>`)}</ul>`;
+}
+
+function warningsOf(id: NodeId, view: View): readonly string[] {
+  const { value, why } = computed(() => view.evaluation.analysis(id));
+  if (value === undefined) return [`It ${notComputed} with these values: ${why}`];
+  if (!value.frozen) return value.warnings;
+  return [
+    "Frozen: this was made from a bare number after results had been read, so it does not follow a change, a tolerance or this page.",
+    ...value.warnings,
+  ];
 }
 
 /** Shares below this one are told together. */
@@ -25,7 +30,7 @@ const leastShown = 0.01;
 
 /** Which givens the spread comes from, largest share first. */
 export function renderContributions(id: NodeId, view: View): Html {
-  const { contributions } = view.evaluation.analysis(id);
+  const contributions = computed(() => view.evaluation.analysis(id)).value?.contributions ?? [];
   const shares = contributions.filter(({ share }) => share >= leastShown).toSorted(largestFirst);
   if (shares.length === 0) return nothing;
   const small = contributions.filter(({ share }) => share >= 0.0005 && share < leastShown);
@@ -48,7 +53,7 @@ function largestFirst(a: Contribution, b: Contribution): number {
 
 /** U = k·u at 95 %, where a given states its degrees of freedom. JCGM 100:2008 G.6.4. */
 export function renderExpanded(id: string, view: View): Html {
-  const { expanded } = view.evaluation.analysis(id);
+  const expanded = computed(() => view.evaluation.analysis(id)).value?.expanded;
   if (!expanded) return nothing;
   const node = nodeOf(view, id);
   const unit = unitWith(node.unit, node);
@@ -62,6 +67,7 @@ export function renderExpanded(id: string, view: View): Html {
 /** Whether a reading lies within the 95 % interval; `ref` is the node and the value read, SI, on two lines. */
 export function renderReadingFinding(ref: string, view: View): Html {
   const [id = "", text = ""] = ref.split("\n");
-  const inside = meets(Number(text), view.evaluation.analysis(id));
+  const inside = computed(() => meets(Number(text), view.evaluation.analysis(id))).value;
+  if (inside === undefined) return html`<span class="badge badge-open"><span aria-hidden="true">?</span> ${notComputed}</span>`;
   return html`<span class="badge badge-${inside ? "holds" : "fails"}"><span aria-hidden="true">${inside ? "✓" : "✕"}</span> ${inside ? "inside" : "outside"}</span>`;
 }

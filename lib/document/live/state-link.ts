@@ -4,7 +4,7 @@
  */
 import type { Changes, TableChange } from "../../graph/graph";
 import type { GraphNode, TableNode } from "../../graph/node";
-import { stateMark } from "../../prose/links";
+import { decoded, stateMark } from "../../prose/links";
 import { WorkingsError } from "../../quantity/error";
 import { editGiven, scaleTable } from "./edit";
 
@@ -70,13 +70,5 @@ function parsed(text: string): readonly unknown[] {
     return Array.isArray(value) ? value : [];
   } catch {
     return [];
-  }
-}
-
-function decoded(text: string): string {
-  try {
-    return decodeURIComponent(text);
-  } catch {
-    return text;
   }
 }

@@ -2,8 +2,9 @@
 import type { TableBlock } from "../../sheet/block";
 import { nodeAnchor, nodeOf, type View } from "../model/book-data";
 import { symbolHtml, symbolText, wordsHtml } from "../model/names";
+import { computed } from "../text/computed";
 import { type Html, html } from "../text/html";
-import { decimalPadding, live, type Shown, showText } from "../text/show";
+import { decimalPadding, live, type Shown, textOrNone } from "../text/show";
 import { withBoundUnits } from "../text/units-in-text";
 
 export function renderResultTable(block: TableBlock, ref: string, view: View): Html {
@@ -33,13 +34,13 @@ function columnCells(
   const first = ids.find((id) => id !== undefined);
   const unit = first === undefined ? "1" : nodeOf(view, first).unit;
   const shown = ids.map((node): Shown | undefined => (node === undefined ? undefined : { node, show: "figure", unit }));
-  const texts = shown.map((entry) => (entry ? showText(entry, view.evaluation) : "–"));
+  const texts = shown.map((entry) => (entry ? textOrNone(entry, view.evaluation) : "–"));
   const padding = decimalPadding(texts);
   return { unit, cells: shown.map((entry, row) => (entry ? cell(entry, padding[row] ?? "", ref, view) : "–")) };
 }
 
 function cell(shown: Shown, padding: string, ref: string, view: View): Html {
-  const { worst } = view.evaluation.analysis(shown.node);
+  const worst = computed(() => view.evaluation.analysis(shown.node)).value?.worst;
   return html`<span class="figure"${nodeAnchor(shown.node, ref, view)}>${live(shown, view.evaluation)}${padding}</span>${
     worst && html`<span class="limit">${live({ ...shown, show: "bounds" }, view.evaluation)}</span>`
   }`;

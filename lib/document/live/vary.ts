@@ -9,11 +9,12 @@ import { WorkingsError } from "../../quantity/error";
 import { assessDecision } from "../../sheet/decision";
 import { nodeWords } from "../model/names";
 import { shownNumbers } from "../model/shown-numbers";
+import { computed, notComputed } from "../text/computed";
 import { type Shown, showText } from "../text/show";
 import { unconfirmed, unconfirmedText } from "./confirmation";
 import { editGiven, scaleTable } from "./edit";
 import { headline, type Moved, type Standing, whatMoved } from "./moved";
-import { requirementVerdict } from "./requirements";
+import { requirementVerdict, verdictProblems } from "./requirements";
 
 /** What `vary` says, as data for other programs. */
 export interface Varied {
@@ -49,23 +50,28 @@ export function movedBy(book: BookGraph, design: Pick<Design, "requirement">, ch
     before: textOf(shown, before),
     text: textOf(shown, after, problems),
   }));
+  for (const problem of verdictProblems(answered(book, design), { evaluation: after })) problems.add(problem);
   const now = { ...standing(book, design, after), problems: [...problems] };
   return whatMoved(changes, book.graph.nodes(), seen, now, standing(book, design, before).verdicts);
 }
 
 function standing(book: BookGraph, design: Pick<Design, "requirement">, evaluation: Evaluation): Omit<Standing, "problems"> {
-  const ids = [...new Set(book.answers.map(({ requirement }) => requirement))];
-  const verdicts = ids.map((id) => {
-    const answers = book.answers.filter(({ requirement }) => requirement === id).map(({ node }) => ({ node, sheet: "" }));
-    // A verdict that cannot be computed is one that nothing shows.
-    return [id, attempt(() => requirementVerdict({ ...design.requirement(id), answers }, { evaluation })) ?? "not shown"] as const;
-  });
+  const verdicts = answered(book, design).map((requirement) => [requirement.id, requirementVerdict(requirement, { evaluation })] as const);
   const flags = book.decisions.flatMap((block) => {
-    const found = attempt(() => assessDecision(block, evaluation).flags) ?? [];
+    const { flags: found } = assessDecision(block, evaluation);
     return found.length > 0 ? [[block.name, found] as const] : [];
   });
-  const assumptions = attempt(() => unconfirmed(book.blocks, { evaluation }).map((block) => unconfirmedText(block, { evaluation }))) ?? [];
+  const assumptions = unconfirmed(book.blocks, { evaluation }).map((block) => unconfirmedText(block, { evaluation }));
   return { verdicts: Object.fromEntries(verdicts), flags: Object.fromEntries(flags), assumptions };
+}
+
+/** The requirements that sheets answer, with those answers. */
+function answered(book: BookGraph, design: Pick<Design, "requirement">) {
+  const ids = [...new Set(book.answers.map(({ requirement }) => requirement))];
+  return ids.map((id) => ({
+    ...design.requirement(id),
+    answers: book.answers.filter(({ requirement }) => requirement === id).map(({ node }) => ({ node, sheet: "" })),
+  }));
 }
 
 type Edit = { readonly path: string } & (
@@ -139,15 +145,7 @@ function told(moved: Moved, edits: readonly Edit[], { published }: BookGraph): V
 }
 
 function textOf(shown: Shown, evaluation: Evaluation, problems: Set<string> = new Set()): string {
-  return attempt(() => showText(shown, evaluation), problems) ?? "cannot be computed";
-}
-
-function attempt<T>(compute: () => T, problems: Set<string> = new Set()): T | undefined {
-  try {
-    return compute();
-  } catch (error) {
-    if (!(error instanceof WorkingsError)) throw error;
-    problems.add(error.message);
-    return undefined;
-  }
+  const { value, why } = computed(() => showText(shown, evaluation));
+  if (why !== undefined) problems.add(why);
+  return value ?? notComputed;
 }

@@ -11,7 +11,7 @@ import { nameOf } from "../model/names";
 import { chosenFor, lawLine, modelLine, renderFrame, symbolOf } from "../sheet/result-frame";
 import { type Html, html, nothing, trusted } from "../text/html";
 import { filledLaw } from "../text/law-template";
-import { showText } from "../text/show";
+import { textOrNone } from "../text/show";
 import { renderContributions, renderExpanded, renderWarnings } from "./result";
 
 export function renderWorkings(block: DecisionBlock, ref: string, view: View): Html {
@@ -45,7 +45,7 @@ function lawsOf(node: FormulaNode, view: View): Html {
   const template = (latex: string) => view.book.laws[latex] ?? html`<code>${node.text}</code>`.text;
   return html`${lawLine(law, trusted(template(law)), "law")}${lawLine(
     numbers,
-    filledLaw(template(numbers), values, (shown) => showText(shown, view.evaluation)),
+    filledLaw(template(numbers), values, (shown) => textOrNone(shown, view.evaluation)),
     "the law with numbers",
   )}`;
 }

@@ -1,6 +1,6 @@
 /** Links to a state of the book: followed where they are clicked or stand in the address, and made for passing on. */
 import type { GraphNode } from "../../graph/node";
-import { isStateLink } from "../../prose/links";
+import { decoded, isStateLink } from "../../prose/links";
 import { readStateLink } from "../live/state-link";
 import { byId, reveal } from "./dom";
 import type { Store } from "./store";
@@ -9,7 +9,7 @@ import type { Store } from "./store";
 export function openStateLinks(nodes: readonly GraphNode[], store: Store): (target: string) => void {
   const follow = (target: string) => {
     if (!isStateLink(target)) {
-      reveal(decodeURIComponent(target.slice(1)));
+      reveal(decoded(target.slice(1)));
       return;
     }
     const { changes, problems } = readStateLink(target, nodes);
@@ -19,16 +19,11 @@ export function openStateLinks(nodes: readonly GraphNode[], store: Store): (targ
   document.addEventListener("click", (event) => {
     const anchor = event.target instanceof Element ? event.target.closest("a") : null;
     const target = anchor?.getAttribute("href") ?? "";
-    if (!isStateLink(target)) return;
-    event.preventDefault();
-    follow(target);
+    if (isStateLink(target)) event.preventDefault();
+    if (target.startsWith("#")) follow(target);
   });
   store.listen(() => {
     byId("notice").hidden = true;
-  });
-  document.addEventListener("click", ({ target }) => {
-    const hash = target instanceof Element ? target.closest("a")?.getAttribute("href") : undefined;
-    if (hash?.startsWith("#")) reveal(decodeURIComponent(hash.slice(1)));
   });
   window.addEventListener("hashchange", () => follow(location.hash));
   return follow;

@@ -8,7 +8,7 @@ import { intervalText } from "../../sheet/words";
 import { headline, whatMoved } from "../live/moved";
 import { stateLink } from "../live/state-link";
 import type { BookData } from "../model/book-data";
-import { madeFrom, showText } from "../text/show";
+import { madeFrom, showText, textOrNone } from "../text/show";
 import { Crew } from "./crew";
 import { byId, fill, make } from "./dom";
 import { openFields } from "./fields";
@@ -31,6 +31,8 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
   let known: Readonly<Record<NodeId, Analysis>> = {};
   let latest: Summary | undefined;
   let settled = false;
+  /** Whether the reader has changed anything since the page was opened. */
+  let touched = false;
   let current = graph;
   const published = new QuickEvaluation(graph, known);
   let quick = published;
@@ -62,6 +64,7 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
     nominalNow();
     document.body.classList.add("computing");
     panel.busy();
+    touched = true;
     settled = false;
     crew.evaluate(changes);
   });
@@ -85,7 +88,7 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
     for (const entry of texts) {
       const from = madeFrom[entry.shown.show];
       if (from === "spread" || (from === "digits" && !known[entry.shown.node])) continue;
-      setText(entry, problem(() => showText(entry.shown, quick), new Set()) ?? "cannot be computed");
+      setText(entry, textOrNone(entry.shown, quick));
     }
   }
 
@@ -94,7 +97,7 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
     latest = summary;
     settled = true;
     document.body.classList.remove("computing");
-    if (isChanged(store.changes) || store.undoable) tell(summary);
+    if (touched) tell(summary);
   }
 
   function tell(summary: Summary): void {

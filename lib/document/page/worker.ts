@@ -8,10 +8,12 @@ import { plotData } from "../../sheet/plot/data";
 import { renderSpec } from "../../sheet/plot/render";
 import { unconfirmed, unconfirmedText } from "../live/confirmation";
 import { figurePrefix } from "../live/figures";
-import { requirementVerdict } from "../live/requirements";
+import { requirementVerdict, verdictProblems } from "../live/requirements";
 import { withData } from "../live/spec-data";
 import { type BookData, type View, view } from "../model/book-data";
 import { type PartKind, renderPart } from "../model/parts";
+import { computed, notComputed } from "../text/computed";
+import { type Html, html } from "../text/html";
 import { madeFrom, type Shown, showText } from "../text/show";
 import type { PartKey, Reply, Request, Summary } from "./messages";
 import { problem } from "./problem";
@@ -59,8 +61,8 @@ class Desk {
     this.#latest = evaluation;
     const problems = new Set<string>();
     if (!(await this.#pass(generation, evaluation, problems))) return;
-    const { leads, shown } = this.work;
-    this.post({ type: "done", generation, problems: [...problems], ...(leads && { summary: summary(this.#view(evaluation), shown) }) });
+    const found = this.work.leads ? problem(() => summary(this.#view(evaluation), this.work.shown, problems), problems) : undefined;
+    this.post({ type: "done", generation, problems: [...problems], ...(this.work.leads && { summary: found ?? nothingFound }) });
   }
 
   /** Everything that the page shows, as it is found. False where a later request came in. */
@@ -124,7 +126,7 @@ class Desk {
   }
 
   #text(generation: number, shown: Shown, index: number, evaluation: Evaluation, problems: Set<string>): void {
-    const text = problem(() => showText(shown, evaluation), problems) ?? "cannot be computed";
+    const text = problem(() => showText(shown, evaluation), problems) ?? notComputed;
     if (this.#sent.get(`text ${index}`) === text) return;
     this.#sent.set(`text ${index}`, text);
     if (generation === 0) return;
@@ -132,13 +134,18 @@ class Desk {
   }
 
   #part(generation: number, { kind, ref }: PartKey, index: number, state: View, problems: Set<string>): void {
-    const markup =
-      problem(() => renderPart(kind, ref, state).text, problems) ?? '<p class="warnings">It cannot be computed with these values.</p>';
+    const own = new Set<string>();
+    const markup = problem(() => renderPart(kind, ref, state).text, own) ?? cannotBeShown([...own]).text;
+    for (const text of own) problems.add(text);
     if (this.#sent.get(`part ${index}`) === markup) return;
     this.#sent.set(`part ${index}`, markup);
     if (generation === 0) return;
     this.post({ type: "part", generation, index, markup });
   }
+}
+
+function cannotBeShown(problems: readonly string[]): Html {
+  return html`<p class="warnings">It ${notComputed} with these values: ${problems.join("; ")}</p>`;
 }
 
 /** What is seen first comes first; what is folded away comes last. */
@@ -147,23 +154,23 @@ function rank({ kind }: PartKey): number {
   return order.indexOf(kind);
 }
 
-function summary(state: View, shown: readonly Shown[]): Omit<Summary, "problems"> {
+const nothingFound: Omit<Summary, "problems"> = { verdicts: {}, flags: {}, assumptions: [], analyses: {} };
+
+function summary(state: View, shown: readonly Shown[], problems: Set<string>): Omit<Summary, "problems"> {
   const { book, evaluation } = state;
-  const quiet = new Set<string>();
+  for (const text of verdictProblems(book.requirements, state)) problems.add(text);
   const analyses: Record<NodeId, Analysis> = {};
   for (const { node, show } of shown) {
     if (madeFrom[show] === "value" || analyses[node]) continue;
-    const analysis = problem(() => evaluation.analysis(node), quiet);
+    const analysis = computed(() => evaluation.analysis(node)).value;
     if (analysis) analyses[node] = analysis;
   }
-  const verdicts = book.requirements.map(
-    (requirement) => [requirement.id, problem(() => requirementVerdict(requirement, state), quiet) ?? "not shown"] as const,
-  );
+  const verdicts = book.requirements.map((requirement) => [requirement.id, requirementVerdict(requirement, state)] as const);
   const flags = Object.values(book.blocks).flatMap((block) => {
-    const found = block.type === "decision" ? (problem(() => assessDecision(block, evaluation).flags, quiet) ?? []) : [];
+    const found = block.type === "decision" ? assessDecision(block, evaluation).flags : [];
     return block.type === "decision" && found.length > 0 ? [[block.name, found] as const] : [];
   });
   const blocks = Object.values(book.blocks);
-  const assumptions = problem(() => unconfirmed(blocks, state).map((block) => unconfirmedText(block, state)), quiet) ?? [];
+  const assumptions = unconfirmed(blocks, state).map((block) => unconfirmedText(block, state));
   return { verdicts: Object.fromEntries(verdicts), flags: Object.fromEntries(flags), assumptions, analyses };
 }

@@ -4,6 +4,7 @@ import type { GraphNode, ModelNode, NodeId } from "../../graph/node";
 import { decidedInputs } from "../model/alternative";
 import { nodeLink, nodeOf, type View } from "../model/book-data";
 import { nameOf, nodeWords, sentence, symbolHtml, wordsHtml } from "../model/names";
+import { computed } from "../text/computed";
 import { type Html, html, nothing } from "../text/html";
 import { lawWords } from "../text/law-words";
 import { live } from "../text/show";
@@ -49,9 +50,9 @@ export function symbolOf(node: GraphNode): Html {
 /** Beside the text on a wide screen, under it on a narrow one. */
 function note(node: GraphNode, source: string | undefined, piece: ResultFrame["piece"], view: View): Html {
   const { id, unit } = node;
-  const analysis = view.evaluation.analysis(id);
+  const analysis = computed(() => view.evaluation.analysis(id)).value;
   const spread =
-    (analysis.worst || analysis.interval) &&
+    (analysis?.worst || analysis?.interval) &&
     html`
 <div><dt>worst case</dt><dd>${live({ node: id, show: "worst", unit }, view.evaluation)}</dd></div>
 <div><dt>95 % of units</dt><dd>${live({ node: id, show: "interval", unit }, view.evaluation)}</dd></div>${

@@ -10,6 +10,7 @@ import { numberToTwelve, significantText } from "../../quantity/number-text";
 import type { Unit } from "../../quantity/quantity";
 import { unitOf } from "../../quantity/unit";
 import { intervalText, nominalText, worstText } from "../../sheet/words";
+import { computed, notComputed } from "./computed";
 import { type Html, html } from "./html";
 
 /**
@@ -73,9 +74,14 @@ function figureText(evaluation: Evaluation, node: NodeId, unit: Unit<any>): stri
   return format({ si: nominal, unit, spread }, { style: "plain", prefix: false }).split("\u00a0")[0] ?? "";
 }
 
+/** The same, or that there is none with the present values. */
+export function textOrNone(shown: Shown, evaluation: Evaluation): string {
+  return computed(() => showText(shown, evaluation)).value ?? notComputed;
+}
+
 /** An element that the page keeps up to date. */
 export function live(shown: Shown, evaluation: Evaluation): Html {
-  return html`<span ${shownAttributes(shown)}>${showText(shown, evaluation)}</span>`;
+  return html`<span ${shownAttributes(shown)}>${textOrNone(shown, evaluation)}</span>`;
 }
 
 export function shownAttributes({ node, show, unit }: Shown): Html {

@@ -48,13 +48,20 @@ export function marginText({ margin }: Verdict, unit: Unit<any>): string {
   return signed(unit.fromSI(margin), unit.symbol);
 }
 
-/** The value that decided, and at which range point: `9.1 h, at 5 °C ambient`. Tolerances are not told one by one. */
-export function decidingText({ deciding, at }: Verdict, unit: Unit<any>, view: View): string {
-  const value = Number.isFinite(deciding) ? formatNumber(deciding, unit, 4) : "nothing finite";
+const decidingWords: Readonly<Record<JudgedBy, string>> = {
+  "worst case": "worst case",
+  "95 %": "for 95\u00a0% of units",
+  typical: "typical",
+};
+
+/** The value that decided, and at which range point: `worst case 9.1 h, at ambient temperature = 5 °C`. Tolerances are not told one by one. */
+export function decidingText({ judged, deciding, at }: Verdict, unit: Unit<any>, view: View): string {
+  const number = Number.isFinite(deciding) ? formatNumber(deciding, unit, 4) : "not finite";
+  const value = `${decidingWords[judged]} ${number}`;
   const points = Object.entries(at ?? {}).flatMap(([id, si]) => {
     const node = nodeOf(view, id);
     const range = node.kind === "given" && node.spread.kind === "range";
-    return range ? [`${format({ si, unit: unitWith(node.unit, node) })} ${nodeWords(node)}`] : [];
+    return range ? [`${nodeWords(node)} = ${format({ si, unit: unitWith(node.unit, node) })}`] : [];
   });
   return points.length > 0 ? `${value}, at ${points.join(", ")}` : value;
 }

@@ -50,7 +50,7 @@ const computed: Readonly<Record<string, (inputs: Row["inputs"]) => Outputs>> = {
   },
   "light-02": ({ Vs, Vf, R }) => {
     const [supply, tolerance] = split(Vs, "±");
-    const [low, high] = split(Vf, "../..");
+    const [low, high] = split(Vf, "..");
     const [resistor, deviation] = split(R, "±");
     const worst = { V_s: si(supply) * (1 + si(tolerance)), V_f: si(`${low} V`), R: si(resistor) * (1 - si(deviation)) };
     const least = { V_s: si(supply) * (1 - si(tolerance)), V_f: si(high), R: si(resistor) * (1 + si(deviation)) };
