@@ -16,7 +16,7 @@ import type { Analysis, Expanded, Interval, JudgedBy, Limit, Point, Verdict, Yie
 import { keyOf, nodeOfKey, Sampler } from "./sampler";
 import { Study } from "./study";
 import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
-import { disagreementWarning, failureWarning, negativeShareWarning, validityWarnings } from "./warnings";
+import { disagreementWarning, doubtWarning, failureWarning, negativeShareWarning, validityWarnings } from "./warnings";
 import { type WorstCaseFound, worstCase } from "./worst-case";
 import { type Asked, yieldOf } from "./yield";
 
@@ -257,6 +257,7 @@ export class Evaluation {
     const failed = columns.map((column) => column.length - finiteValues(column).length).reduce((a, b) => a + b, 0);
     const warnings = [
       ...this.#validity(id),
+      ...doubtWarning(found.worst),
       ...failureWarning(found.failed, found.tried, "points within the limits"),
       ...failureWarning(
         failed,

@@ -82,7 +82,11 @@ export interface Limit {
   readonly high?: number;
 }
 
-export type VerdictWord = "holds" | "holds for 95 %" | "does not hold" | "not shown";
+/**
+ * "not sure": no value beyond the limit was found, but the search for the worst case has cause for doubt (`Verdict.doubt`) at an end that
+ * has a limit.
+ */
+export type VerdictWord = "holds" | "holds for 95 %" | "not sure" | "does not hold" | "not shown";
 
 export interface Verdict {
   readonly verdict: VerdictWord;
@@ -95,4 +99,6 @@ export interface Verdict {
   readonly probability?: { readonly estimate: number; readonly lower: number };
   /** Range point that decided. */
   readonly at?: Point;
+  /** Of "not sure", the reason in words. */
+  readonly doubt?: string;
 }

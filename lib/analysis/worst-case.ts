@@ -4,7 +4,7 @@
  * common) the two move together.
  *
  * It is exact, to rounding, where the law is plain arithmetic that goes one way along every input (`search/monotone.ts`) and all its
- * corners fit the budget: up to 20 inputs and 2²⁰ corners of 32 additions. Everything else is a search (`search/search.ts`), which can
+ * corners fit the budget: up to 20 inputs, and 2²⁰ corners of 64 additions. Everything else is a search (`search/search.ts`), which can
  * only find too little; an end of the worst case at which it has cause for doubt says so, and a requirement is then not sure at best.
  */
 import { BlockPlan } from "../graph/block";
@@ -28,9 +28,9 @@ export interface WorstCaseFound {
   readonly places: readonly [At, At];
 }
 
-/** In additions: 2²⁰ corners of 32 each, and about as much again for each extreme. */
+/** In additions: 2²⁰ corners of 64 each, and a quarter of that for each extreme. */
 const arithmetic: SearchOptions = {
-  cornerBudget: 2 ** 25,
+  cornerBudget: 2 ** 26,
   corners: 20,
   budget: 2 ** 24,
   sample: { points: 256, line: 33, bases: 24 },
@@ -55,14 +55,29 @@ const costly: SearchOptions = {
   lines: [17, 33],
 };
 
-/** Undefined when nothing that the result depends on has a spread. `near`: of the same result at a point close by, to search less. */
-export function worstCase(study: Study, near?: WorstCaseFound): WorstCaseFound | undefined {
+/** Of a plot's bands: a sixteenth of the budgets. */
+const forBand: SearchOptions = { ...arithmetic, cornerBudget: 2 ** 22, budget: 2 ** 20, spread: [8, 16], lines: [65, 513] };
+
+/** Undefined when nothing that the result depends on has a spread. */
+export function worstCase(study: Study): WorstCaseFound | undefined {
+  return searched(study, arithmetic, undefined);
+}
+
+/**
+ * The same with less search, for one point of a plot's band, which is looked at and not judged. `near`: of the same result at a point
+ * close by; then climbed from its extremes alone.
+ */
+export function worstCaseOfBand(study: Study, near: WorstCaseFound | undefined): WorstCaseFound | undefined {
+  return searched(study, forBand, near);
+}
+
+function searched(study: Study, options: SearchOptions, near: WorstCaseFound | undefined): WorstCaseFound | undefined {
   const { givens } = study;
   if (givens.length === 0) return undefined;
   const tied = tie(givens);
   const law = lawOf(study, givens, tied);
   const start = near?.places[0].length === law.dimensions ? near.places : undefined;
-  const extremes = findExtremes(law, Float64Array.from(tied.leaders, nominalPart), law.isCostly ? costly : arithmetic, start);
+  const extremes = findExtremes(law, Float64Array.from(tied.leaders, nominalPart), law.isCostly ? costly : options, start);
   const point = ({ at }: Extreme) =>
     pointOf(
       tied.follow(Array.from(at, (part) => Float64Array.of(part))).map(([part]) => part as number),

@@ -5,7 +5,8 @@
  */
 
 import { Evaluation } from "../analysis/evaluation";
-import type { Analysis, Verdict } from "../analysis/result";
+import type { Analysis, Verdict, WorstCase } from "../analysis/result";
+import { doubtWarning } from "../analysis/warnings";
 import { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
 import { unitOfNode } from "../graph/node-unit";
@@ -33,7 +34,7 @@ export interface PublishedResult {
   /** Combined standard uncertainty of the tolerances, to first order; a difference in the unit. */
   readonly standardUncertainty: number;
   /** Null when nothing that the result depends on has a spread. */
-  readonly worst: Limits | null;
+  readonly worst: (Limits & { readonly doubt?: string }) | null;
   readonly interval: (Limits & { readonly samples: number }) | null;
 }
 
@@ -47,6 +48,8 @@ export interface RequirementResult {
   readonly margin: number;
   readonly unit: string;
   readonly ucum: string;
+  /** Of "not sure", the reason in words. */
+  readonly doubt?: string;
 }
 
 export interface Results {
@@ -122,6 +125,7 @@ class Outputs {
           margin: unit.log ? numberToTwelve(unit.log.factor * log10(verdict.margin)) : difference(verdict.margin),
           unit: symbol,
           ucum,
+          ...(verdict.doubt !== undefined && { doubt: verdict.doubt }),
         },
       ],
     ];
@@ -140,7 +144,7 @@ class Outputs {
       standardUncertainty: unit.log
         ? numberToTwelve(unit.fromSI(nominal + standardUncertainty) - unit.fromSI(nominal))
         : difference(standardUncertainty),
-      worst: worst && { low: number(worst.low), high: number(worst.high) },
+      worst: worst && { low: number(worst.low), high: number(worst.high), ...doubtOf(worst) },
       interval: interval && { low: number(interval.low), high: number(interval.high), samples: interval.samples },
     };
   }
@@ -159,6 +163,12 @@ class Outputs {
     this.evaluation ??= new Evaluation(Graph.from([...this.nodes.values()]));
     return this.evaluation.analysis(id);
   }
+}
+
+/** Why the search for the worst case may have fallen short, at either end. */
+function doubtOf(worst: WorstCase): { doubt?: string } {
+  const doubts = doubtWarning(worst);
+  return doubts.length === 0 ? {} : { doubt: doubts.join(" ") };
 }
 
 function scale(node: GraphNode) {

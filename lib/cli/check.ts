@@ -65,7 +65,7 @@ export async function check({ options }: Command, streams: Streams): Promise<num
     literals.length + text.length > 0 ||
     judged.some(({ verdict }) => verdict === "does not hold") ||
     found.some(({ weight }) => weight === "wrong");
-  const open = unknown.length > 0 || judged.some(({ verdict }) => verdict === "not shown") || found.length > 0;
+  const open = unknown.length > 0 || judged.some(({ verdict }) => verdict === "not shown" || verdict === "not sure") || found.length > 0;
   const ok = !wrong && !(options.strict && open);
   streams.out(
     options.json
@@ -125,8 +125,12 @@ function report({ judged, literals, text, stale, unknown, found }: Found): strin
   const width = Math.max(0, ...judged.map(({ requirement }) => requirement.length));
   const count = (word: string) => judged.filter(({ verdict }) => verdict === word).length;
   return [
-    ...judged.flatMap((one) => [line(one, width), ...one.remedies.map(({ text }) => `${" ".repeat(width + 2)}${text}`)]),
-    `${judged.length} requirements: ${count("holds") + count("holds for 95 %")} hold, ${count("does not hold")} do not hold, ${count("not shown")} not shown by any sheet`,
+    ...judged.flatMap((one) => [
+      line(one, width),
+      ...doubtLines(one, width),
+      ...one.remedies.map(({ text }) => `${" ".repeat(width + 2)}${text}`),
+    ]),
+    `${judged.length} requirements: ${count("holds") + count("holds for 95 %")} hold, ${count("does not hold")} do not hold, ${count("not sure") > 0 ? `${count("not sure")} not sure, ` : ""}${count("not shown")} not shown by any sheet`,
     ...found.map((finding) => finding.text),
     ...(unknown.length > 0 ? [`not known to stand as they are: ${unknown.join(", ")}; workings run brings them up to date`] : []),
     ...stale.map((file) => `${file} has cells without outputs of a run: its requirements are not shown until workings run`),
@@ -142,6 +146,10 @@ function report({ judged, literals, text, stale, unknown, found }: Found): strin
       : `${literals.length} ${literals.length === 1 ? "quantity is" : "quantities are"} typed into cells`,
     "",
   ].join("\n");
+}
+
+function doubtLines({ result }: Judged, width: number): string[] {
+  return result?.doubt === undefined ? [] : [`${" ".repeat(width + 2)}${result.doubt}`];
 }
 
 function line({ requirement, verdict, result, row }: Judged, width: number): string {

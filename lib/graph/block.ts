@@ -1,5 +1,5 @@
 /** A tape run on blocks of rows: only what varies gets columns, everything else stays one number. */
-import { code, fused, special } from "./code";
+import { Code, special } from "./code";
 import type { Column, Curve } from "./curve";
 import { blockRows, type Kernel, kernel } from "./kernels";
 import type { CurveArgument } from "./model";
@@ -208,7 +208,5 @@ export class BlockPlan {
 
 function weightOf(operation: number): number {
   if (operation === special) return 30;
-  return operation <= code.negate || operation === code.sqrt || operation >= fused.multiplyAdd || isChoice(operation) ? 1 : 10;
+  return operation <= Code.negate || operation === Code.sqrt || operation === Code.abs || operation >= Code.min ? 1 : 10;
 }
-
-const isChoice = (operation: number): boolean => operation >= code.min || operation === code.abs;

@@ -31,5 +31,6 @@ export function intervalText({ interval }: Analysis, unit: Unit<any>): string {
 /** `holds for 95 %, margin 0.04, 96.1 % of units`. */
 export function verdictLine(verdict: Verdict, unit: Unit<any>): string {
   const share = verdict.probability === undefined ? "" : `, met by ${(100 * verdict.probability.estimate).toFixed(1)} % of units`;
-  return `${verdict.verdict} (judged by ${verdict.judged}: ${format({ si: verdict.deciding, unit: unit })}, margin ${format({ si: verdict.margin, unit: unit })}${share})`;
+  const doubt = verdict.doubt === undefined ? "" : `: ${verdict.doubt}`;
+  return `${verdict.verdict} (judged by ${verdict.judged}: ${format({ si: verdict.deciding, unit: unit })}, margin ${format({ si: verdict.margin, unit: unit })}${share})${doubt}`;
 }

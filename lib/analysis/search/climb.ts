@@ -78,7 +78,7 @@ function pollCoordinates(
   { free, steps }: ClimbOptions,
 ): { moved: Found[]; gradient: Float64Array } {
   const d = from.at.length;
-  const points = new Points(d, 2 * steps.length * d + 1);
+  const points = new Points(d, 2 * free.reduce((sum, isFree) => sum + (isFree === 1 ? steps.length : 1), 0));
   const firstOf = new Int32Array(d + 1);
   for (let k = 0; k < d; k++) {
     firstOf[k] = points.n;
@@ -190,7 +190,7 @@ function pollWidely(values: Values, from: Found, sign: 1 | -1, options: ClimbOpt
   const { free, directions, pairs } = options;
   const d = from.at.length;
   const moving = [...free.keys()].filter((k) => free[k] === 1);
-  const points = new Points(d, 256);
+  const points = new Points(d);
   const add = (direction: Float64Array): void => {
     for (const part of wideParts) {
       points.addAlong(from.at, direction, part);

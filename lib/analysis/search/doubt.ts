@@ -26,6 +26,8 @@ export function doubtsOf(
       `${spread} climbs from points spread over the limits ended at ${different} different extremes${Number.isFinite(expected) ? `, of which ${Math.ceil(expected)} are to be expected` : ""}`,
     );
   }
+  const gaps = sample.values.reduce((count, value) => count + (Number.isNaN(value) ? 1 : 0), 0);
+  if (gaps > 0) doubts.push(`the law has no value at ${gaps} of ${sample.points.n} points within the limits`);
   if (isSpent) doubts.push("the budget of the search was spent before it had settled");
   else if (!optima.best.arrived) doubts.push("the last climb had not come to an end");
   const branch = objective.guides.findIndex((kind, j) => kind === "branch" && isRare(objective, sample, j, best));

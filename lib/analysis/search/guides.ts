@@ -4,7 +4,7 @@
  * comparison turns over, a resonance where a reactance passes through zero, a peak of exp where its argument is highest.
  */
 import { BlockPlan } from "../../graph/block";
-import { code, fused, special } from "../../graph/code";
+import { Code, special } from "../../graph/code";
 import type { NodeId } from "../../graph/node";
 import type { Program } from "../../graph/program";
 import type { State } from "../../graph/state";
@@ -24,23 +24,27 @@ const most = 40;
 
 export class Guides {
   readonly list: readonly Guide[];
-  readonly #plan: BlockPlan;
+  readonly #program: Program;
+  readonly #own: readonly number[];
   readonly #slots: readonly number[];
   readonly #state: State;
+  /** Made when it is first wanted: a law with its extremes at corners never does. */
+  #plan: BlockPlan | undefined;
 
   /** `main` computes `output` from `inputs`. */
   constructor(program: Program, state: State, inputs: readonly NodeId[], output: NodeId, main: BlockPlan) {
-    const own = inputs.map((id) => program.slot(id));
+    this.#program = program;
+    this.#own = inputs.map((id) => program.slot(id));
     this.#state = state;
-    this.list = guidesOf(program, main, new Set(own), program.slot(output));
-    this.#slots = [program.slot(output), ...this.list.flatMap(({ slots }) => [...slots])];
-    this.#plan = new BlockPlan(program.tape, own, [...new Set(this.#slots)]);
+    this.list = guidesOf(program, main, new Set(this.#own), program.slot(output));
+    this.#slots = [...new Set([program.slot(output), ...this.list.flatMap(({ slots }) => [...slots])])];
   }
 
   /** A column of the result, then one of each guide; `columns` are those of the inputs, SI. */
   columns(columns: readonly Float64Array[], n: number): Float64Array[] {
+    this.#plan ??= new BlockPlan(this.#program.tape, this.#own, this.#slots);
     const found = this.#plan.run(this.#state, n, columns) as Float64Array[];
-    const bySlot = new Map([...new Set(this.#slots)].map((slot, i) => [slot, found[i] as Float64Array]));
+    const bySlot = new Map(this.#slots.map((slot, i) => [slot, found[i] as Float64Array]));
     const guides = this.list.map(({ slots: [a, b] }) => {
       const first = bySlot.get(a) as Float64Array;
       if (b === undefined) return first;
@@ -70,12 +74,10 @@ function guidesOf({ tape }: Program, plan: BlockPlan, own: ReadonlySet<number>, 
 
 function ofInstruction(operation: number, a: number, b: number, c: number): Guide[] {
   const values = (...slots: number[]): Guide[] => slots.map((slot) => ({ kind: "value", slots: [slot] }));
-  if (operation >= code.less && operation <= code.unequal) return [{ kind: "branch", slots: [a, b] }];
-  if (operation === code.min || operation === code.max) return [{ kind: "kink", slots: [a, b] }, ...values(a, b)];
-  if (operation === code.abs || operation === code.sign) return [{ kind: "kink", slots: [a] }];
-  if (operation === code.if) return values(b, c);
-  if (operation === code.add || operation === code.subtract || operation === code.negate || operation === fused.addAdd) return [];
-  if (operation === fused.addDivide || operation === fused.differenceDivide) return values(c);
-  if (operation >= fused.multiplyAdd && operation <= fused.subtractMultiply) return values(a, b);
+  if (operation >= Code.less && operation <= Code.unequal) return [{ kind: "branch", slots: [a, b] }];
+  if (operation === Code.min || operation === Code.max) return [{ kind: "kink", slots: [a, b] }, ...values(a, b)];
+  if (operation === Code.abs || operation === Code.sign) return [{ kind: "kink", slots: [a] }];
+  if (operation === Code.if) return values(b, c);
+  if (operation === Code.add || operation === Code.subtract || operation === Code.negate) return [];
   return values(a, b, c);
 }

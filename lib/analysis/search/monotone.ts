@@ -7,7 +7,7 @@
  * an end without loss, one after another.
  */
 import type { BlockPlan } from "../../graph/block";
-import { code, fused, special } from "../../graph/code";
+import { Code, special } from "../../graph/code";
 import { type Tape, wordsPerInstruction } from "../../graph/tape";
 
 export interface Monotone {
@@ -43,17 +43,21 @@ export function monotone(tape: Tape<unknown>, plan: BlockPlan, inputs: readonly 
 }
 
 const rising: ReadonlySet<number> = new Set([
-  code.sqrt,
-  code.cbrt,
-  code.exp,
-  code.ln,
-  code.log10,
-  code.log2,
-  code.asin,
-  code.acos,
-  code.atan,
-  code.sinh,
-  code.tanh,
+  Code.sqrt,
+  Code.cbrt,
+  Code.exp,
+  Code.ln,
+  Code.log10,
+  Code.log2,
+  Code.asin,
+  Code.acos,
+  Code.atan,
+  Code.sinh,
+  Code.tanh,
+  Code.ceil,
+  Code.floor,
+  Code.round,
+  Code.sign,
 ]);
 
 class Courses {
@@ -87,40 +91,22 @@ class Courses {
     const [a, b, c] = [this.get(p), this.get(q), this.get(r)];
     if (rising.has(operation)) return bent(a);
     switch (operation) {
-      case code.negate:
+      case Code.negate:
         return a;
-      case code.add:
-      case code.subtract:
+      case Code.add:
+      case Code.subtract:
         return sum(a, b);
-      case code.multiply:
+      case Code.multiply:
         return p === q ? this.#keepingSign(a, p) : apart(a, b);
-      case code.divide:
+      case Code.divide:
         return this.#quotient(a, b, q);
-      case code.power:
+      case Code.power:
         return isStill(b) ? this.#keepingSign(a, p) : this.wild;
-      case code.abs:
+      case Code.abs:
         return this.#keepingSign(a, p);
-      case code.min:
-      case code.max:
+      case Code.min:
+      case Code.max:
         return bent(apart(a, b));
-      case fused.multiplyAdd:
-      case fused.multiplySubtract:
-      case fused.subtractMultiply:
-        return sum(this.of(code.multiply, p, q, q), c);
-      case fused.addMultiply:
-      case fused.differenceMultiply:
-        return apart(sum(a, b), c);
-      case fused.addDivide:
-      case fused.differenceDivide:
-        return this.#quotient(sum(a, b), c, r);
-      case fused.multiplyMultiply:
-        return apart(this.of(code.multiply, p, q, q), c);
-      case fused.multiplyDivide:
-        return this.#quotient(this.of(code.multiply, p, q, q), c, r);
-      case fused.divideAdd:
-        return sum(this.#quotient(a, b, q), c);
-      case fused.addAdd:
-        return sum(sum(a, b), c);
       default:
         return isStill(a) && isStill(b) && isStill(c) ? this.#rest : this.wild;
     }

@@ -13,7 +13,7 @@ export class Points {
   n = 0;
   #columns: Float64Array[];
 
-  constructor(dimensions: number, capacity = 64) {
+  constructor(dimensions: number, capacity = 16) {
     this.dimensions = dimensions;
     this.#columns = Array.from({ length: dimensions }, () => new Float64Array(capacity));
   }
@@ -40,19 +40,22 @@ export class Points {
     this.#grow();
     for (let k = 0; k < this.dimensions; k++) {
       const moved = (at[k] as number) + part * (direction[k] as number);
-      (this.#columns[k] as Float64Array)[this.n] = moved < 0 ? 0 : moved > 1 ? 1 : moved;
+      (this.#columns[k] as Float64Array)[this.n] = Math.max(0, Math.min(1, moved));
     }
     this.n++;
   }
 
   at(i: number): At {
-    return Float64Array.from(this.#columns, (column) => column[i] as number);
+    // Loops, not Float64Array.from: this is where a search of a cheap law spends its time.
+    const at = new Float64Array(this.dimensions);
+    for (let k = 0; k < at.length; k++) at[k] = (this.#columns[k] as Float64Array)[i] as number;
+    return at;
   }
 
   #grow(): void {
     if (this.dimensions === 0 || this.n < (this.#columns[0] as Float64Array).length) return;
     this.#columns = this.#columns.map((column) => {
-      const longer = new Float64Array(2 * column.length);
+      const longer = new Float64Array(2 * column.length + 1);
       longer.set(column);
       return longer;
     });
@@ -65,9 +68,13 @@ export class Points {
  */
 export function sequence(d: number): (index: number) => At {
   const root = positiveRoot(d);
-  const steps: number[] = [];
-  for (let k = 0, step = 1 / root; k < d; k++, step /= root) steps.push(step);
-  return (index) => Float64Array.from(steps, (step) => (0.5 + (index + 1) * step) % 1);
+  const steps = new Float64Array(d);
+  for (let k = 0, step = 1 / root; k < d; k++, step /= root) steps[k] = step;
+  return (index) => {
+    const at = new Float64Array(d);
+    for (let k = 0; k < d; k++) at[k] = (0.5 + (index + 1) * (steps[k] as number)) % 1;
+    return at;
+  };
 }
 
 /** The root above 1, by halving. */

@@ -108,7 +108,7 @@ function published({ sheets }: Results): string {
 
 function requirements({ requirements: all }: Results): string {
   const rows = Object.entries(all).map(
-    ([id, { verdict, judged, sheet, value, deciding, margin, unit, ucum }]): Row => [
+    ([id, { verdict, judged, sheet, value, deciding, margin, unit, ucum, doubt }]): Row => [
       id,
       verdict,
       judged,
@@ -118,9 +118,10 @@ function requirements({ requirements: all }: Results): string {
       margin,
       unit,
       ucum,
+      doubt ?? "",
     ],
   );
-  return table(["requirement", "verdict", "judged", "sheet", "value", "deciding", "margin", "unit", "ucum"], rows);
+  return table(["requirement", "verdict", "judged", "sheet", "value", "deciding", "margin", "unit", "ucum", "doubt"], rows);
 }
 
 function parts(blocks: readonly Block[], graph: Graph): string {

@@ -26,7 +26,7 @@ function answersOf(requirement: Judged, { evaluation }: Pick<View, "evaluation">
 
 /** One word for a requirement: its worst answer. One that cannot be computed shows nothing. */
 export function requirementVerdict(requirement: Judged, view: Pick<View, "evaluation">): VerdictWord {
-  const order: readonly VerdictWord[] = ["does not hold", "not shown", "holds for 95 %", "holds"];
+  const order: readonly VerdictWord[] = ["does not hold", "not shown", "not sure", "holds for 95 %", "holds"];
   const words = answersOf(requirement, view).map(({ verdict }) => verdict.value?.verdict ?? "not shown");
   return order.find((word) => words.includes(word)) ?? "not shown";
 }
@@ -68,6 +68,7 @@ function tally(view: View): string {
   const sentences = [
     `${holding} of ${words.length} requirements hold`,
     count("does not hold") > 0 ? `${count("does not hold")} ${count("does not hold") === 1 ? "does" : "do"} not` : "",
+    count("not sure") > 0 ? `${count("not sure")} ${count("not sure") === 1 ? "is" : "are"} not sure` : "",
     failed > 0 ? `${failed} ${notComputed} with these values` : "",
     unanswered > 0 ? `no sheet computes ${unanswered} of them yet` : "",
   ];
@@ -92,7 +93,7 @@ function requirementRows(requirement: RequirementData, view: View): Html[] {
       : html`<tr>${head(index)}
 <td data-label="Result">${nodeLink(node, format({ si: view.evaluation.nominal(node), unit }, { prefix: false }), view)}
 <span class="deciding">${decidingText(value, unit, view)}</span></td>
-<td data-label="Margin">${marginText(value, unit)}</td><td data-label="Verdict">${badge(value.verdict)}${renderDoubt(node, view)}</td></tr>`,
+<td data-label="Margin">${marginText(value, unit)}</td><td data-label="Verdict">${badge(value.verdict)}${value.doubt !== undefined && html` <span class="deciding">${value.doubt}</span>`}${renderDoubt(node, view)}</td></tr>`,
   );
 }
 
