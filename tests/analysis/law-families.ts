@@ -268,6 +268,43 @@ function hill(draw: Draw, isHidden: boolean): Law {
   return law("hill inside max", [...inputs, plain], `max(b, exp(-(${shape})))`, [Math.max(0.1, Math.exp(-farthest)), 1]);
 }
 
+/** A narrow hill that lies across the axes: an ellipsoid of random directions. */
+function tilted(draw: Draw): Law {
+  const d = draw.whole(3, 8);
+  const inputs = many(d, (k) => draw.input(`x${k}`, 0, 1));
+  const top = inputs.map(({ low, high }) => low + (high - low) * draw.between(0.2, 0.8));
+  const rows = many(d, () => many(d, () => num(draw.between(-5, 5))));
+  const rest = rows.map((row) => num(row.reduce((sum, a, k) => sum + a * (top[k] as number), 0)));
+  const form = (j: number, at: readonly number[]): number =>
+    (rows[j] as number[]).reduce((sum, a, k) => sum + a * (at[k] as number), -(rest[j] as number));
+  // The square sum is convex: greatest at a corner.
+  const corners = many(2 ** d, (bits) => {
+    const at = inputs.map(({ low, high }, k) => ((bits >> k) & 1 ? high : low));
+    return rows.reduce((sum, _, j) => sum + form(j, at) ** 2, 0);
+  });
+  const term = (j: number): string => `(${rows[j]?.map((a, k) => `${a}*x${k}`).join(" + ")} - ${rest[j]})^2`;
+  return law("tilted hill", inputs, `1/(1 + ${many(d, term).join(" + ")})`, [1 / (1 + Math.max(...corners)), 1]);
+}
+
+/** A ringing that dies away, through many periods. */
+function ringing(draw: Draw): Law {
+  const [A, tau, w, t] = [
+    draw.input("A", 2, 0.3),
+    draw.input("tau", 1, 0.3),
+    draw.input("w", draw.between(20, 200), 2),
+    draw.input("t", draw.between(0.6, 2), 0.5),
+  ];
+  const n = 200_000;
+  const parts = many(n + 1, (i) => {
+    const at = t.low + ((t.high - t.low) * i) / n;
+    const [low, high] = sineOver(w.low * at + Math.PI / 2, w.high * at + Math.PI / 2);
+    const size = (c: number, isUp: boolean): number =>
+      (c > 0 === isUp ? A.high * Math.exp(-at / tau.high) : A.low * Math.exp(-at / tau.low)) * c;
+    return [size(low, false), size(high, true)] as const;
+  });
+  return law("ringing", [A, tau, w, t], "A*exp(-t/tau)*cos(w*t)", hull(parts.flat()));
+}
+
 /** Powers into loads, each matched somewhere inside. */
 function loads(draw: Draw): Law {
   const parts = many(draw.whole(1, 9), (k) => {
@@ -376,6 +413,8 @@ const families: readonly ((draw: Draw) => Law)[] = [
   kinks,
   (draw) => hill(draw, false),
   (draw) => hill(draw, true),
+  tilted,
+  ringing,
   loads,
   chain,
   lowPass,

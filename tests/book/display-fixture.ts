@@ -52,7 +52,13 @@ export const publishBlock: Block = { type: "publish", names: { V_s: "logic.suppl
 
 export function requirementDisplay(sheet: string, verdict: Verdict["verdict"]): Display {
   return display(sheet, { type: "requirement", requirement: "supply", node: "logic.supply" }, [
-    { verdict, judged: "worst case", deciding: 4.41, margin: 0.01 },
+    {
+      verdict,
+      judged: "worst case",
+      deciding: 4.41,
+      margin: 0.01,
+      ...(verdict === "not sure" && { doubt: "a peak may have been missed" }),
+    },
   ]);
 }
 

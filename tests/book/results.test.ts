@@ -40,6 +40,16 @@ describe("bookResults", () => {
     });
   });
 
+  it("gives the reason of a verdict that is not sure, and of a worst case that may fall short, as the schema has it", () => {
+    const doubted = analyses.map((own) => (own.worst === null ? own : { ...own, worst: { ...own.worst, highDoubt: "one peak of many" } }));
+    const unsure = bookResults(book, [
+      { name: "light", notebook: shown({ ...display("light", publishBlock), analyses: doubted }, requirementDisplay("light", "not sure")) },
+    ]);
+    expect(unsure.requirements.supply).toMatchObject({ verdict: "not sure", doubt: "a peak may have been missed" });
+    const schema: unknown = JSON.parse(readFileSync(resolve("data/results.schema.json"), "utf8"));
+    expect(new Ajv().compile(schema as object)(JSON.parse(formatResults(unsure)))).toBe(true);
+  });
+
   it("evaluates what no cell has analysed", () => {
     const bare = { ...display("light", publishBlock), analyses: [] };
     const { V_s } = bookResults(book, [{ name: "light", notebook: shown(bare) }]).sheets.light ?? {};

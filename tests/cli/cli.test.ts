@@ -127,7 +127,7 @@ describe("workings run", () => {
 });
 
 describe("workings check", () => {
-  const bookShowing = (verdict: "holds" | "does not hold", ...more: string[]) => {
+  const bookShowing = (verdict: "holds" | "not sure" | "does not hold", ...more: string[]) => {
     const root = newBook({ "01-light.ipynb": [] });
     const notebook = shown(display("light", publishBlock), requirementDisplay("light", verdict));
     for (const source of more)
@@ -159,6 +159,17 @@ describe("workings check", () => {
       status: 2,
       stderr: expect.stringContaining("--strict belongs to the command check"),
     });
+  });
+
+  it("tells what is not sure with its reason, and fails for it only when asked to be strict", () => {
+    const root = bookShowing("not sure");
+    const { status, stdout } = workings(root, "check");
+    expect(status).toBe(0);
+    expect(stdout).toContain(
+      "supply  not sure        4.41 V (worst case), limit >= 4.4 V, margin 0.01 V, light\n        a peak may have been missed\n",
+    );
+    expect(stdout).toContain("2 requirements: 0 hold, 0 do not hold, 1 not sure, 1 not shown by any sheet");
+    expect(workings(root, "check", "--strict").status).toBe(1);
   });
 
   it("fails when a number in the text is not the computed one", () => {

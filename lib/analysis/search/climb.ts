@@ -21,7 +21,7 @@ export interface ClimbOptions {
   /** Largest number of free coordinates of which all pairs are polled too. */
   readonly pairs: number;
   /** Directions along the kinks near a point, if any are known. */
-  readonly along?: (at: At, gradient: Float64Array) => readonly Float64Array[];
+  readonly along?: ((at: At, gradient: Float64Array) => readonly Float64Array[]) | undefined;
   /** Whether more evaluations may be spent. */
   readonly mayGoOn: () => boolean;
 }
@@ -33,6 +33,9 @@ export interface Climbed extends Found {
 
 /** A place this near to a known extreme, and no better, has arrived there. */
 const joined = 1e-3;
+/** Parts of the span: a round that gains less ends the climb; one that gains less looks along kinks. */
+const least = 1e-13;
+const slow = 1e-3;
 
 export function climb(
   values: Values,
@@ -52,9 +55,12 @@ export function climb(
     const { moved, gradient } = pollCoordinates(values, best, sign, options);
     curvature.learn(best.at, gradient, sign);
     let next = pollSuggested(values, best, moved, sign, options, suggestions(best.at, before, gradient, curvature, sign));
-    if (!rises(next, best, sign, span)) {
-      next = pollWidely(values, best, sign, options, options.along?.(best.at, gradient) ?? []);
-      if (!rises(next, best, sign, span)) return { ...pick(next, best, sign), arrived: true };
+    if (options.along !== undefined && !gains(next, best, sign, slow * span)) {
+      next = pollAlong(values, best, next, sign, options.along(best.at, gradient));
+    }
+    if (!gains(next, best, sign, least * span)) {
+      next = pollWidely(values, best, sign, options);
+      if (!gains(next, best, sign, least * span)) return { ...pick(next, best, sign), arrived: true };
     }
     before = best.at;
     best = next;
@@ -62,8 +68,8 @@ export function climb(
   return { ...best, arrived: false };
 }
 
-function rises(next: Found, best: Found, sign: 1 | -1, span: number): boolean {
-  return (next.value - best.value) * sign > 1e-13 * span || (Number.isNaN(best.value) && !Number.isNaN(next.value));
+function gains(next: Found, best: Found, sign: 1 | -1, least: number): boolean {
+  return (next.value - best.value) * sign > least || (Number.isNaN(best.value) && !Number.isNaN(next.value));
 }
 
 function pick(a: Found, b: Found, sign: 1 | -1): Found {
@@ -186,24 +192,35 @@ function pollSuggested(
 
 const wideParts = [0.5, 0.15, 0.05, 0.015, 5e-3, 1e-3, 1e-4, 1e-5];
 
-function pollWidely(values: Values, from: Found, sign: 1 | -1, options: ClimbOptions, along: readonly Float64Array[]): Found {
-  const { free, directions, pairs } = options;
+function pollAlong(values: Values, from: Found, best: Found, sign: 1 | -1, along: readonly Float64Array[]): Found {
+  const points = new Points(from.at.length);
+  for (const direction of along) addBothWays(points, from.at, direction);
+  return bestOf(values, points, best, sign);
+}
+
+function pollWidely(values: Values, from: Found, sign: 1 | -1, { free, directions, pairs }: ClimbOptions): Found {
   const d = from.at.length;
   const moving = [...free.keys()].filter((k) => free[k] === 1);
   const points = new Points(d);
-  const add = (direction: Float64Array): void => {
-    for (const part of wideParts) {
-      points.addAlong(from.at, direction, part);
-      points.addAlong(from.at, direction, -part);
-    }
-  };
-  for (const direction of along) add(direction);
   if (moving.length > 1) {
     const at = sequence(d);
-    for (let i = 0; i < directions; i++) add(at(i).map((t, k) => (free[k] === 1 ? 2 * t - 1 : 0)));
-    if (moving.length <= pairs) for (const direction of pairDirections(d, moving)) add(direction);
+    for (let i = 0; i < directions; i++) {
+      addBothWays(
+        points,
+        from.at,
+        at(i).map((t, k) => (free[k] === 1 ? 2 * t - 1 : 0)),
+      );
+    }
+    if (moving.length <= pairs) for (const direction of pairDirections(d, moving)) addBothWays(points, from.at, direction);
   }
   return bestOf(values, points, from, sign);
+}
+
+function addBothWays(points: Points, at: At, direction: Float64Array): void {
+  for (const part of wideParts) {
+    points.addAlong(at, direction, part);
+    points.addAlong(at, direction, -part);
+  }
 }
 
 function pairDirections(d: number, moving: readonly number[]): Float64Array[] {

@@ -14,6 +14,7 @@
  *
  * Apart from 1 this is no proof: what gives cause for doubt is told with each extreme.
  */
+import { alongKinks } from "./along-kinks";
 import { type Climbed, type ClimbOptions, climb } from "./climb";
 import { cornerStarts } from "./corner-starts";
 import { bestCorners } from "./corners";
@@ -95,6 +96,7 @@ class Ascent {
   readonly #free: Uint8Array;
   readonly #all: Uint8Array;
   readonly #optima: Optima;
+  readonly #along: ClimbOptions["along"];
 
   constructor(
     objective: Objective,
@@ -115,6 +117,7 @@ class Ascent {
     this.#limit = objective.spent + options.budget;
     this.#free = Uint8Array.from(sample.trend, (trend) => (trend === 0 ? 1 : 0));
     this.#all = new Uint8Array(nominal.length).fill(1);
+    this.#along = alongKinks(objective, sample);
     this.#optima = new Optima(sign, span, corners !== undefined);
   }
 
@@ -123,40 +126,38 @@ class Ascent {
   find(): Extreme {
     const sign = this.#sign;
     for (const start of this.#cornerStarts()) this.#climbFrom(start, this.#free);
+    // Before climbs that would spend the budget on one of many periods each.
+    if (this.#sample.turns > often) this.#lines(1);
     for (const start of this.#bestOfSample(this.#options.best)) this.#climbFrom(start, this.#free);
     const guided = guidedStarts(this.#objective, this.#sample, this.#options, sign, this.#mayGoOn);
     for (const start of guided) this.#climbFrom(start, this.#objective.isCostly ? this.#free : this.#all);
-    this.#lines();
+    this.#lines(this.#options.line);
     const before = this.#optima.best;
     this.#spread();
-    if (isBetter(this.#optima.best, before, sign)) this.#lines();
+    if (isBetter(this.#optima.best, before, sign)) this.#lines(1);
     this.#climbFrom(this.#optima.best, this.#all);
-    const best = this.#snap(this.#optima.best);
+    const best = snapped(this.#objective, this.#optima.best, sign, this.#span);
     const inside = best.at.some((t) => t > 0 && t < 1);
     const doubts = doubtsOf(this.#objective, this.#sample, this.#optima, best, this.#span, sign, !this.#mayGoOn());
     return { ...best, inside, doubts };
   }
 
-  #climbFrom(start: Found, free: Uint8Array): Climbed {
-    const found = climb(
-      this.#objective.values,
-      start,
-      this.#sign,
-      this.#span,
-      { ...this.#options.climb, free, mayGoOn: this.#mayGoOn },
-      this.#optima.list,
-    );
-    this.#optima.add(found);
-    return found;
+  #climbFrom(start: Found, free: Uint8Array): void {
+    this.#optima.add(this.#climb(start, free));
+  }
+
+  #climb(start: Found, free: Uint8Array): Climbed {
+    const options = { ...this.#options.climb, free, along: this.#along, mayGoOn: this.#mayGoOn };
+    return climb(this.#objective.values, start, this.#sign, this.#span, options, this.#optima.list);
   }
 
   /** Lines through the leading places and the nominal, and a climb from where each ends. */
-  #lines(): void {
+  #lines(places: number): void {
     if (!this.#free.includes(1)) return;
     const { values } = this.#objective;
-    const { lines, line } = this.#options;
+    const { lines } = this.#options;
     const count = lines[this.#sample.turns > often ? 1 : 0];
-    for (const start of [...this.#optima.leading(line), { at: this.#nominal, value: this.#sample.values[0] as number }]) {
+    for (const start of [...this.#optima.leading(places), { at: this.#nominal, value: this.#sample.values[0] as number }]) {
       this.#climbFrom(followLines(values, start, this.#free, count, this.#sign, this.#mayGoOn), this.#free);
     }
   }
@@ -193,25 +194,12 @@ class Ascent {
       const points = new Points(d, 1);
       points.add(place);
       const value = this.#objective.values(points)[0] as number;
-      this.#optima.addSpread(
-        climb(
-          this.#objective.values,
-          { at: place, value },
-          this.#sign,
-          this.#span,
-          { ...this.#options.climb, free: this.#free, mayGoOn: this.#mayGoOn },
-          this.#optima.list,
-        ),
-      );
+      this.#optima.addSpread(this.#climb({ at: place, value }, this.#free));
     }
-  }
-
-  /** Coordinates that do not matter are put at a limit, so that an extreme is called inside only where it is. */
-  #snap(found: Found): Found {
-    return snapped(this.#objective, found, this.#sign, this.#span);
   }
 }
 
+/** Coordinates that do not matter are put at a limit, so that an extreme is called inside only where it is. */
 function snapped(objective: Objective, found: Found, sign: 1 | -1, span: number): Found {
   let best = found;
   for (let k = 0; k < found.at.length; k++) {
