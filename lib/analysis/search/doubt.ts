@@ -21,31 +21,32 @@ export function doubtsOf(
 ): string[] {
   const { spread, different, isComplete, expected } = optima;
   const doubts: string[] = [];
-  if (spread > 0 && !isComplete) {
-    doubts.push(
-      `${spread} climbs from points spread over the limits ended at ${different} different extremes${Number.isFinite(expected) ? `, of which ${Math.ceil(expected)} are to be expected` : ""}`,
-    );
-  }
+  const ended = `${spread} climbs from points spread over the limits ended at ${different === 1 ? "one extreme" : `${different} different extremes`}`;
+  if (isSpent) doubts.push(`the budget of the search was spent before it had settled${spread > 1 ? `: ${ended}` : ""}`);
+  else if (spread > 0 && !isComplete)
+    doubts.push(Number.isFinite(expected) ? `${ended}, and ${Math.ceil(expected)} are to be expected` : ended);
+  if (!isSpent && !optima.best.arrived) doubts.push("the last climb had not come to an end");
   const gaps = sample.values.reduce((count, value) => count + (Number.isNaN(value) ? 1 : 0), 0);
   if (gaps > 0) doubts.push(`the law has no value at ${gaps} of ${sample.points.n} points within the limits`);
-  if (isSpent) doubts.push("the budget of the search was spent before it had settled");
-  else if (!optima.best.arrived) doubts.push("the last climb had not come to an end");
-  const branch = objective.guides.findIndex((kind, j) => kind === "branch" && isRare(objective, sample, j, best));
+  const branch = objective.guides.findIndex((kind, j) => kind === "branch" && isRare(objective, sample, j, [best, ...optima.list]));
   if (branch >= 0) doubts.push("a branch of the law is reached in a small part of the limits only");
   if (isNarrow(objective, best, span, sign))
     doubts.push("the extreme is a peak so narrow that another one could stand between the points tried");
   return doubts;
 }
 
-/** Whether hardly any of the sample, but the extreme, lies on one side of a branch, or a few of the sample do. */
-function isRare(objective: Objective, { points, guides }: Sample, j: number, best: Found): boolean {
-  const column = guides[j] as Float64Array;
-  const above = column.reduce((count, value) => count + (value > 0 ? 1 : 0), 0) / points.n;
-  const own = new Points(objective.dimensions, 1);
-  own.add(best.at);
-  const isAbove = (objective.evaluateGuided(own.columns, 1).guides[j] as Float64Array)[0] as number;
-  const isMet = (share: number, met: boolean): boolean => share < rare && (share > 0 || met);
-  return isMet(above, isAbove > 0) || isMet(1 - above, !(isAbove > 0));
+/** Whether one side of a branch is met by few points of the sample; or by none, but by a climb. */
+function isRare(objective: Objective, { points, guides }: Sample, j: number, reached: readonly Found[]): boolean {
+  const sides = (column: Float64Array, n: number): [number, number] => {
+    const above = column.subarray(0, n).reduce((count, value) => count + (value > 0 ? 1 : 0), 0);
+    return [above, n - above];
+  };
+  const ends = new Points(objective.dimensions, reached.length);
+  for (const { at } of reached) ends.add(at);
+  const met = sides(objective.evaluateGuided(ends.columns, ends.n).guides[j] as Float64Array, ends.n);
+  return sides(guides[j] as Float64Array, points.n).some(
+    (count, side) => count < rare * points.n && (count > 0 || (met[side] as number) > 0),
+  );
 }
 
 /** Whether the values fall by half the span on both sides within a short step along some input. */
