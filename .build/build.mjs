@@ -5,6 +5,7 @@ import { chmodSync, existsSync, mkdirSync, renameSync, rmSync, writeFileSync } f
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
+import { bundledPackages, noticesText } from "./notices.mjs";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const target = join(root, "dist");
@@ -26,10 +27,12 @@ const node = {
   logLevel: "warning",
   alias: { "vega-canvas": vegaCanvas },
   define: { "import.meta.url": "importMetaUrl" },
+  metafile: true,
   banner: { js: 'const importMetaUrl = require("node:url").pathToFileURL(__filename).href;' },
   legalComments: "none",
 };
 const browser = {
+  metafile: true,
   bundle: true,
   format: "iife",
   minify: true,
@@ -43,7 +46,7 @@ const browser = {
 // The compiler and the notebook kernel are loaded from where npm put them, never copied into a bundle.
 const external = ["tslab", "tslab/*", "@tslab/*"];
 
-await Promise.all([
+const built = await Promise.all([
   build({ ...node, entryPoints: { workings: "lib/bundle.ts" }, outdir: dist, external: external }),
   build({
     ...node,
@@ -57,6 +60,16 @@ await Promise.all([
   build({ ...browser, entryPoints: { page: "lib/document/page/main.ts" }, outdir: dist }),
   build({ ...browser, entryPoints: { page: "lib/document/page/page.css" }, outdir: dist }),
 ]);
+// What each bundle is made of: the notices say it, and tests/document/notices.test.ts holds them against it.
+const metafiles = built.map(({ metafile }) => metafile);
+const [page, style] = metafiles.slice(-2);
+mkdirSync(join(root, "build"), { recursive: true });
+writeFileSync(join(root, "build/bundles.json"), JSON.stringify({ package: metafiles, page: [page, style] }));
+writeFileSync(join(dist, "page-notices.txt"), noticesText(bundledPackages([page, style]), root));
+writeFileSync(
+  join(dist, "THIRD-PARTY-NOTICES.txt"),
+  `The bundles in this folder hold code of the packages below, each under the licence that stands with it.\n\n${noticesText(bundledPackages(metafiles), root)}`,
+);
 for (const part of ["index", "units", "physics"]) {
   writeFileSync(join(dist, `${part}.js`), `"use strict";\nmodule.exports = require("./workings.js").${part};\n`);
 }

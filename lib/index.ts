@@ -7,7 +7,7 @@ export type { Dim, Div, Inv, Mul, Pow, SI, Sqrt } from "./quantity/dimension-typ
 export { WorkingsError } from "./quantity/error";
 export { type FormatOptions, format } from "./quantity/format";
 export { parseQuantity, quantity } from "./quantity/parse";
-export { Quantity, type Unit } from "./quantity/quantity";
+export { type Level, type LevelUnit, Quantity, type Unit } from "./quantity/quantity";
 export type { Spread } from "./quantity/spread";
 export { unitOf } from "./quantity/unit";
 export { Curve } from "./sheet/curve";

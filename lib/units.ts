@@ -31,6 +31,7 @@ import type {
   HeatTransferCoefficient,
   Illuminance,
   Inductance,
+  Information,
   IntensityPerCurrent,
   Kelvins,
   Length,
@@ -78,38 +79,40 @@ import type {
   Volume,
   Work,
 } from "./quantity/dimension-tables";
-import type { Unit } from "./quantity/quantity";
+import type { LevelUnit, Unit } from "./quantity/quantity";
 import { unitOf } from "./quantity/unit";
 
-export type { Unit } from "./quantity/quantity";
+export type { LevelUnit, Unit } from "./quantity/quantity";
 export { unitOf } from "./quantity/unit";
 
 // numbers and gains
 export const one: Unit<Dimensionless> = unitOf("1");
 export const percent: Unit<Dimensionless> = unitOf("%");
 export const ppm: Unit<Dimensionless> = unitOf("ppm");
-export const bit: Unit<Dimensionless> = unitOf("bit");
-export const byte: Unit<Dimensionless> = unitOf("byte");
+export const bit: Unit<Information> = unitOf("bit");
+export const byte: Unit<Information> = unitOf("byte");
 export const rad: Unit<Angle> = unitOf("rad");
 export const mrad: Unit<Angle> = unitOf("mrad");
 export const deg: Unit<Angle> = unitOf("°");
 export const sr: Unit<SolidAngle> = unitOf("sr");
-export const dB: Unit<FieldGain> = unitOf("dB");
-export const dB_power: Unit<PowerGain> = unitOf("dB (power)");
+export const dB: LevelUnit<FieldGain> = unitOf("dB");
+export const dB_power: LevelUnit<PowerGain> = unitOf("dB (power)");
+export const dBi: LevelUnit<PowerGain> = unitOf("dBi");
+export const dBFS: LevelUnit<FieldGain> = unitOf("dBFS");
 
 // levels
-export const dBV: Unit<Voltage> = unitOf("dBV");
-export const dBu: Unit<Voltage> = unitOf("dBu");
-export const dBuV: Unit<Voltage> = unitOf("dBµV");
-export const dBm: Unit<Power> = unitOf("dBm");
-export const dBW: Unit<Power> = unitOf("dBW");
-export const dB_SPL: Unit<Pressure> = unitOf("dB SPL");
-export const dBA: Unit<Pressure> = unitOf("dBA");
-export const dBuA: Unit<Current> = unitOf("dBµA");
-export const dBuV_per_m: Unit<ElectricField> = unitOf("dBµV/m");
-export const dBuA_per_m: Unit<MagneticField> = unitOf("dBµA/m");
-export const dB_per_mW: Unit<SquaredPressurePerPower> = unitOf("dB/mW");
-export const dB_per_V: Unit<PressurePerVoltage> = unitOf("dB/V");
+export const dBV: LevelUnit<Voltage> = unitOf("dBV");
+export const dBu: LevelUnit<Voltage> = unitOf("dBu");
+export const dBuV: LevelUnit<Voltage> = unitOf("dBµV");
+export const dBm: LevelUnit<Power> = unitOf("dBm");
+export const dBW: LevelUnit<Power> = unitOf("dBW");
+export const dB_SPL: LevelUnit<Pressure> = unitOf("dB SPL");
+export const dBA: LevelUnit<Pressure> = unitOf("dBA");
+export const dBuA: LevelUnit<Current> = unitOf("dBµA");
+export const dBuV_per_m: LevelUnit<ElectricField> = unitOf("dBµV/m");
+export const dBuA_per_m: LevelUnit<MagneticField> = unitOf("dBµA/m");
+export const dB_per_mW: LevelUnit<SquaredPressurePerPower> = unitOf("dB/mW");
+export const dB_per_V: LevelUnit<PressurePerVoltage> = unitOf("dB/V");
 
 // length, area, volume
 export const metre: Unit<Length> = unitOf("m");

@@ -1,6 +1,7 @@
 /** The worst case and the 95 % interval of a curve at every one of its points. */
 import type { Curve } from "../graph/curve";
 import type { Graph } from "../graph/graph";
+import { spelledName } from "../graph/identity";
 import { curveAt } from "../graph/interpolate";
 import type { GivenNode, NodeId, SweepNode } from "../graph/node";
 import { Program } from "../graph/program";
@@ -109,14 +110,14 @@ function readOrNothing(curve: Curve, x: number): number {
 
 /** Half of the rows at corners, half anywhere between the limits. */
 function spreadOver(given: GivenNode, seed: number): Float64Array {
-  const stream = new Stream(seed, `${given.id} over its limits`);
+  const stream = new Stream(seed, `${spelledName(given.id)} over its limits`);
   const value = betweenLimits(given);
   return Float64Array.from({ length: curveRows }, (_, i) => value(i % 2 === 0 ? Math.round(stream.uniform(i)) : stream.uniform(i)));
 }
 
 /** A range at one of its limits in each row. */
 function ends(given: GivenNode, seed: number): Float64Array {
-  const stream = new Stream(seed, `${given.id} at its limits`);
+  const stream = new Stream(seed, `${spelledName(given.id)} at its limits`);
   const limits = limitsOf(given.spread, given.nominal);
   return Float64Array.from({ length: curveRows }, (_, i) => limits[stream.uniform(i) < 0.5 ? 0 : 1]);
 }

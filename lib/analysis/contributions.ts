@@ -97,7 +97,7 @@ export class FirstOrder {
   }
 }
 
-export interface FirstOrderBudget {
+interface FirstOrderBudget {
   readonly standardUncertainty: number;
   readonly sensitivities: Float64Array;
   readonly shares: Float64Array;

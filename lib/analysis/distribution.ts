@@ -5,8 +5,8 @@
 import type { GivenNode } from "../graph/node";
 import { discreteMoments } from "../quantity/discrete";
 import { WorkingsError } from "../quantity/error";
+import { fromLevel, toLevel } from "../quantity/level";
 import { ownLimits, scaleOf } from "../quantity/limits";
-import { fromLevel, toLevel } from "../quantity/scale";
 import type { Discrete, LogScale, Normal } from "../quantity/spread";
 import { normalQuantiles } from "./normal";
 import { studentScores } from "./student";

@@ -25,7 +25,7 @@ export function expandedUncertainty(
 }
 
 /** ν_eff = u⁴/Σ(uᵢ⁴/νᵢ), infinite where every uncertainty is taken as known. */
-export function effectiveFreedom(standard: number, tolerances: readonly GivenNode[], contributions: readonly Contribution[]): number {
+function effectiveFreedom(standard: number, tolerances: readonly GivenNode[], contributions: readonly Contribution[]): number {
   const groups = correlatedGroups(tolerances);
   const alone = tolerances.filter((given) => !groups.some((group) => group.includes(given)));
   const terms = [...alone.map((given) => [given]), ...groups].map((members) => {

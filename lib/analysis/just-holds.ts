@@ -1,8 +1,8 @@
 /** What a given would have to be for a requirement to just hold. */
 import type { GivenNode, NodeId } from "../graph/node";
-import { unitOfNode } from "../graph/node-unit";
 import { WorkingsError } from "../quantity/error";
 import { limitsOf } from "../quantity/limits";
+import { unitOf } from "../quantity/unit";
 import type { Evaluation } from "./evaluation";
 import { keptSpread } from "./kept-spread";
 import type { JudgedBy, Limit } from "./result";
@@ -47,7 +47,7 @@ function halved(outside: number, inside: number, holds: (nominal: number) => boo
 }
 
 function stepUnit(given: GivenNode): number {
-  if (given.nominal !== 0 && !unitOfNode(given).affine) return Math.abs(given.nominal);
+  if (given.nominal !== 0 && !unitOf(given.unit).affine) return Math.abs(given.nominal);
   const [low, high] = limitsOf(given.spread, given.nominal);
   return high > low ? high - low : 1;
 }

@@ -1,9 +1,9 @@
 /** What becomes of a given's spread when only its nominal value is changed. */
 import type { GivenNode } from "../graph/node";
-import { unitOfNode } from "../graph/node-unit";
 import { WorkingsError } from "../quantity/error";
-import { toLevel } from "../quantity/scale";
+import { toLevel } from "../quantity/level";
 import type { Spread } from "../quantity/spread";
+import { unitOf } from "../quantity/unit";
 
 /**
  * The relative tolerance stays (the absolute one about zero, and for temperatures; the level in dB where it is stated
@@ -16,13 +16,13 @@ export function keptSpread(node: GivenNode, nominal: number): Spread {
   if (spread.kind !== "discrete" && spread.scale && !(nominal / spread.scale.reference > 0))
     throw new WorkingsError(
       "level",
-      `${node.id}: its tolerance is stated in decibels or as a factor, so its value is above 0, not ${nominal}`,
+      `${node.path}: its tolerance is stated in decibels or as a factor, so its value is above 0, not ${nominal}`,
       {
         node: node.id,
       },
     );
   if (spread.kind !== "discrete" && spread.scale) return moved(spread, toLevel(nominal, spread.scale) - toLevel(before, spread.scale), 1);
-  const absolute = before === 0 || unitOfNode(node).affine === true;
+  const absolute = before === 0 || unitOf(node.unit).affine === true;
   return absolute ? moved(spread, nominal - before, 1) : moved(spread, 0, nominal / before);
 }
 

@@ -3,6 +3,7 @@
  * of its own and those that it shares (`GivenNode.shared`), turned into its own distribution by equal probability (NORTA:
  * M. C. Cario and B. L. Nelson, 1997; S. G. Henderson 2003). An independent given draws exactly as if there were no others.
  */
+import { isFurtherPart, spelledName } from "../graph/identity";
 import type { GivenNode, SharedPart } from "../graph/node";
 import { type Source, scoresOf } from "./distribution";
 import { normalProbability } from "./normal";
@@ -16,8 +17,8 @@ const least = 2 ** -54;
 /** What draws a given: its own stream, or the scores that it shares. */
 export function sourceOf(given: GivenNode, seed: number): Source {
   const weights = weightsOf(given);
-  if (weights.size === 1 && weights.has(given.id)) return new Stream(seed, given.id);
-  return new SharedScores([...weights].map(([key, weight]) => ({ weight, stream: new Stream(seed, key) })));
+  if (weights.size === 1 && weights.has(given.id)) return new Stream(seed, spelledName(given.id));
+  return new SharedScores([...weights].map(([key, weight]) => ({ weight, stream: new Stream(seed, spelledName(key)) })));
 }
 
 /** The score of a given as weights of independent ones, by the key of their stream; the squares sum to 1. */
@@ -30,8 +31,9 @@ export function weightsOf(given: GivenNode): ReadonlyMap<string, number> {
 }
 
 /** Another part of the same path is another specimen: it has in common with others only what all have. */
-function sharedOf({ id, path, shared = [] }: GivenNode): readonly SharedPart[] {
-  return id === path ? shared : shared.filter((part) => "common" in part);
+function sharedOf(given: GivenNode): readonly SharedPart[] {
+  const { shared = [] } = given;
+  return isFurtherPart(given) ? shared.filter((part) => "common" in part) : shared;
 }
 
 // A cause has a name of its own: no id of a node has a space.

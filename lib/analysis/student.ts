@@ -16,7 +16,7 @@ export function studentQuantile(p: number, freedom: number): number {
 }
 
 /** The same for many p: what depends on ν alone is found once. */
-export function studentQuantiles(freedom: number): (p: number) => number {
+function studentQuantiles(freedom: number): (p: number) => number {
   if (freedom >= manyDegrees) return normalQuantile;
   const student = freedom === 1 ? cauchy : upper(freedom);
   return (p) => (p === 0.5 ? 0 : p < 0.5 ? -student(p) : student(1 - p));

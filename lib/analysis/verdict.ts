@@ -1,6 +1,6 @@
 /** Verdicts: a result held against a limit. */
 import type { GraphNode } from "../graph/node";
-import { unitOfNode } from "../graph/node-unit";
+import { unitOf } from "../quantity/unit";
 import { distanceInside, shareWithin } from "./interval";
 import type { JudgedBy, Limit, Point, Verdict, WorstCase } from "./result";
 
@@ -69,7 +69,7 @@ function plainVerdict(node: GraphNode, judged: JudgedBy, deciding: number, limit
 
 /** SI difference to the nearer limit; for a unit in decibels the ratio, 1 at the limit and more inside. */
 function marginOf(node: GraphNode, deciding: number, limit: Limit): number {
-  if (unitOfNode(node).log === undefined) return distanceInside(deciding, limit);
+  if (unitOf(node.unit).log === undefined) return distanceInside(deciding, limit);
   const { low = 0, high = Infinity } = limit;
   return Math.min(deciding / low, high / deciding);
 }

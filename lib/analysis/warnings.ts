@@ -5,16 +5,16 @@ import { isUnnamed } from "../graph/identity";
 import { isCurveNode } from "../graph/lower";
 import { modelNamed } from "../graph/model";
 import type { GraphNode, NodeId, ValidityLimit } from "../graph/node";
-import { unitOfNode } from "../graph/node-unit";
 import { format } from "../quantity/format";
+import { unitOf } from "../quantity/unit";
 import type { Contribution, WorstCase } from "./result";
 
 /** Standard deviations to first order and by sampling may differ by this share of the larger. */
-export const agreement = 0.1;
+const agreement = 0.1;
 
 /** A value of a node in its unit. */
-export function valueText(node: GraphNode, si: number): string {
-  return Number.isFinite(si) ? format({ si, unit: unitOfNode(node) }) : String(si);
+function valueText(node: GraphNode, si: number): string {
+  return Number.isFinite(si) ? format({ si, unit: unitOf(node.unit) }) : String(si);
 }
 
 export function disagreementWarning(node: GraphNode, firstOrder: number, sampled: number): string[] {

@@ -1,10 +1,12 @@
 /** Reads `book.yaml`: what the book is called, which design it is about, its worksheets in reading order. */
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, realpathSync } from "node:fs";
 import { basename, dirname, relative, resolve, sep } from "node:path";
 import { isMap, isScalar, isSeq, type Node } from "yaml";
 import { Fields } from "../design/fields";
 import { LocatedFile } from "../design/locate";
+import { reservedNames } from "../graph/identity";
 import { WorkingsError } from "../quantity/error";
+import { readText } from "../sheet/text-file";
 
 export interface Worksheet {
   /** Without number and extension: `03-indicators.ipynb` is `indicators`, and keeps that name when it is renumbered. */
@@ -27,7 +29,7 @@ export interface Book {
   readonly path: string;
 }
 
-export const bookKeys = ["title", "revision", "prepared by", "checked by", "design", "worksheets"] as const;
+const bookKeys = ["title", "revision", "prepared by", "checked by", "design", "worksheets"] as const;
 
 /** The book that a folder belongs to: `book.yaml` or `notebooks/book.yaml` there or in the nearest folder above. */
 export function findBook(folder: string): string {
@@ -44,7 +46,7 @@ export function findBook(folder: string): string {
 export function readBook(path: string): Book {
   let text: string;
   try {
-    text = readFileSync(path, "utf8");
+    text = readText(path);
   } catch (error) {
     throw new WorkingsError("book", `cannot read the book ${path}: ${(error as Error).message}`, { place: path });
   }
@@ -111,6 +113,13 @@ function readWorksheets(file: LocatedFile, fields: Fields, path: string, root: s
         "every sheet under its own name",
         "rename one of the two, numbers apart",
       );
+    if (reservedNames.includes(worksheet.name))
+      file.report(
+        item,
+        `a sheet cannot be called '${worksheet.name}': names of other things begin so`,
+        "a name of its own",
+        "rename the notebook",
+      );
     names.set(worksheet.name, name);
     return [worksheet];
   });
@@ -126,6 +135,14 @@ function checkInside(file: LocatedFile, node: Node, path: string, root: string):
       `the file ${inner.split(sep).join("/")} does not exist`,
       "an existing file",
       "mend the path, which starts from the folder of book.yaml",
+    );
+  } else if (relative(realpathSync(root), realpathSync(path)).startsWith("..")) {
+    // A run would write through the link.
+    file.report(
+      node,
+      `${basename(inner)} is a link that leads out of the book's folder`,
+      `a file under ${basename(root)}`,
+      "put the file itself, or a copy, into the book",
     );
   }
 }

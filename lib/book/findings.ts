@@ -2,7 +2,6 @@
 import { meets } from "../analysis/reading";
 import type { Reading } from "../design/types";
 import type { Notebook } from "../kernel/notebook";
-import { dimension } from "../quantity/dimension";
 import { format } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
 import { confirmationWord } from "../sheet/assumption-word";
@@ -41,7 +40,7 @@ export function findings(notebooks: readonly Notebook[], readings: readonly Read
     const analysis = evaluation.analysis(id);
     if (meets(reading.nominal, analysis)) return [];
     const node = graph.get(id);
-    const unit = unitOf(node.unit, dimension(node.dimension));
+    const unit = unitOf(node.unit);
     const expected = intervalText(analysis, unit) || format({ si: analysis.nominal, unit });
     return [
       {

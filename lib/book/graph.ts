@@ -1,10 +1,8 @@
 /** The graph of a whole book, from the outputs that its notebooks hold. */
 import { Evaluation } from "../analysis/evaluation";
-import { nearest } from "../design/nearest";
 import { Graph } from "../graph/graph";
 import type { NodeId } from "../graph/node";
 import type { Notebook } from "../kernel/notebook";
-import { WorkingsError } from "../quantity/error";
 import type { Block, DecisionBlock } from "../sheet/block";
 import { displaysOf } from "./displays";
 
@@ -36,16 +34,4 @@ export function bookGraph(notebooks: readonly Notebook[], from: readonly Evaluat
     decisions: displays.flatMap(({ block }) => (block.type === "decision" ? [block] : [])),
     blocks: displays.map(({ block }) => block),
   };
-}
-
-/** The node of a published name, a result or a given. Throws WorkingsError "usage" with the nearest names. */
-export function nodeNamed({ graph, published }: BookGraph, name: string): NodeId {
-  const id = published.get(name) ?? name;
-  if (graph.has(id)) return id;
-  const known = [...published.keys(), ...graph.nodes().map((node) => node.id)].filter((other) => !other.startsWith("~"));
-  const near = nearest(name, known);
-  throw new WorkingsError(
-    "usage",
-    `no sheet computes or takes "${name}"; ${near.length > 0 ? `did you mean ${near.join(" or ")}?` : `published are ${[...published.keys()].join(", ")}`}`,
-  );
 }

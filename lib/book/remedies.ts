@@ -2,8 +2,8 @@
 import type { Evaluation } from "../analysis/evaluation";
 import { type Demand, justHolds } from "../analysis/just-holds";
 import type { GivenNode } from "../graph/node";
-import { unitOfNode } from "../graph/node-unit";
 import { format } from "../quantity/format";
+import { unitOf } from "../quantity/unit";
 
 /** How many givens are tried, the largest contribution first. */
 const tried = 3;
@@ -26,7 +26,7 @@ export function remedies(evaluation: Evaluation, demand: Demand): Remedy[] {
     const given = givens.find((one) => one.path === path) as GivenNode;
     const nominal = justHolds(evaluation, demand, given);
     if (nominal === undefined) return [];
-    const value = format({ si: nominal, unit: unitOfNode(given) }, { digits: 3 });
+    const value = format({ si: nominal, unit: unitOf(given.unit) }, { digits: 3 });
     return [{ given: given.path, text: `would just hold with ${given.path} at ${value} instead of ${given.text}` }];
   });
 }

@@ -9,21 +9,21 @@ import type { Analysis, Verdict, WorstCase } from "../analysis/result";
 import { doubtWarning } from "../analysis/warnings";
 import { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
-import { unitOfNode } from "../graph/node-unit";
 import type { Notebook } from "../kernel/notebook";
 import { log10 } from "../quantity/elementary";
 import { WorkingsError } from "../quantity/error";
 import { numberToTwelve } from "../quantity/format";
+import { unitOf } from "../quantity/unit";
 import type { Display } from "../sheet/block";
 import type { Book } from "./book";
 import { displaysOf } from "./displays";
 
-export interface Limits {
+interface Limits {
   readonly low: number;
   readonly high: number;
 }
 
-export interface PublishedResult {
+interface PublishedResult {
   readonly meaning?: string;
   readonly value: number;
   readonly unit: string;
@@ -172,7 +172,7 @@ function doubtOf(worst: WorstCase): { doubt?: string } {
 }
 
 function scale(node: GraphNode) {
-  const unit = unitOfNode(node);
+  const unit = unitOf(node.unit);
   const zero = unit.log ? 0 : unit.fromSI(0);
   return {
     unit,

@@ -1,12 +1,14 @@
 /** Why a result is what it is: from the result down to the givens, with values, shares of its spread, and sources. */
 import type { Evaluation } from "../analysis/evaluation";
 import { plainText } from "../formula/plain-text";
+import type { Graph } from "../graph/graph";
+import { isUnnamed, spelledName } from "../graph/identity";
 import { inputsOf } from "../graph/inputs";
 import { modelNamed } from "../graph/model";
 import type { GraphNode, NodeId } from "../graph/node";
-import { unitOfNode } from "../graph/node-unit";
 import { WorkingsError } from "../quantity/error";
 import { format } from "../quantity/format";
+import { unitOf } from "../quantity/unit";
 import { resultLine } from "../sheet/words";
 
 /** Indented lines; what was told higher up is referred to, not repeated. */
@@ -23,8 +25,8 @@ export function whyLines(root: NodeId, evaluation: Evaluation): string[] {
     const indent = "  ".repeat(depth);
     const inputs = tellingInputs(node, evaluation);
     const again = told.has(id) && inputs.length > 0;
-    const value = depth === 0 ? resultLine(analysis, unitOfNode(node)) : valueText(node, evaluation);
-    lines.push(`${indent}${title(node)} = ${value}${shareText(shares.get(id))}${again ? "  (told above)" : ""}`);
+    const value = depth === 0 ? resultLine(analysis, unitOf(node.unit)) : valueText(node, evaluation);
+    lines.push(`${indent}${title(node, evaluation)} = ${value}${shareText(shares.get(id))}${again ? "  (told above)" : ""}`);
     if (again) continue;
     told.add(id);
     lines.push(...facts(node).map((fact) => `${indent}  ${fact}`));
@@ -41,9 +43,15 @@ function tellingInputs(node: GraphNode, { graph }: Evaluation): readonly NodeId[
   return chosen === undefined ? inputsOf(node) : [node.choice, chosen];
 }
 
-function title(node: GraphNode): string {
-  const name = node.id.startsWith("~") ? "intermediate" : node.id;
+function title(node: GraphNode, { graph }: Evaluation): string {
+  const name = isUnnamed(node.id) ? "intermediate" : nameIn(graph, node.id);
   return node.meaning === undefined ? name : `${name} (${node.meaning})`;
+}
+
+/** A given by its path alone, where no result has that name. */
+function nameIn(graph: Graph, id: NodeId): string {
+  const name = spelledName(id);
+  return name !== id && graph.has(name) ? id : name;
 }
 
 function valueText(node: GraphNode, evaluation: Evaluation): string {
@@ -51,7 +59,7 @@ function valueText(node: GraphNode, evaluation: Evaluation): string {
   if (node.kind === "choice") return node.chosen;
   if (node.kind === "table") return `table of ${node.x.length} rows`;
   try {
-    return format({ si: evaluation.nominal(node.id), unit: unitOfNode(node) });
+    return format({ si: evaluation.nominal(node.id), unit: unitOf(node.unit) });
   } catch (error) {
     if (!(error instanceof WorkingsError)) throw error;
     return error.code === "graph-shape" ? "a curve" : `cannot be computed: ${error.message}`;
@@ -79,7 +87,7 @@ function facts(node: GraphNode): string[] {
     case "given":
     case "table":
     case "choice": {
-      const alike = node.kind === "given" ? (node.shared ?? []).map((one) => ("common" in one ? one.common : one.with)) : [];
+      const alike = node.kind === "given" ? (node.shared ?? []).map((one) => ("common" in one ? one.common : spelledName(one.with))) : [];
       const { source, note, fromMemory } = node.provenance;
       return [
         `source: ${source}${fromMemory === true ? ", from memory" : ""}${note === undefined ? "" : `; ${note}`}`,

@@ -9,9 +9,10 @@ import { promptProblems } from "../document/text/prompt-links";
 import { type Literal, quantityLiterals } from "../kernel/literals";
 import { hasRun } from "../kernel/notebook";
 import { type TextProblem, textProblems } from "../prose/check-text";
-import { openBook, openDesign, readSheets, type Streams } from "./context";
+import { openBook, openDesign, readSheets } from "./context";
 import { graphOf } from "./keeping";
 import { planRun } from "./plan";
+import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
 interface Judged {

@@ -1,5 +1,5 @@
 /** What every command starts from: the book, its sheets' notebooks, its design. */
-import { readFileSync, statSync } from "node:fs";
+import { statSync } from "node:fs";
 import { join, relative, resolve, sep } from "node:path";
 import { type Book, findBook, readBook, sheetName, type Worksheet } from "../book/book";
 import { nearest } from "../design/nearest";
@@ -9,11 +9,7 @@ import type { Design } from "../design/types";
 import { type Notebook, readNotebook } from "../kernel/notebook";
 import { WorkingsError } from "../quantity/error";
 import { filesBeside, referenceTexts } from "../sheet/project";
-
-export interface Streams {
-  readonly out: (text: string) => void;
-  readonly error: (text: string) => void;
-}
+import { readText } from "../sheet/text-file";
 
 export function openBook(named: string | undefined): Book {
   if (named === undefined) return readBook(findBook(process.cwd()));
@@ -26,7 +22,7 @@ export function openDesign(book: Book, other?: string): Design {
   const path = other === undefined ? book.design : resolve(other);
   let text: string;
   try {
-    text = readFileSync(path, "utf8");
+    text = readText(path);
   } catch (error) {
     throw new WorkingsError("usage", `cannot read the design file ${path}: ${(error as Error).message}`, { place: path });
   }

@@ -5,7 +5,7 @@ import { delimiter, dirname, join, resolve } from "node:path";
 import { findBook } from "../book/book";
 import { type Registered, registerKernel } from "../kernel/kernelspec";
 import { WorkingsError } from "../quantity/error";
-import type { Streams } from "./context";
+import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
 export function kernel({ options }: Command, streams: Streams): number {
@@ -31,7 +31,7 @@ export async function lab({ words, options }: Command, streams: Streams, signal:
   streams.out(`Jupyter in ${notebooks}; Ctrl-C here ends it\n`);
   const environment = { ...process.env, JUPYTER_PATH: [folder, process.env.JUPYTER_PATH].filter(Boolean).join(delimiter) };
   const code = await finished(program, [...args, ...words], { cwd: notebooks, env: environment }, signal);
-  if (signal.aborted) return exitCodes.interrupted;
+  if (signal.aborted) return exitCodes.done;
   if (code !== 0) streams.error(`${[program, ...args].join(" ")} ended with exit code ${code}; what it says above is the reason\n`);
   return code === 0 ? exitCodes.done : exitCodes.failed;
 }

@@ -1,6 +1,6 @@
 /** What a run has to do: the order of the sheets, which of them still stand, and which cannot run because another failed. */
 import { createHash } from "node:crypto";
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Book, Worksheet } from "../book/book";
 import { FreshRecord, fingerprint } from "../book/freshness";
@@ -96,5 +96,15 @@ export function hashOfLibrary(folder: string): string {
     const path = join(folder, bundle);
     if (existsSync(path)) hashed.update(readFileSync(path));
   }
+  return hashed.digest("hex");
+}
+
+/** Of the declarations that cells are checked against. */
+export function typesHash(folder: string = join(__dirname, "types")): string {
+  const hashed = createHash("sha256");
+  const files = existsSync(folder)
+    ? readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".d.ts"))
+    : [];
+  for (const name of files.sort()) hashed.update(`${name}\0`).update(readFileSync(join(folder, name)));
   return hashed.digest("hex");
 }

@@ -1,4 +1,5 @@
 /** What the reader of a terminal sees while sheets run: one line a sheet, redrawn on a terminal, written once elsewhere. */
+import { terminalText } from "../quantity/terminal-text";
 
 export interface Terminal {
   readonly isTTY?: boolean;
@@ -47,6 +48,6 @@ export class Progress {
   }
 
   private line(): string {
-    return `${this.label}  ${this.state}  ${((this.now() - this.started) / 1000).toFixed(1)} s`;
+    return terminalText(`${this.label}  ${this.state}  ${((this.now() - this.started) / 1000).toFixed(1)} s`);
   }
 }

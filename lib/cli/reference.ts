@@ -6,12 +6,15 @@ import { exampleTexts, pageAssets } from "../document/assets";
 import { renderReference } from "../document/reference/reference";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
-import { openBook, type Streams } from "./context";
+import { openBook } from "./context";
+import type { Interrupt } from "./interrupt";
+import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
-export function reference({ options }: Command, streams: Streams): number {
+export function reference({ options }: Command, streams: Streams, interrupt: Pick<Interrupt, "watch">): number {
   const file = options.output === undefined ? join(folderOf(options.book), "build", "physics.html") : resolve(options.output);
   const html = renderReference({ examples: readExamples(exampleTexts()), style: pageAssets().style });
+  interrupt.watch();
   const changed = writeWhole(file, html);
   const kilobytes = Math.round(Buffer.byteLength(html) / 1000);
   streams.out(

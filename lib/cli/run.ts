@@ -4,17 +4,20 @@ import type { Book, Worksheet } from "../book/book";
 import { bookResults, formatResults } from "../book/results";
 import { type RunOptions, type RunResult, runNotebook } from "../kernel/host";
 import { Kernel } from "../kernel/kernel";
+import { nativeCompiler } from "../kernel/native/check";
+import { NativeCells } from "../kernel/native/native-cells";
 import { type Notebook, readNotebook } from "../kernel/notebook";
 import { clearScraps } from "../kernel/scraps";
 import { formatSheetError } from "../kernel/sheet-error";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
 import { designVariable } from "../sheet/project";
-import { buildPath, chooseSheets, inBook, openBook, openDesign, type Streams } from "./context";
+import { buildPath, chooseSheets, inBook, openBook, openDesign } from "./context";
 import { keepingOf } from "./keeping";
 import { lock } from "./lock";
-import { type Plan, planRun } from "./plan";
+import { type Plan, planRun, typesHash } from "./plan";
 import { Progress } from "./progress";
+import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
 interface Skipped {
@@ -57,9 +60,12 @@ async function runBook(
   const width = Math.max(...worksheets.map(({ name }) => name.length), 0);
   const silent = { write: () => undefined };
   const progress = new Progress(
-    options.json ? silent : { isTTY: process.stdout.isTTY === true, columns: process.stdout.columns ?? 80, write: streams.out },
+    options.json ? silent : { isTTY: process.stdout.isTTY === true, columns: process.stdout.columns ?? 80, write: streams.draw },
     width,
   );
+  const native = nativeCells(book);
+  if (native !== undefined && plan.sheets.some(({ name }) => plan.reasonToSkip(name, new Set()) === undefined))
+    await native.check(plan.sheets.map(({ path }) => readNotebook(path)));
   const ran: Ran[] = [];
   const skipped: Skipped[] = [];
   let unremembered: string | undefined;
@@ -83,6 +89,7 @@ async function runBook(
       ...runOptions(options),
       ...(options.design === undefined && { keep: keepingOf(book, worksheet.name) }),
       kernel,
+      ...(native && { native }),
       signal,
       onCell: (cell, total) => progress.update(`cell ${cell} of ${total}`),
       onWrite: () => plan.forget(worksheet.name),
@@ -92,6 +99,7 @@ async function runBook(
     if (options.design === undefined) unremembered ??= remember(plan, worksheet.name, result);
     if (!options.json) tell(result, streams);
   }
+  if (native?.problem !== undefined) streams.error(`${native.problem}\ntslab has run the cells instead.\n`);
   if (unremembered !== undefined) streams.error(`${unremembered} The sheets count as not run.\n`);
   const ok = !signal.aborted && ran.every(({ result }) => result.ok) && !skipped.some(({ failed }) => failed);
   const results = ok ? writeResults(book, ran, options.design) : undefined;
@@ -100,7 +108,6 @@ async function runBook(
       `${JSON.stringify({ ok, sheets: [...ran.map(summary), ...skipped.map(({ worksheet, text, failed }) => ({ sheet: worksheet.name, file: worksheet.file, ok: !failed, skipped: text }))], ...(results && { results }) }, null, 1)}\n`,
     );
   else if (!ok) streams.error(`${basename(resultsPath(book, options.design))} is left as it was\n`);
-  if (signal.aborted) return exitCodes.interrupted;
   return ok ? exitCodes.done : exitCodes.failed;
 }
 
@@ -113,6 +120,12 @@ function remember(plan: Plan, name: string, result: RunResult): string | undefin
     if (error instanceof WorkingsError && error.code === "write") return error.message;
     throw error;
   }
+}
+
+/** Undefined where there is no native compiler for this machine: tslab then runs the cells. */
+function nativeCells(book: Book): NativeCells | undefined {
+  const compiler = nativeCompiler();
+  return compiler === undefined ? undefined : new NativeCells(compiler, buildPath(book, "cells"), typesHash());
 }
 
 function runOptions({ timeout, heap, design }: Command["options"]): RunOptions {

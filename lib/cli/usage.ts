@@ -2,7 +2,7 @@
 import { parseArgs } from "node:util";
 import { WorkingsError } from "../quantity/error";
 
-export const exitCodes = { done: 0, failed: 1, unusable: 2, internal: 3, interrupted: 130 } as const;
+export const exitCodes = { done: 0, failed: 1, unusable: 2, internal: 3, unread: 141 } as const;
 
 export const help = `workings - worksheets whose calculations are the design rationale
 
@@ -29,7 +29,8 @@ Options
   --heap MIB       run: memory limit of a sheet in MiB (2048)
   --output FILE    publish, reference: where the document goes; other files beside it
   --pdf            publish: the document on paper as well, printed by Chromium
-  --csv            publish: register of givens, results, requirements and parts as well, as tables for other programs
+  --csv            publish: register of givens, results, requirements and parts as well, as tables for other programs;
+                   text that a spreadsheet would compute (it begins with = + - or @) has ' before it
   --markdown       publish: the document as Markdown as well, a folder of files for a code host
   --json           one JSON object on standard output instead of text
   --help           this text
@@ -42,6 +43,8 @@ Exit codes
   2    the command, the book, the design or a notebook cannot be used as it is
   3    a fault of this program
   130  interrupted (Ctrl-C); the sheet that was running is left as it was; Jupyter and its kernels are ended
+  143  ended by SIGTERM, likewise
+  141  standard output was closed before all was said (workings check | head -1)
 
 Examples
   workings run                        what is not fresh
@@ -59,7 +62,7 @@ Examples
   workings kernel                     how to start a Jupyter of one's own with the kernel
 `;
 
-export interface Options {
+interface Options {
   readonly book?: string;
   readonly design?: string;
   readonly output?: string;

@@ -1,10 +1,11 @@
 /** `workings why NAME` and `workings vary PATH=VALUE …`: questions to the book as it stands; no file is touched. */
-import { nodeNamed } from "../book/graph";
+import { nodeNamed } from "../book/name";
 import { whyLines } from "../book/why";
 import { vary } from "../document/live/vary";
-import { openBook, openDesign, readSheets, type Streams } from "./context";
+import { openBook, openDesign, readSheets } from "./context";
 import { graphOf } from "./keeping";
 import { movedReport } from "./moved-report";
+import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
 export async function why({ words: [name = ""], options }: Command, streams: Streams): Promise<number> {

@@ -1,5 +1,6 @@
 /** Givens: nested mappings whose leaves hold a value, a table, or the name of a reference table. */
 import { isMap, type Node, type YAMLMap } from "yaml";
+import { givenId, reservedNames } from "../graph/identity";
 import type { GivenNode, Provenance, TableNode } from "../graph/node";
 import { Fields, textOf } from "./fields";
 import { type Entry, end, type LocatedFile, start } from "./locate";
@@ -10,7 +11,7 @@ import type { CslItem, ReferenceTables } from "./types";
 import { statedValue } from "./value";
 
 /** Keys of which a leaf has exactly one. */
-export const contentKeys = ["value", "table", "reference"] as const;
+const contentKeys = ["value", "table", "reference"] as const;
 export const givenKeys = [...contentKeys, "meaning", "symbol", "source", "note", "memory"] as const;
 
 /** A given with what the file says of it word for word. */
@@ -30,7 +31,7 @@ const pathPart = /^\p{L}[\p{L}\p{N}_-]*$/u;
 /** Walks the tree below `givens` and adds what it finds to `found`, keyed by dotted path. */
 export function readGivens(around: Surroundings, map: YAMLMap, prefix: string, found: Map<string, ReadGiven>): void {
   for (const entry of around.file.entries(map)) {
-    if (!isPathPart(around.file, entry)) continue;
+    if (!isPathPart(around.file, entry) || (prefix === "" && isReserved(around.file, entry))) continue;
     const path = prefix === "" ? entry.key : `${prefix}.${entry.key}`;
     if (!isMap(entry.value)) reportBare(around.file, entry, path);
     else if (!isLeaf(around.file, entry.value)) readGivens(around, entry.value, path, found);
@@ -52,6 +53,12 @@ export function isPathPart(file: LocatedFile, { key, at }: Entry): boolean {
     "rename it; write a.b as two levels",
   );
   return false;
+}
+
+function isReserved(file: LocatedFile, { key, at }: Entry): boolean {
+  if (!reservedNames.includes(key)) return false;
+  file.report(at, `the name '${key}' cannot begin a path: names of other things begin so`, "a name of your own", "rename it");
+  return true;
 }
 
 function reportBare(file: LocatedFile, { key, value }: Entry, path: string): void {
@@ -78,7 +85,12 @@ function readLeaf(around: Surroundings, map: YAMLMap, path: string): GivenNode |
     around.file.report(map, `given '${path}' has ${present.join(" and ")}`, "one of value, table and reference", "keep one");
   const reference = fields.node("reference");
   if (reference && present.length === 1) return fromReference(around, fields, reference, path);
-  const common = readCommon(fields, path, (key) => around.file.place(start(fields.node(key) ?? map)), sourceKey(fields, around.sources));
+  const common = readCommon(
+    fields,
+    { id: givenId(path), path },
+    (key) => around.file.place(start(fields.node(key) ?? map)),
+    sourceKey(fields, around.sources),
+  );
   const content = readContent(fields);
   return common && content && present.length === 1 ? ({ ...common, ...content } as GivenNode | TableNode) : undefined;
 }
@@ -102,7 +114,7 @@ export function readContent(fields: Fields): Partial<GivenNode> | Partial<TableN
 /** Identity, meaning and provenance, for givens and reference rows alike. */
 export function readCommon(
   fields: Fields,
-  path: string,
+  named: { readonly id: string; readonly path: string },
   place: (key: "value" | "table") => string,
   source: string | undefined,
   addition?: string,
@@ -118,7 +130,7 @@ export function readCommon(
     ...(memory !== undefined && { fromMemory: memory }),
     place: place(fields.node("table") ? "table" : "value"),
   };
-  return { id: path, path, meaning, ...(symbol && { symbol }), provenance };
+  return { ...named, meaning, ...(symbol && { symbol }), provenance };
 }
 
 // A given that names a reference has changed when the reference has.
@@ -149,5 +161,5 @@ function fromReference(around: Surroundings, fields: Fields, node: Node, path: s
     );
   const meaning = fields.text("meaning") ?? found.meaning;
   const symbol = fields.text("symbol") ?? found.symbol;
-  return { ...found, id: path, path, ...(meaning && { meaning }), ...(symbol && { symbol }) };
+  return { ...found, id: givenId(path), path, ...(meaning && { meaning }), ...(symbol && { symbol }) };
 }

@@ -42,7 +42,7 @@ export class LocatedFile {
     readonly fileName: string,
     private readonly readBeside: ReadBeside = nothingBeside,
   ) {
-    const document = parseDocument(text, { lineCounter: this.lines, prettyErrors: false, stringKeys: true, logLevel: "silent" });
+    const document = parseDocument(text, { lineCounter: this.lines, prettyErrors: false, stringKeys: true, logLevel: "error" });
     const errors = [...document.errors, ...document.warnings];
     for (const error of errors) this.reportYaml(error);
     // What stands in a file with broken syntax cannot be trusted; a key that stands twice breaks nothing else.
@@ -108,7 +108,9 @@ export class LocatedFile {
 
   private reportYaml(error: YAMLError): void {
     const offset = error.pos[0];
-    if (error.code === "DUPLICATE_KEY") {
+    if (error.code === "MULTIPLE_DOCS") {
+      this.report(offset, "a second YAML document begins here", "one document in the file", "delete this line of dashes or dots");
+    } else if (error.code === "DUPLICATE_KEY") {
       const key = /^[^:\s]*/.exec(this.text.slice(offset))?.[0] ?? "";
       this.report(offset, `the key '${key}' stands here a second time`, "each key once in a mapping", "rename or delete one of the two");
     } else {

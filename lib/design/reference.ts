@@ -70,7 +70,7 @@ function readEntry(fields: Fields, path: string, sources: ReadonlyMap<string, Cs
   const source = key && `${path.split(".").slice(0, 2).join(".")}.${key}`;
   const common = readCommon(
     fields,
-    path,
+    { id: path, path },
     (content) => file.place(start(fields.node(content) ?? fields.node("values") ?? map)),
     source,
     year,

@@ -6,6 +6,7 @@
 import { isScalar, isSeq, type Node, type YAMLSeq } from "yaml";
 import type { TableNode } from "../graph/node";
 import { WorkingsError } from "../quantity/error";
+import { isBelowZero } from "../quantity/limits";
 import { unitOf } from "../quantity/unit";
 import { type CsvRow, readCsv } from "./csv-table";
 import { Fields, mapOf, textOf } from "./fields";
@@ -17,7 +18,7 @@ export type StatedTable = Pick<TableNode, "xName" | "yName" | "xDimension" | "xU
 
 type Interpolation = TableNode["interpolation"];
 export const interpolations: readonly Interpolation[] = ["linear", "log-y", "log-log", "monotone"];
-export const tableKeys = ["columns", "interpolation", "rows", "csv"] as const;
+const tableKeys = ["columns", "interpolation", "rows", "csv"] as const;
 
 type Columns = readonly [Column, Column];
 
@@ -213,6 +214,16 @@ function faultsOf(rows: readonly Row[], interpolation: Interpolation | undefined
   rows.forEach(([x, y], index) => {
     const before = rows[index - 1]?.[0];
     const fault = (column: 0 | 1, what: string, expected: string, remedy: string) => faults.push({ index, column, what, expected, remedy });
+    for (const column of [0, 1] as const) {
+      const cell = column === 0 ? x : y;
+      if (columns?.[column].unit.dimension.key === "K|temperature" && isBelowZero(si(column, cell)))
+        fault(
+          column,
+          `${cell} lies below absolute zero`,
+          "a temperature from 0 K or −273.15 °C",
+          "mend the number or the unit of its column",
+        );
+    }
     if (before !== undefined && x <= before)
       fault(0, `${x} follows ${before}`, "a first column that increases strictly", "sort the rows and delete doubles");
     if (interpolation === "log-log" && si(0, x) <= 0) fault(0, `${x} has no logarithm`, "x > 0 for log-log", "use linear or monotone");

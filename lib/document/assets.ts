@@ -1,17 +1,18 @@
-/** Program and style of the live page, as the build left them beside this bundle. */
-import { readdirSync, readFileSync } from "node:fs";
+/** Program, style and licences of the live page, as the build left them beside this bundle. */
+import { readdirSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
+import { readText } from "../sheet/text-file";
 import type { PageAssets } from "./render-page";
 
 let loaded: PageAssets | undefined;
 
-/** dist/page.js and dist/page.css of the package. */
+/** Program and style of the page, and the licences of what the program is made of: dist/page* of the package. */
 export function pageAssets(): PageAssets {
   if (!loaded) {
     const folder = join(packageFolder(), "dist");
-    const read = (name: string) => readFileSync(join(folder, name), "utf8");
-    loaded = { script: read("page.js"), style: read("page.css") };
+    const read = (name: string) => readText(join(folder, name));
+    loaded = { script: read("page.js"), style: read("page.css"), notices: read("page-notices.txt") };
   }
   return loaded;
 }
@@ -22,7 +23,7 @@ export function exampleTexts(): Record<string, string> {
   const files = readdirSync(folder)
     .filter((name) => name.endsWith(".yaml"))
     .sort();
-  return Object.fromEntries(files.map((name) => [`data/examples/${name}`, readFileSync(join(folder, name), "utf8")]));
+  return Object.fromEntries(files.map((name) => [`data/examples/${name}`, readText(join(folder, name))]));
 }
 
 function packageFolder(): string {

@@ -3,7 +3,7 @@ import { createHash } from "node:crypto";
 import { deflateRawSync } from "node:zlib";
 
 /** `'sha256-…'` of the text of an inline script or style. */
-export function sourceHash(text: string): string {
+function sourceHash(text: string): string {
   return `'sha256-${createHash("sha256").update(text, "utf8").digest("base64")}'`;
 }
 

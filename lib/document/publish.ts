@@ -17,8 +17,9 @@ import { contentHash } from "./policy";
 import { type BookInfo, type PageAssets, type PageContent, renderPage } from "./render-page";
 import { renderAssumptions, renderParts } from "./sheet/roll-up";
 import { renderSheet, sheetTitle } from "./sheet/sheet";
-import { type Html, html } from "./text/html";
+import { type Html, html, trusted, unescaped } from "./text/html";
 import { resolver } from "./text/links";
+import { withoutSources } from "./text/math";
 import { citation, sourceNumbers } from "./text/sources";
 
 export interface PublishInput {
@@ -29,7 +30,7 @@ export interface PublishInput {
   /** Default: dist/page.js and dist/page.css. */
   readonly page?: PageAssets;
   readonly plots?: PlotMaker;
-  /** Default: an evaluation that knows nothing. */
+  /** Default: a new evaluation, which computes everything. */
   readonly evaluate?: (graph: Graph) => Evaluation;
 }
 
@@ -37,7 +38,7 @@ const afresh = (graph: Graph): Evaluation => new Evaluation(graph);
 
 const plotMaker: PlotMaker = { compile: compilePlot, render: renderPlot };
 
-/** A book made ready: every part of the document as markup. */
+/** Every part of the document as markup. */
 export interface PreparedBook {
   readonly content: PageContent;
   readonly sheets: readonly { readonly name: string; readonly title: string; readonly markup: Html }[];
@@ -58,8 +59,8 @@ export function prepareBook({ book, sheets: inputs, design, plots = plotMaker, e
   const content = {
     book: shownOf(book),
     design: { fileName: design.fileName, name: design.name, revision: design.revision },
-    body: html`${sheets.map(({ markup }) => markup)}${back.map(({ markup }) => markup)}`,
-    data,
+    body: trusted(withoutSources(html`${sheets.map(({ markup }) => markup)}${back.map(({ markup }) => markup)}`.text)),
+    data: { ...data, laws: Object.fromEntries(Object.entries(data.laws).map(([latex, law]) => [latex, withoutSources(law)])) },
     back: back.map(({ id, title }) => ({ id, title })),
     sheets: sheets.map(({ name, title }) => ({ name, title })),
     verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,
@@ -68,6 +69,11 @@ export function prepareBook({ book, sheets: inputs, design, plots = plotMaker, e
     decisions: html`<div class="overview">${part("decisions", "book", shown)}${part("map", "book", shown)}</div>`,
   };
   return { content: { ...content, hash: contentHash(content) }, sheets, back };
+}
+
+/** What the text shows and the document cannot: pictures, each with the reason. */
+export function missingPictures({ content }: PreparedBook): string[] {
+  return [...content.body.text.matchAll(/<em class="missing">(.*?)<\/em>/gs)].map(([, words = ""]) => unescaped(words));
 }
 
 /** What the document shows of book.yaml: not the folder that it lies in. */

@@ -16,6 +16,8 @@ export interface PageAssets {
   /** The bundled program of the live page. */
   readonly script: string;
   readonly style: string;
+  /** Licences of the packages that the program holds, with their copyright lines. */
+  readonly notices: string;
 }
 
 export interface PageContent {
@@ -54,6 +56,7 @@ ${content.product}
 ${content.decisions}
 ${contents(content)}
 ${content.body}
+<details class="notices" id="licences"><summary>Licences of the software in this page</summary><pre>${assets.notices}</pre></details>
 </main>
 <aside id="changes" class="changes" aria-label="Your changes" hidden></aside><p id="notice" class="notice" hidden></p><p id="said" class="unseen" role="status" aria-live="polite"></p>
 <script type="application/octet-stream" id="book">${trusted(packedJson(content.data))}</script>

@@ -3,12 +3,14 @@
  * dimension of its result. The types of `text.ts` give the same verdict in the same sentence.
  */
 import { assignable, type Dimension } from "../quantity/dimension";
-import { dimensionWithin, symbolTable, type Wording } from "./dimensions";
+import { type Stated, sortWithin, symbolTable, type Wording } from "./dimensions";
 import type { Expression } from "./expression";
 import { FaultFound, formulaError, found } from "./fault";
+import { levelWords } from "./level-words";
 import { type Parsed, parseWords } from "./parse";
+import { withPowersAdded } from "./power-sum";
 
-export { dimensionOf } from "./dimensions";
+export type { Stated } from "./dimensions";
 
 /** A formula whose dimensions fit. */
 export interface CheckedFormula extends Parsed {
@@ -22,14 +24,10 @@ export interface RefusedFormula {
 }
 
 /**
- * Parses a formula and checks its dimensions; with `result`, also that it may be asked for in that dimension.
+ * Parses a formula, checks its dimensions and what it does with levels; with `result`, also that it may be asked for in that unit.
  * Refusals are returned; see `checkedFormula` for the variant that throws.
  */
-export function checkFormula(
-  text: string,
-  symbols: Readonly<Record<string, Dimension>>,
-  result?: Dimension,
-): CheckedFormula | RefusedFormula {
+export function checkFormula(text: string, symbols: Readonly<Record<string, Stated>>, result?: Stated): CheckedFormula | RefusedFormula {
   try {
     return check(text, symbols, result);
   } catch (error) {
@@ -39,20 +37,21 @@ export function checkFormula(
 }
 
 /** As checkFormula, throwing WorkingsError('formula') with text, column and sentence. */
-export function checkedFormula(text: string, symbols: Readonly<Record<string, Dimension>>, result?: Dimension): CheckedFormula {
+export function checkedFormula(text: string, symbols: Readonly<Record<string, Stated>>, result?: Stated): CheckedFormula {
   const verdict = checkFormula(text, symbols, result);
   if ("error" in verdict) throw formulaError(text, { sentence: verdict.error, at: verdict.at });
   return verdict;
 }
 
-function check(text: string, symbols: Readonly<Record<string, Dimension>>, result: Dimension | undefined): CheckedFormula {
+function check(text: string, symbols: Readonly<Record<string, Stated>>, result: Stated | undefined): CheckedFormula {
   const known = symbolTable(symbols);
   const parsed = parseWords(text, (word) => known(word) !== undefined);
   const wordingOf = (e: Expression) => parsed.wording.get(e) as Wording;
-  const dimension = dimensionWithin(parsed.expression, known, wordingOf);
-  if (result !== undefined && !assignable(dimension, result)) {
-    const { text: whole, at } = wordingOf(parsed.expression);
-    found(`${whole} is ${dimension.label}, not ${result.label}`, at);
+  const { dimension, form, powers } = sortWithin(parsed.expression, known, wordingOf);
+  const { text: whole, at } = wordingOf(parsed.expression);
+  if (form === "log" && result?.log !== undefined) found(`${whole} is ${levelWords.result}`, at);
+  if (result !== undefined && !assignable(dimension, result.dimension)) {
+    found(`${whole} is ${dimension.label}, not ${result.dimension.label}`, at);
   }
-  return { ...parsed, dimension };
+  return { ...parsed, expression: withPowersAdded(parsed.expression, powers), dimension };
 }

@@ -4,11 +4,15 @@
  * In products a temperature is absolute kelvin; kinds are dropped by products, quotients and powers and kept by
  * sums, comparisons and results (ISO 80000-1 5.3 on quantities of the same kind).
  */
+import { isField, isPower } from "../quantity/decibel";
 import { assignable, type Dimension, difference, dimension, dimensionless, divide, multiply, power, sum } from "../quantity/dimension";
+import type { LogScale } from "../quantity/spread";
 import { asRatio, literalExponent } from "./exponent";
 import type { CallExpression, Expression } from "./expression";
 import { FaultFound, formulaError, found } from "./fault";
+import { clashOf, formOf, formOfCall, type Sort, strongest } from "./form";
 import { type FormulaFunction, functionOf } from "./functions";
+import { levelWords } from "./level-words";
 import { plainText } from "./plain-text";
 
 /** How the author wrote a sub-expression: what messages quote, and where it stands. */
@@ -18,68 +22,95 @@ export interface Wording {
   readonly at: number;
   /** The function called, where no function has that name; the tree then holds a stand-in symbol. */
   readonly unknownFunction?: string;
+  /** The values of powersum(a, b, …); the tree then holds the root of the sum of squares. */
+  readonly powerSum?: readonly Expression[];
 }
 
-/** Dimension of a symbol; undefined where the formula is given no such symbol. */
-export type SymbolTable = (name: string) => Dimension | undefined;
+/** What a formula must know of a symbol: its dimension, and whether it is stated in decibels. A unit says both. */
+export interface Stated {
+  readonly dimension: Dimension;
+  readonly log?: LogScale;
+}
+
+/** A symbol; undefined where the formula is given no such symbol. */
+export type SymbolTable = (name: string) => Stated | undefined;
 
 /** Dimension of a tree, quoting its plain text in errors. Throws WorkingsError('formula'). */
 export function dimensionOf(expression: Expression, symbols: Readonly<Record<string, Dimension>>): Dimension {
   try {
-    return dimensionWithin(expression, symbolTable(symbols), (e) => ({ text: plainText(e), at: 0 }));
+    const stated = Object.fromEntries(Object.entries(symbols).map(([symbol, dimension]) => [symbol, { dimension }]));
+    return sortWithin(expression, symbolTable(stated), (e) => ({ text: plainText(e), at: 0 })).dimension;
   } catch (error) {
     throw error instanceof FaultFound ? formulaError(plainText(expression), error.fault) : error;
   }
 }
 
-/** As dimensionOf, quoting the author's wording. Throws FaultFound. */
-export function dimensionWithin(expression: Expression, symbols: SymbolTable, wordingOf: (expression: Expression) => Wording): Dimension {
-  return new Checker(symbols, wordingOf).value(expression);
+/** A tree's dimension and form, and the values of each powersum of powers, which add as they are. */
+export interface Checked extends Sort {
+  readonly powers: ReadonlyMap<Expression, readonly Expression[]>;
 }
 
-export function symbolTable(symbols: Readonly<Record<string, Dimension>>): SymbolTable {
+/** As dimensionOf, quoting the author's wording. Throws FaultFound. */
+export function sortWithin(expression: Expression, symbols: SymbolTable, wordingOf: (expression: Expression) => Wording): Checked {
+  const checker = new Checker(symbols, wordingOf);
+  return { ...checker.value(expression), powers: checker.powers };
+}
+
+export function symbolTable(symbols: Readonly<Record<string, Stated>>): SymbolTable {
   return (name) => (Object.hasOwn(symbols, name) ? symbols[name] : undefined);
 }
 
 const temperature = dimension("K|temperature");
 const kelvin = dimension("K");
+const plain = (dimension: Dimension): Sort => ({ dimension, form: "" });
 
 class Checker {
+  readonly powers = new Map<Expression, readonly Expression[]>();
+
   constructor(
     private readonly symbols: SymbolTable,
     private readonly wordingOf: (expression: Expression) => Wording,
   ) {}
 
-  /** Dimension of a value; a condition is none. */
-  value(expression: Expression): Dimension {
-    const dimension = this.#valueOrCondition(expression);
-    return dimension ?? this.#fault(expression, `${this.#text(expression)} is a condition, not a value`);
+  /** Dimension and form of a value; a condition has none. */
+  value(expression: Expression): Sort {
+    const sort = this.#valueOrCondition(expression);
+    return sort ?? this.#fault(expression, `${this.#text(expression)} is a condition, not a value`);
   }
 
   /** Undefined for a comparison. */
-  #valueOrCondition(expression: Expression): Dimension | undefined {
-    const unknown = this.wordingOf(expression).unknownFunction;
+  #valueOrCondition(expression: Expression): Sort | undefined {
+    const { unknownFunction: unknown, powerSum } = this.wordingOf(expression);
     if (unknown === "log") return this.#fault(expression, "log() is ambiguous: write ln() or log10()");
     if (unknown !== undefined) return this.#fault(expression, `unknown function '${unknown}'`);
+    if (powerSum !== undefined) return this.#powerSum(expression, powerSum);
     if ("call" in expression) return this.#call(expression);
-    if (!("symbol" in expression)) return dimensionless;
-    return this.symbols(expression.symbol) ?? this.#fault(expression, `unknown symbol '${expression.symbol}'`);
+    if ("number" in expression) return { dimension: dimensionless, form: "number" };
+    if (!("symbol" in expression)) return plain(dimensionless);
+    const symbol = this.symbols(expression.symbol) ?? this.#fault(expression, `unknown symbol '${expression.symbol}'`);
+    return { dimension: symbol.dimension, form: symbol.log === undefined ? "" : "level" };
   }
 
-  #call(expression: CallExpression): Dimension | undefined {
+  #call(expression: CallExpression): Sort | undefined {
     const called = functionOf(expression.call);
     if (called !== undefined) return this.#function(expression, called);
     const [first, second] = expression.of as [Expression, Expression];
     const a = this.value(first);
-    if (expression.call === "negate") return withoutOrigin(a);
+    if (expression.call === "negate") return { dimension: withoutOrigin(a.dimension), form: a.form };
     const b = this.value(second);
+    const dimension = this.#operation(expression, a, b);
+    return dimension && { dimension, form: formOf(expression.call, a, b) };
+  }
+
+  /** Undefined for a comparison. */
+  #operation(expression: CallExpression, a: Sort, b: Sort): Dimension | undefined {
     switch (expression.call) {
       case "multiply":
-        return multiply(a, b);
+        return multiply(a.dimension, b.dimension);
       case "divide":
-        return divide(a, b);
+        return divide(a.dimension, b.dimension);
       case "power":
-        return this.#power(expression, a, b);
+        return this.#power(expression, a.dimension, b);
       case "add":
         return this.#sum(expression, a, b);
       case "subtract":
@@ -90,33 +121,38 @@ class Checker {
     return undefined;
   }
 
-  #sum(expression: CallExpression, a: Dimension, b: Dimension): Dimension {
+  #sum(expression: CallExpression, a: Sort, b: Sort): Dimension {
     const [x, y] = expression.of as [Expression, Expression];
-    const together = sum(a, b) ?? besideZero(x, a, y, b);
+    const both = `cannot add ${this.#text(x)} and ${this.#text(y)}`;
+    const clash = clashOf(x, a, y, b);
+    if (clash !== undefined) this.#fault(expression, `${both}, ${levelWords.add[clash]}`);
+    const together = sum(a.dimension, b.dimension) ?? besideZero(x, a.dimension, y, b.dimension);
     if (together !== undefined) return together;
-    if (a === temperature && b === temperature) {
-      return this.#fault(
-        expression,
-        `cannot add ${this.#text(x)} and ${this.#text(y)}: both are temperatures (add a temperature difference)`,
-      );
+    if (a.dimension === temperature && b.dimension === temperature) {
+      return this.#fault(expression, `${both}: both are temperatures (add a temperature difference)`);
     }
-    return this.#fault(expression, `cannot add ${this.#named(x, a)} and ${this.#named(y, b)}`);
+    return this.#fault(expression, `cannot add ${this.#named(x, a.dimension)} and ${this.#named(y, b.dimension)}`);
   }
 
-  #difference(expression: CallExpression, a: Dimension, b: Dimension): Dimension {
+  #difference(expression: CallExpression, a: Sort, b: Sort): Dimension {
     const [x, y] = expression.of as [Expression, Expression];
+    const clash = clashOf(x, a, y, b);
+    if (clash !== undefined)
+      this.#fault(expression, `cannot subtract ${this.#text(y)} from ${this.#text(x)}, ${levelWords.subtract[clash]}`);
     return (
-      difference(a, b) ??
-      besideZero(x, a, y, b) ??
-      this.#fault(expression, `cannot subtract ${this.#named(y, b)} from ${this.#named(x, a)}`)
+      difference(a.dimension, b.dimension) ??
+      besideZero(x, a.dimension, y, b.dimension) ??
+      this.#fault(expression, `cannot subtract ${this.#named(y, b.dimension)} from ${this.#named(x, a.dimension)}`)
     );
   }
 
-  #power(expression: CallExpression, a: Dimension, b: Dimension): Dimension {
+  #power(expression: CallExpression, a: Dimension, { dimension: b, form }: Sort): Dimension {
     const [base, exponent] = expression.of as [Expression, Expression];
     if (a.si === "1") {
+      const both = `exponent ${this.#text(exponent)} of ${this.#text(base)}`;
+      if (form === "level") return this.#fault(expression, `${both} is ${levelWords.exponent}`);
       if (b.si === "1") return dimensionless;
-      return this.#fault(expression, `exponent ${this.#text(exponent)} of ${this.#text(base)} must be dimensionless, got ${b.label}`);
+      return this.#fault(expression, `${both} must be dimensionless, got ${b.label}`);
     }
     const literal = literalExponent(exponent);
     if (literal === undefined)
@@ -134,26 +170,49 @@ class Checker {
     return this.#fault(expression, `${written}: powers of units must be whole or half, ${this.#text(base)} is ${a.label}`);
   }
 
-  #function(expression: CallExpression, called: FormulaFunction): Dimension {
+  #function(expression: CallExpression, called: FormulaFunction): Sort {
     const [condition, ...values] = expression.of as [Expression, ...Expression[]];
     const first = called.rule === "choice" ? this.#valueOrCondition(condition) : this.value(condition);
     const others = values.map((e) => this.value(e));
-    this.#count(expression, called);
-    if (called.rule !== "choice") return this.#ruled(expression, called, [first as Dimension, ...others]);
+    this.#count(expression.call, expression, expression.of, called);
+    if (called.rule !== "choice") {
+      const sorts = [first as Sort, ...others];
+      return { dimension: this.#ruled(expression, called, sorts), form: formOfCall(expression, called, sorts) };
+    }
     if (first !== undefined) return this.#fault(condition, `if() needs a condition such as a > b, got ${this.#text(condition)}`);
-    return this.#choice(values as [Expression, Expression], others as [Dimension, Dimension]);
+    return {
+      dimension: this.#choice(values as [Expression, Expression], others as [Sort, Sort]),
+      form: formOfCall(expression, called, others),
+    };
   }
 
-  #count(expression: CallExpression, { fewest, most }: FormulaFunction): void {
-    const { length } = expression.of;
+  /** powersum(a, b, …): of fields the root of the sum of their squares, of powers their sum. */
+  #powerSum(expression: Expression, values: readonly Expression[]): Sort {
+    const sorts = values.map((e) => this.value(e));
+    this.#count("powersum", expression, values, { fewest: 2, most: Infinity });
+    const dimension = this.#extreme(expression, sorts, values);
+    if (isPower(dimension)) this.powers.set(expression, values);
+    else if (!isField(dimension)) {
+      const first = this.#named(values[0] as Expression, dimension);
+      this.#fault(expression, `powersum() adds powers: ${first} is known neither as a field nor as a power`);
+    }
+    return { dimension, form: strongest(sorts) };
+  }
+
+  #count(
+    name: string,
+    expression: Expression,
+    { length }: readonly Expression[],
+    { fewest, most }: Pick<FormulaFunction, "fewest" | "most">,
+  ): void {
     if (length >= fewest && length <= most) return;
     const takes = `${fewest} ${fewest === 1 ? "value" : "values"}${most === Infinity ? " or more" : ""}`;
-    this.#fault(expression, `${expression.call}() takes ${takes}, got ${length}`);
+    this.#fault(expression, `${name}() takes ${takes}, got ${length}`);
   }
 
-  #ruled(expression: CallExpression, called: FormulaFunction, dimensions: readonly Dimension[]): Dimension {
+  #ruled(expression: CallExpression, called: FormulaFunction, sorts: readonly Sort[]): Dimension {
     const [argument] = expression.of as [Expression];
-    const [a] = dimensions as [Dimension];
+    const [{ dimension: a }] = sorts as [Sort];
     switch (called.rule) {
       case "same":
         return withoutOrigin(a);
@@ -162,9 +221,9 @@ class Checker {
       case "root":
         return this.#raised(expression, a, expression.call === "sqrt" ? 1 / 2 : 1 / 3, `${expression.call}(${this.#text(argument)})`);
       case "extreme":
-        return this.#extreme(expression, dimensions);
+        return this.#extreme(expression, sorts);
       case "angle":
-        this.#extreme(expression, dimensions);
+        this.#extreme(expression, sorts);
         return dimensionless;
       default:
         return a.si === "1"
@@ -174,19 +233,23 @@ class Checker {
   }
 
   /** The one dimension in which all may be compared. */
-  #extreme(expression: CallExpression, dimensions: readonly Dimension[]): Dimension {
-    const [first] = expression.of as [Expression];
-    return dimensions.reduce((together, b, i) => {
-      const next = expression.of[i] as Expression;
+  #extreme(expression: Expression, sorts: readonly Sort[], of = (expression as CallExpression).of): Dimension {
+    const [first] = of as [Expression];
+    const [{ dimension, form }, ...others] = sorts as [Sort, ...Sort[]];
+    return others.reduce((together, sort, i) => {
+      const next = of[i + 1] as Expression;
+      const clash = clashOf(first, i === 0 || form === "level" ? { dimension, form } : plain(together), next, sort);
+      if (clash === "log" || clash === "number")
+        this.#fault(expression, `cannot compare ${this.#text(first)} and ${this.#text(next)}, ${levelWords.compare[clash]}`);
       return (
-        common(together, b) ??
-        besideZero(i === 1 ? first : undefined, together, next, b) ??
-        this.#fault(expression, `cannot compare ${this.#named(first, together)} and ${this.#named(next, b)}`)
+        common(together, sort.dimension) ??
+        besideZero(i === 0 ? first : undefined, together, next, sort.dimension) ??
+        this.#fault(expression, `cannot compare ${this.#named(first, together)} and ${this.#named(next, sort.dimension)}`)
       );
-    });
+    }, dimension);
   }
 
-  #choice([x, y]: [Expression, Expression], [a, b]: [Dimension, Dimension]): Dimension {
+  #choice([x, y]: [Expression, Expression], [{ dimension: a }, { dimension: b }]: [Sort, Sort]): Dimension {
     return common(a, b) ?? besideZero(x, a, y, b) ?? this.#fault(x, `if() cannot give ${this.#named(x, a)} or ${this.#named(y, b)}`);
   }
 

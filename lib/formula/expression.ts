@@ -43,15 +43,15 @@ export type Operation =
   | "unequal";
 
 /** A number as the author typed it. */
-export interface NumberExpression {
+interface NumberExpression {
   readonly number: number;
 }
 /** A symbol bound to an argument when the formula is used. */
-export interface SymbolExpression {
+interface SymbolExpression {
   readonly symbol: string;
 }
 /** pi or e. */
-export interface ConstantExpression {
+interface ConstantExpression {
   readonly constant: "pi" | "e";
 }
 /** An operation on sub-expressions; `if` has three: condition, value, otherwise. min and max have two or more. */

@@ -3,15 +3,17 @@
  * checks the text where the law is defined; the run time parses and checks it again at first use, not when the
  * module is loaded.
  */
-import type { Dimension } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
 import type { DimOf, Unit } from "../quantity/quantity";
-import { checkedFormula } from "./check";
+import { checkedFormula, type Stated } from "./check";
 import type { Expression } from "./expression";
 import { formulaError } from "./fault";
 import { symbolsOf } from "./symbols";
 import type { CheckedText } from "./text";
 import { type ValidityLimit, validityLimit } from "./validity";
+
+/** The source of a law or model that every textbook has and nobody owns. */
+export const commonPractice = "common practice, no source";
 
 // Units of whatever dimension; explicit variance refuses Dim
 export type AnyUnit = Unit<any>;
@@ -31,10 +33,10 @@ export interface AboutFormula<A> {
   readonly holds?: string;
 }
 
-/** SI = factor · number + offset: how a numerical value equation reads its symbols. */
-export interface NumberScale {
-  readonly factor: number;
-  readonly offset: number;
+/** Symbols of the units in which a numerical value equation reads its symbols and gives its result; none of them a level. */
+export interface NumericalUnits {
+  readonly arguments: Readonly<Record<string, string>>;
+  readonly result: string;
 }
 
 /** A law with units A of its symbols and a result of dimension D. */
@@ -52,8 +54,8 @@ export interface Formula<A, D extends Dim> {
   readonly valid: readonly ValidityLimit[];
   /** Where it holds, in words, beside the limits of single symbols. */
   readonly holds?: string;
-  /** Present for a numerical value equation: how numbers in the stated units become SI. */
-  readonly numerical?: { readonly arguments: Readonly<Record<string, NumberScale>>; readonly result: NumberScale };
+  /** Present for a numerical value equation. */
+  readonly numerical?: NumericalUnits;
 }
 
 // A formula of whatever result
@@ -71,7 +73,7 @@ export function formula<const T extends string, const A extends FormulaUnits, U 
   about: AboutFormula<A>,
 ): Formula<A, DimOf<U>>;
 export function formula(text: string, args: FormulaUnits, result: AnyUnit, about: AboutFormula<FormulaUnits>): AnyFormula {
-  return new Law({ text, arguments: args, result, about, dimensionOf: (unit) => unit.dimension });
+  return new Law({ text, arguments: args, result, about, statedAs: (unit) => unit });
 }
 
 /** What `formula` and `numericalFormula` define. */
@@ -81,7 +83,7 @@ export interface LawDefinition<A> {
   readonly result: AnyUnit;
   readonly about: AboutFormula<A>;
   /** What a symbol, or the result, counts as in the check of dimensions. */
-  readonly dimensionOf: (unit: AnyUnit) => Dimension;
+  readonly statedAs: (unit: AnyUnit) => Stated;
 }
 
 const leadingName = /^\s*([^\s=<>!]+)\s*=(?!=)/u;
@@ -124,9 +126,9 @@ export class Law<A extends FormulaUnits, D extends Dim> implements Formula<A, D>
   }
 }
 
-function checkedLaw({ text, arguments: units, result, dimensionOf }: LawDefinition<FormulaUnits>): Expression {
-  const dimensions = Object.fromEntries(Object.entries(units).map(([symbol, unit]) => [symbol, dimensionOf(unit)]));
-  const { expression } = checkedFormula(text, dimensions, dimensionOf(result));
+function checkedLaw({ text, arguments: units, result, statedAs }: LawDefinition<FormulaUnits>): Expression {
+  const symbols = Object.fromEntries(Object.entries(units).map(([symbol, unit]) => [symbol, statedAs(unit)]));
+  const { expression } = checkedFormula(text, symbols, statedAs(result));
   const used = new Set(symbolsOf(expression));
   const unused = Object.keys(units).find((symbol) => !used.has(symbol));
   if (unused !== undefined) throw formulaError(text, { sentence: `symbol '${unused}' has a unit but is not used`, at: 0 });

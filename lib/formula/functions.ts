@@ -10,7 +10,7 @@ import type { Operation } from "./expression";
  * `sign`: anything in, dimensionless out; `extreme`: comparable in, the same out; `angle`: comparable in,
  * dimensionless out; `choice`: a comparison, then two comparable values.
  */
-export type DimensionRule = "number" | "same" | "root" | "sign" | "extreme" | "angle" | "choice";
+type DimensionRule = "number" | "same" | "root" | "sign" | "extreme" | "angle" | "choice";
 
 export interface FormulaFunction {
   readonly operation: Operation;

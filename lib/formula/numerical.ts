@@ -14,14 +14,14 @@ import {
   type FormulaUnits,
   Law,
   type LawDefinition,
-  type NumberScale,
+  type NumericalUnits,
 } from "./formula";
 import type { CheckedNumerical } from "./text";
 
 /**
  * Defines a numerical value equation: symbols are numbers in the units given, so that only order of tokens and
- * names are checked, not dimensions. Throws WorkingsError('formula') where a unit is a level in decibels: no number
- * of it is proportional to the quantity.
+ * names are checked, not dimensions. Throws WorkingsError('formula') where a unit is a level in decibels or a
+ * wire gauge: its numbers are not proportional to the quantity.
  */
 export function numericalFormula<const T extends string, const A extends FormulaUnits, U extends AnyUnit>(
   text: CheckedNumerical<T, A>,
@@ -30,28 +30,25 @@ export function numericalFormula<const T extends string, const A extends Formula
   about: AboutFormula<A>,
 ): Formula<A, DimOf<U>>;
 export function numericalFormula(text: string, args: FormulaUnits, result: AnyUnit, about: AboutFormula<FormulaUnits>): AnyFormula {
-  return new NumericalLaw({ text, arguments: args, result, about, dimensionOf: () => dimensionless });
+  return new NumericalLaw({ text, arguments: args, result, about, statedAs: () => ({ dimension: dimensionless }) });
 }
 
 class NumericalLaw<A extends FormulaUnits, D extends Dim> extends Law<A, D> {
-  readonly numerical: NonNullable<Formula<A, D>["numerical"]>;
+  readonly numerical: NumericalUnits;
 
   constructor(definition: LawDefinition<A>) {
     super(definition);
-    const entries = Object.entries(definition.arguments).map(([symbol, unit]) => [symbol, scaleOf(unit, symbol)] as const);
-    this.numerical = { arguments: Object.fromEntries(entries), result: scaleOf(definition.result, this.name) };
+    const entries = Object.entries(definition.arguments).map(([symbol, unit]) => [symbol, proportional(unit, symbol)] as const);
+    this.numerical = { arguments: Object.fromEntries(entries), result: proportional(definition.result, this.name) };
   }
 }
 
-function scaleOf(unit: AnyUnit, symbol: string): NumberScale {
-  if (unit.log !== undefined) {
-    throw new WorkingsError(
-      "formula",
-      `a numerical value equation cannot take ${symbol} in ${unit.symbol}, a level; state the unit of the quantity behind it`,
-      { symbol, unit: unit.symbol },
-    );
-  }
-  const offset = unit.toSI(0);
-  // Degrees differ from kelvins by rounding only: 274.15 − 273.15 is not 1 in binary.
-  return { factor: offset === 0 ? unit.toSI(1) : Number((unit.toSI(1) - offset).toPrecision(12)), offset };
+/** The symbol of a unit whose numbers are proportional to the quantity, or to its difference. */
+function proportional({ symbol, factor }: AnyUnit, name: string): string {
+  if (factor !== undefined) return symbol;
+  throw new WorkingsError(
+    "formula",
+    `a numerical value equation cannot take ${name} in ${symbol}, whose numbers are not proportional to the quantity; state the unit of the quantity behind it`,
+    { symbol: name, unit: symbol },
+  );
 }

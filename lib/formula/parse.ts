@@ -6,10 +6,11 @@
  */
 import { create, parseDependencies } from "mathjs/number";
 import { dimensionless } from "../quantity/dimension";
-import { dimensionWithin, type Wording } from "./dimensions";
+import { sortWithin, type Wording } from "./dimensions";
 import type { Expression, Operation } from "./expression";
 import { FaultFound, formulaError } from "./fault";
 import { comparisons, constants, formulaFunctions } from "./functions";
+import { rootOfSquares } from "./power-sum";
 import { scan } from "./syntax";
 import type { Token } from "./tokens";
 
@@ -48,9 +49,9 @@ export function parseFormula(text: string, symbols: readonly string[] = []): Par
   try {
     const { wording, ...formula } = parseWords(text, (word) => given.has(word));
     // Were every symbol a bare number, only faults that do not hang on dimensions are left.
-    dimensionWithin(
+    sortWithin(
       formula.expression,
-      () => dimensionless,
+      () => ({ dimension: dimensionless }),
       (e) => wording.get(e) as Wording,
     );
     return formula;
@@ -186,6 +187,7 @@ class TreeReader {
       this.#take();
     }
     const text = `${name}(${of.map((e) => this.#wordingOf(e).text).join(", ")})`;
+    if (name === "powersum") return this.#say(rootOfSquares(of), { text, at, powerSum: of });
     const known = formulaFunctions.get(name);
     if (known === undefined) return this.#say({ symbol: name }, { text, at, unknownFunction: name });
     return this.#say({ call: known.operation, of }, { text, at });

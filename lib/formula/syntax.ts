@@ -16,6 +16,8 @@ export interface Scanned {
 
 /** Deeper nesting than any published law; keeps the recursions behind it safe. */
 const deepest = 200;
+/** Longer than any published law, for the same reason: a sum of n terms is a tree of n levels. */
+const most = 400;
 const binary = new Set(["+", "-", "*", "/", "^", ...comparisons.keys()]);
 
 /** Tokens of a formula whose order is right. `isSymbol` tells symbols from functions before a bracket. Throws FaultFound. */
@@ -35,6 +37,10 @@ function misplacedEquals(token: Token): never {
 type Bracket = "group" | "function";
 
 function checkOrder(tokens: readonly Token[], text: string, isSymbol: (word: string) => boolean): readonly Token[] {
+  const operators = tokens.filter(isOperation);
+  const excess = operators[most];
+  if (excess !== undefined)
+    found(`the formula has ${operators.length} operators, more than ${most}; make results of its parts, each with a name`, excess.at);
   const open: Bracket[] = [];
   let wantsValue = true;
   for (let i = 0; i < tokens.length; i++) {
@@ -52,6 +58,12 @@ function checkOrder(tokens: readonly Token[], text: string, isSymbol: (word: str
   if (wantsValue) found("a value is missing at the end", text.length);
   if (open.length > 0) found("unbalanced: '(' without ')'", text.length);
   return tokens;
+}
+
+/** An operator, a sign or a call: each is a level at most. */
+function isOperation({ kind, text }: Token, index: number, tokens: readonly Token[]): boolean {
+  if (kind === "operator") return !"(),=".includes(text);
+  return kind === "word" && tokens[index + 1]?.text === "(";
 }
 
 function isCall(token: Token, next: Token | undefined, isSymbol: (word: string) => boolean): boolean {

@@ -1,6 +1,7 @@
 /** What functions of a formula do to dimensions, as types; see `text.ts` for the sentences. */
-import type { PowKey, SiOf } from "../quantity/dimension-types";
-import type { AnyValue, Compared, Described, Fault, Made, NoPower, Shared, Unsigned, Value } from "./text-operators";
+import type { Summable } from "../quantity/decibel";
+import type { LabelOfKey, PowKey, SiOf } from "../quantity/dimension-types";
+import type { AnyValue, Compared, Described, Fault, Made, NoPower, OfRatios, Shared, Unsigned, Value } from "./text-operators";
 
 type OfNumber =
   | "exp"
@@ -27,7 +28,18 @@ type Single = OfNumber | keyof Root | "abs" | "sign";
 type Extreme = "min" | "max";
 
 /** The value of f(a, b, …). L: the arguments in order. */
-export type Call<F extends string, L extends readonly unknown[]> = Made<CallKey<F, L>, `${F}(${Listed<L>})`, "">;
+export type Call<F extends string, L extends readonly unknown[]> = Made<CallKey<F, L>, `${F}(${Listed<L>})`, CallForm<F, L>>;
+
+type CallForm<F, L> = F extends "log10" | "ln" | "log2"
+  ? "log"
+  : L extends readonly AnyValue[]
+    ? L[number]["form"] extends ""
+      ? ""
+      : F extends Extreme | "abs" | "if" | "powersum"
+        ? Strongest<L[number]["form"]>
+        : OfRatios<L[number]["form"]>
+    : "";
+type Strongest<F> = "log" extends F ? "log" : "level" extends F ? "level" : OfRatios<F>;
 
 type Listed<L extends readonly unknown[]> = L extends [infer X extends AnyValue, ...infer R]
   ? R extends []
@@ -45,11 +57,13 @@ type CallKey<F extends string, L extends readonly unknown[]> = F extends "if"
           : Count<F, "1 value", L>
         : E
       : never
-    : F extends Extreme
+    : F extends Extreme | "powersum"
       ? FirstFault<L> extends infer E
         ? [E] extends [never]
           ? L extends [infer X extends AnyValue, ...infer R extends [unknown, ...unknown[]]]
-            ? Fold<X, R>
+            ? F extends Extreme
+              ? Fold<X, R>
+              : PowerSum<X, Fold<X, R>>
             : Count<F, "2 values or more", L>
           : E
         : never
@@ -96,9 +110,15 @@ type Fold<X extends AnyValue, R extends readonly unknown[]> = R extends [infer Y
   ? Compared<X, Y> extends infer K extends string
     ? K extends `✗${string}`
       ? K
-      : Fold<Value<K, X["text"], "">, S>
+      : Fold<Value<K, X["text"], X["form"] extends "level" ? "level" : "">, S>
     : never
   : X["key"];
+
+type PowerSum<X extends AnyValue, K> = K extends `✗${string}` | Summable | "*"
+  ? K
+  : K extends string
+    ? `✗ powersum() adds powers: ${X["text"]} (${LabelOfKey<K>}) is known neither as a field nor as a power`
+    : never;
 
 type Arc<K> = K extends `✗${string}` ? K : "1";
 

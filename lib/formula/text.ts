@@ -20,10 +20,14 @@
  *               f() needs a dimensionless argument, got X (L)
  *               exponent Y of X (L) must be a literal number · exponent Y of X must be dimensionless, got L
  *               X^p: powers of units must be whole or half, X is L · f(X): powers of units must be whole or half, X is L
+ *               powersum() adds powers: X (L) is known neither as a field nor as a power
+ *   levels      cannot add X and Y, … · cannot subtract Y from X, … · cannot compare X and Y, … · exponent Y of X is …
+ *               X is … (a logarithm where a level is asked for); the words are in level-words.ts
  *   result      X is L, not L
  */
 import type { CommonKey, Dim, LabelOfKey, Name } from "../quantity/dimension-types";
-import type { DimOf, Quantity, Unit } from "../quantity/quantity";
+import type { DimOf, Quantity, StatedAsLevel, Unit } from "../quantity/quantity";
+import type { LevelWords } from "./level-words";
 import type { Call } from "./text-functions";
 import type { AnyValue, Binary, Bracket, Made, Negative, Value } from "./text-operators";
 import type { Comparison, Operator, Tokens } from "./text-tokens";
@@ -34,6 +38,7 @@ export type FormulaArguments = Readonly<Record<string, Quantity<any> | Unit<any>
 type KeyOf<Q> = DimOf<Q> extends infer E extends Dim ? (string extends E["si"] ? "*" : E["si"]) : "*";
 /** The key of what symbol T stands for, or a sentence where that is neither quantity nor unit. */
 type SymbolKey<Q, T> = [KeyOf<Q>] extends [never] ? `✗ ${T & string} is no quantity` : KeyOf<Q>;
+type SymbolForm<Q> = 0 extends 1 & Q ? "" : Q extends StatedAsLevel ? "level" : "";
 
 /** Which operators on the stack are applied before the one that follows; powers associate to the right. */
 type Powers = "^";
@@ -66,7 +71,7 @@ type StrayEquals = "✗ '=' may only follow the result's name";
 /** Expects an operand. S: text left, A: type of the arguments, V: values, O: operators. */
 type Operand<S extends string, A, V, O> = S extends `${infer T} ${infer R}`
   ? T extends keyof A
-    ? After<R, A, Push<Made<SymbolKey<A[T], T>, T, "">, V>, O>
+    ? After<R, A, Push<Made<SymbolKey<A[T], T>, T, SymbolForm<A[T]>>, V>, O>
     : T extends Operator
       ? T extends "("
         ? Operand<R, A, V, Stack<"(", O>>
@@ -186,10 +191,10 @@ type Read<S extends string, A> = string extends keyof A
     : never;
 
 /** The key of a formula's result ("*" where the compiler does not know it), or a sentence. */
-export type FormulaKey<S extends string, A> = Read<S, A> extends infer X ? (X extends AnyValue ? X["key"] : X) : never;
+type FormulaKey<S extends string, A> = Read<S, A> extends infer X ? (X extends AnyValue ? X["key"] : X) : never;
 
 /** The dimension of a formula's result; `any` where the text is not a literal; a sentence where the formula is wrong. */
-export type FormulaDim<S extends string, A> = string extends S
+type FormulaDim<S extends string, A> = string extends S
   ? any
   : FormulaKey<S, A> extends infer K extends string
     ? K extends `✗${string}`
@@ -202,21 +207,26 @@ export type FormulaDim<S extends string, A> = string extends S
 /** The dimension of what `derive` gives: the unit's, or the formula's where the unit's is not known to the compiler. */
 export type ResultDim<S extends string, A, U> = KeyOf<U> extends "*" ? (FormulaDim<S, A> extends infer E extends Dim ? E : any) : DimOf<U>;
 
-type AskedFor<X, K extends string, S> = X extends AnyValue
-  ? X["key"] extends "*"
-    ? S
-    : K extends "*"
-      ? S
-      : [CommonKey<X["key"], K>] extends [never]
-        ? `✗ ${X["text"]} is ${LabelOfKey<X["key"]>}, not ${LabelOfKey<K>}`
-        : S
+type AskedFor<X, K extends string, S, U> = X extends AnyValue
+  ? X["form"] extends "log"
+    ? U extends StatedAsLevel
+      ? `✗ ${X["text"]} is ${LevelWords["result"]}`
+      : InUnit<X, K, S>
+    : InUnit<X, K, S>
   : X;
+type InUnit<X extends AnyValue, K extends string, S> = X["key"] extends "*"
+  ? S
+  : K extends "*"
+    ? S
+    : [CommonKey<X["key"], K>] extends [never]
+      ? `✗ ${X["text"]} is ${LabelOfKey<X["key"]>}, not ${LabelOfKey<K>}`
+      : S;
 
 /**
  * The text itself where the formula is right and its result has a value in unit U, else a sentence: as the type of a parameter it
  * makes the compiler's error one line. Text that is not a literal passes; the run time checks it.
  */
-export type CheckedText<S extends string, A, U> = string extends S ? S : AskedFor<Read<S, A>, KeyOf<U>, S>;
+export type CheckedText<S extends string, A, U> = string extends S ? S : AskedFor<Read<S, A>, KeyOf<U>, S, U>;
 
 /** The same for a numerical value equation, where symbols are plain numbers: syntax and names are checked. */
 export type CheckedNumerical<S extends string, A> = string extends S

@@ -1,6 +1,8 @@
 /** Why a formula has no finite value: read again part by part, only the branches taken, until the part that fails. */
 import { evaluate } from "../formula/evaluate";
 import { WorkingsError } from "../quantity/error";
+import { unitOf } from "../quantity/unit";
+import { spelledName } from "./identity";
 import type { FormulaNode, GraphNode } from "./node";
 
 /** Throws "nominal-domain" for the first operation that has no finite value. `argument` gives SI values of symbols. */
@@ -20,12 +22,12 @@ export function diagnoseFormula(node: FormulaNode, argument: (symbol: string) =>
 
 /** `indicators.R_g (series resistor)`; of a number read from a curve, the curve's own name. */
 export function nodeName(node: GraphNode): string {
-  if (node.id.startsWith("~")) return node.kind === "curve-operation" ? `the curve ${node.of}` : "an unnamed result";
-  return node.meaning === undefined ? node.id : `${node.id} (${node.meaning})`;
+  if (node.id.startsWith("~")) return node.kind === "curve-operation" ? `the curve ${spelledName(node.of)}` : "an unnamed result";
+  return node.meaning === undefined ? spelledName(node.id) : `${spelledName(node.id)} (${node.meaning})`;
 }
 
 /** What a numerical value equation reads for a quantity. */
 function numberOf({ numerical }: FormulaNode, symbol: string, si: number): number {
-  const scale = numerical?.arguments[symbol];
-  return scale === undefined ? si : (si - scale.offset) / scale.factor;
+  const unit = numerical?.arguments[symbol];
+  return unit === undefined ? si : unitOf(unit).fromSI(si);
 }

@@ -1,12 +1,13 @@
 /** From nodes to a tape. */
 import type { CallExpression, Expression } from "../formula/expression";
 import { WorkingsError } from "../quantity/error";
+import { unitOf } from "../quantity/unit";
 import { Code, codeOf, special } from "./code";
 import type { Curve } from "./curve";
 import type { Graph } from "./graph";
 import { checkCurve } from "./interpolate";
 import { isCurveSlot, modelNamed } from "./model";
-import type { FormulaNode, GraphNode, ModelNode, NodeId, NumberScale, SelectNode, SweepNode, TableNode } from "./node";
+import type { FormulaNode, GraphNode, ModelNode, NodeId, SelectNode, SweepNode, TableNode } from "./node";
 import type { ModelCall, Special, Tape } from "./tape";
 
 /** Makes the inner program of a sweep: its result, and the nodes whose values come from outside. */
@@ -45,6 +46,13 @@ export function chosenCase(graph: Graph, node: GraphNode & { kind: "switch" }): 
     });
   }
   return chosen;
+}
+
+/** SI = factor · number + offset, of a unit that is no level. */
+function linearScale(symbol: string): { factor: number; offset: number } {
+  const { factor, affine, toSI } = unitOf(symbol);
+  if (factor === undefined) throw new WorkingsError("graph-data", `a stored numerical value equation reads a number in ${symbol}`);
+  return { factor, offset: affine ? toSI(0) : 0 };
 }
 
 class TapeBuilder<Program> {
@@ -126,24 +134,25 @@ class TapeBuilder<Program> {
   #formula(node: FormulaNode): number {
     const symbols = new Map<string, number>();
     for (const [symbol, id] of Object.entries(node.arguments)) {
-      const scale = node.numerical?.arguments[symbol];
-      symbols.set(symbol, this.#numberIn(this.#scalarSlot(id, node), scale));
+      symbols.set(symbol, this.#numberIn(this.#scalarSlot(id, node), node.numerical?.arguments[symbol]));
     }
     const slot = this.#expression(node.expression, symbols, node);
     return this.#fromNumber(slot, node.numerical?.result);
   }
 
-  /** The number of a quantity in a stated unit. */
-  #numberIn(slot: number, scale: NumberScale | undefined): number {
-    if (scale === undefined) return slot;
-    const shifted = scale.offset === 0 ? slot : this.#emit(Code.subtract, slot, this.#constant(scale.offset));
-    return scale.factor === 1 ? shifted : this.#emit(Code.divide, shifted, this.#constant(scale.factor));
+  /** The number of a quantity in a stated unit: (SI − offset)/factor. */
+  #numberIn(slot: number, unit: string | undefined): number {
+    if (unit === undefined) return slot;
+    const { factor, offset } = linearScale(unit);
+    const shifted = offset === 0 ? slot : this.#emit(Code.subtract, slot, this.#constant(offset));
+    return factor === 1 ? shifted : this.#emit(Code.divide, shifted, this.#constant(factor));
   }
 
-  #fromNumber(slot: number, scale: NumberScale | undefined): number {
-    if (scale === undefined) return slot;
-    const scaled = scale.factor === 1 ? slot : this.#emit(Code.multiply, slot, this.#constant(scale.factor));
-    return scale.offset === 0 ? scaled : this.#emit(Code.add, scaled, this.#constant(scale.offset));
+  #fromNumber(slot: number, unit: string | undefined): number {
+    if (unit === undefined) return slot;
+    const { factor, offset } = linearScale(unit);
+    const scaled = factor === 1 ? slot : this.#emit(Code.multiply, slot, this.#constant(factor));
+    return offset === 0 ? scaled : this.#emit(Code.add, scaled, this.#constant(offset));
   }
 
   #expression(expression: Expression, symbols: ReadonlyMap<string, number>, node: FormulaNode): number {

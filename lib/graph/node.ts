@@ -4,21 +4,20 @@
  * All numbers are coherent SI (temperatures in kelvin).
  */
 import type { Expression } from "../formula/expression";
-import type { NumberScale } from "../formula/formula";
+import type { NumericalUnits } from "../formula/formula";
 import type { ValidityLimit } from "../formula/validity";
 import type { Spread } from "../quantity/spread";
 
-export type { NumberScale } from "../formula/formula";
 export type { ValidityLimit } from "../formula/validity";
 
 /**
- * Stable identity: `logic.supply` for a given (its path in the design file), `logic.supply#indicators.R` for one
- * more part drawn from the same given, `indicators.R_g` for a named result of a sheet,
+ * Stable identity: `givens.logic.supply` for a given (`logic.supply` is its path in the design file), `reference.constants.k` for a row
+ * of a reference table, `decisions.indicators.rail` for a choice, `givens.logic.supply#indicators.R` for one more part drawn from a given, `indicators.R_g` for a named result of a sheet,
  * `indicators.rail[logic].R_g` within one alternative, `~` + hash of content for an unnamed intermediate.
  */
 export type NodeId = string;
 
-export interface NodeCommon {
+interface NodeCommon {
   readonly id: NodeId;
   /** Canonical SI string with optional kind, as in `Dimension.key`; of the ordinate for curves and tables. */
   readonly dimension: string;
@@ -90,7 +89,7 @@ export interface ConstantNode extends NodeCommon {
 }
 
 /** A bare number made after results were read out of the graph: it no longer follows them. */
-export interface FrozenNode extends NodeCommon {
+interface FrozenNode extends NodeCommon {
   readonly kind: "frozen";
   readonly value: number;
   readonly reads: readonly NodeId[];
@@ -105,7 +104,7 @@ export interface FormulaNode extends NodeCommon {
   readonly source?: string;
   readonly valid?: readonly ValidityLimit[];
   /** Present for a numerical value equation (ISO 80000-1): symbols are numbers in stated units. */
-  readonly numerical?: { readonly arguments: Readonly<Record<string, NumberScale>>; readonly result: NumberScale };
+  readonly numerical?: NumericalUnits;
 }
 
 /** One output of a registered model (a pure function of numbers, tables and curves). */

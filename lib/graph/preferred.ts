@@ -41,7 +41,7 @@ export const preferredNumbers: Readonly<Record<Series, readonly number[]>> = {
  */
 export function preferred(x: number, series: Series, rule: SelectionRule): number {
   if (!(x > 0) || x === Infinity) {
-    throw new WorkingsError("not-finite", `a preferred value is chosen for a positive number, not for ${x}`);
+    throw new WorkingsError("not-finite", `a preferred value is chosen for a positive number, not for ${Number(x.toPrecision(4))}`);
   }
   const { below, above } = neighbours(x, preferredNumbers[series]);
   if (rule === "not below") return above;
@@ -70,7 +70,10 @@ const equalErrors = 1e-9;
  */
 export function preferredPair(x: number, series: Series, arrangement: Arrangement, rule: SelectionRule = "nearest"): PreferredPair {
   if (!(x > 0) || x === Infinity) {
-    throw new WorkingsError("not-finite", `a pair of preferred values is chosen for a positive number, not for ${x}`);
+    throw new WorkingsError(
+      "not-finite",
+      `a pair of preferred values is chosen for a positive number, not for ${Number(x.toPrecision(4))}`,
+    );
   }
   const pairs = pairsFor(x, preferredNumbers[series], arrangement).filter(({ value }) => isAllowed(value, x, rule));
   return pairs.reduce((best, pair) => (isBetter(pair, best, x) ? pair : best));

@@ -13,5 +13,5 @@ const [mode, connection] = process.argv.slice(2);
 if (mode === "--jupyter" && connection !== undefined) void serveJupyter(connection);
 else {
   endWithParent();
-  new Headless().next();
+  new Headless(mode === "--native" ? "native" : "tslab").next();
 }

@@ -1,14 +1,14 @@
 /** Failures of a cell, told from what tslab and V8 report: the first place in a cell and a sentence. */
 import { inspect } from "node:util";
 import type { ConvertResult, Diagnostic } from "tslab/dist/converter";
-import { framesOf, type SourceMaps } from "./positions";
+import { type CellPlaces, framesOf } from "./positions";
 import type { Failure, FailureKind, Frame } from "./protocol";
 
 /** Everything a failure is told from. */
 export interface Scene {
   /** The cell that is running, or that ran last. */
   readonly cell: number;
-  readonly maps: ReadonlyMap<string, SourceMaps>;
+  readonly maps: ReadonlyMap<string, CellPlaces>;
 }
 
 /** The first diagnostic, its chain as one sentence, and how many follow. Null when the cell compiled. */
@@ -17,13 +17,21 @@ export function compileFailure(converted: ConvertResult | undefined, cell: numbe
   if (converted === undefined || first === undefined) return null;
   const chain = converted.diagnostics.filter((d) => samePlace(d, first));
   const more = new Set(converted.diagnostics.filter((d) => !samePlace(d, first)).map((d) => `${d.fileName}:${d.start.offset}`)).size;
-  const rest = more === 0 ? "" : `\n(and ${more} more ${more === 1 ? "error" : "errors"} in this cell)`;
-  const told = chain.map((d, depth) => "  ".repeat(depth) + d.messageText).join("\n");
-  const text = (typeSentence(told) ?? told) + rest;
+  const text = compileMessage(
+    chain.map(({ messageText }) => messageText),
+    more,
+  );
   const line = first.start.line + 1,
     column = first.start.character + 1;
   if (first.fileName !== undefined) return { kind: "compile", cell, message: `${first.fileName}:${line}:${column}: ${text}` };
   return { kind: "compile", cell, line, column, message: text };
+}
+
+/** A compiler's chain of messages as one text, and how many other errors the cell has. */
+export function compileMessage(chain: readonly string[], more: number): string {
+  const told = chain.map((message, depth) => "  ".repeat(depth) + message).join("\n");
+  const rest = more === 0 ? "" : `\n(and ${more} more ${more === 1 ? "error" : "errors"} in this cell)`;
+  return (typeSentence(told) ?? told) + rest;
 }
 
 /** The library's types put their sentence into a string literal type: `not assignable to parameter of type '"✗ cannot add …"'`. */

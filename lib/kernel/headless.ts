@@ -5,12 +5,13 @@
  */
 import { readSync, writeSync } from "node:fs";
 import type { Found } from "../analysis/evaluation";
-import { compileFailure, failureHere, type Scene, throwFailure } from "./failure";
+import type { RunningCell } from "../sheet/emit";
+import { type CellEngine, type EngineRun, openEngine } from "./engine";
+import { failureHere, type Scene, throwFailure } from "./failure";
 import { keep } from "./kept";
-import { scriptName } from "./positions";
-import { channel, type Failure, type Job, jobs, type Message } from "./protocol";
+import { framesOf } from "./positions";
+import { channel, type Engine, type Failure, type Job, jobs, type Message } from "./protocol";
 import { Traces } from "./traces";
-import { type CellRun, openTslab, type Tslab } from "./tslab";
 
 const exit = process.exit.bind(process);
 
@@ -19,16 +20,15 @@ export class Headless {
   private stage: "cell" | "failing" | "settling" | "over" = "over";
   private failure: Failure | undefined;
   private grace: NodeJS.Timeout | undefined;
-  private run: CellRun | undefined;
+  private run: EngineRun | undefined;
   private keepFound: () => void = () => undefined;
-  private readonly tslab: Tslab;
+  private readonly engine: CellEngine;
   private readonly traces: Traces;
   private readonly unref: (timer: NodeJS.Timeout) => void;
 
-  constructor() {
+  constructor(engine: Engine) {
     this.captureStreams();
-    this.tslab = openTslab(require);
-    this.tslab.onDisplay((display, update) => send({ type: "display", display, update: update === true }));
+    this.engine = openEngine(engine, (display, update) => send({ type: "display", display, update }));
     process.on("uncaughtException", (error) => this.fail(throwFailure("throw", error, this.scene())));
     process.on("unhandledRejection", (reason) => this.fail(throwFailure("rejection", reason, this.scene())));
     process.on("exit", (code) => this.exiting(code));
@@ -49,18 +49,19 @@ export class Headless {
   private async start(job: Job): Promise<void> {
     this.stage = "cell";
     this.cell = 0;
-    const run = this.tslab.open();
+    const run = this.engine.open();
     this.run = run;
     this.listenForFound(job);
-    for (const { cell, id, source } of job.cells) {
+    for (const jobCell of job.cells) {
+      const { cell, id } = jobCell;
       this.cell = cell;
-      Object.assign(globalThis, { [Symbol.for("workings.cell")]: { notebook: job.notebook, index: cell, id } });
+      const running: RunningCell = { notebook: job.notebook, index: cell, id, places: (stack) => framesOf(stack, run.maps) };
+      Object.assign(globalThis, { [Symbol.for("workings.cell")]: running });
       send({ type: "cell", cell });
-      const outcome = await run.execute(source, scriptName(cell));
-      if (outcome.ok) continue;
+      const failure = await run.execute(jobCell);
+      if (failure === undefined) continue;
       this.stage = "failing";
-      this.failure = compileFailure(outcome.converted, cell) ?? throwFailure("throw", outcome.thrown, this.scene());
-      const { failure } = this;
+      this.failure = failure;
       return this.wait(() => this.fail(failure), 20);
     }
     this.stage = "settling";
@@ -123,7 +124,7 @@ export class Headless {
     clearTimeout(this.grace);
     if (failure === undefined) this.keepFound();
     for (const key of ["workings.cell", "workings.keep"]) Reflect.deleteProperty(globalThis, Symbol.for(key));
-    const left = this.tslab.hasOwnFiles ? "files of its own" : this.traces.left();
+    const left = this.engine.hasOwnFiles ? "files of its own" : this.traces.left();
     if (left === undefined && !isFull()) {
       this.stage = "over";
       this.run = undefined;

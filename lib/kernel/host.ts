@@ -7,7 +7,8 @@ import { WorkingsError } from "../quantity/error";
 import type { Keeping } from "./kept";
 import { Kernel } from "./kernel";
 import type { Ran } from "./kernel-process";
-import { type CodeCell, codeCells, formatNotebook, type Notebook, parseNotebook, readNotebookText, writeNotebook } from "./notebook";
+import { jobCells, type NativeCells } from "./native/native-cells";
+import { codeCells, formatNotebook, isBlank, type Notebook, parseNotebook, readNotebookText, writeNotebook } from "./notebook";
 import type { FailureKind, Job } from "./protocol";
 import { type SheetError, sheetError } from "./sheet-error";
 
@@ -34,6 +35,8 @@ export interface RunOptions {
   readonly kernel?: Kernel;
   /** Where to keep what the sheet's evaluation has found, for publishing. Default: nowhere. */
   readonly keep?: Keeping;
+  /** Runs cells without tslab where it can. Default: tslab runs them. */
+  readonly native?: NativeCells;
   /** The kernel's built entry script. Default: beside this file. */
   readonly child?: string;
 }
@@ -58,7 +61,7 @@ export async function runNotebook(path: string, options: RunOptions = {}): Promi
     return fail("read", error);
   }
   const cells = codeCells(notebook);
-  const ran = await run(path, cells, options);
+  const ran = await run(path, notebook, options);
   if (ran.failure) {
     const cell = ran.failure.cell;
     return { ok: false, error: sheetError(name, ran.failure, cells, cell === undefined ? "" : ran.outputs.printed(cell)) };
@@ -66,27 +69,22 @@ export async function runNotebook(path: string, options: RunOptions = {}): Promi
   const finished = withOutputs(notebook, ran);
   if (options.write === false) return { ok: true, notebook: finished, changed: false, warnings: ran.warnings };
   try {
-    if (readNotebookText(path) !== text)
-      return {
-        ok: false,
-        error: sheetError(
-          name,
-          { kind: "changed", message: "the notebook was saved by someone else while it ran; it is left as it is now: run again" },
-          [],
-          "",
-        ),
-      };
     if (formatNotebook(finished) !== text) options.onWrite?.();
-    return { ok: true, notebook: finished, changed: writeNotebook(path, finished), warnings: ran.warnings };
+    return { ok: true, notebook: finished, changed: writeNotebook(path, text, finished), warnings: ran.warnings };
   } catch (error) {
-    return fail("write", error);
+    if (!(error instanceof WorkingsError) || error.code !== "changed") return fail("write", error);
+    const message = "the notebook was saved by someone else while it ran; it is left as it is now: run again";
+    return { ok: false, error: sheetError(name, { kind: "changed", message }, [], "") };
   }
 }
 
-async function run(path: string, cells: readonly CodeCell[], options: RunOptions): Promise<Ran> {
+async function run(path: string, notebook: Notebook, options: RunOptions): Promise<Ran> {
+  const cells = jobCells(notebook);
+  const native = await options.native?.prepare(cells);
+  const total = codeCells(notebook).length;
   const job: Job = {
     notebook: basename(path),
-    cells: cells.flatMap((cell, index) => (isBlank(cell) ? [] : [{ cell: index + 1, id: cell.id, source: cell.source }])),
+    cells: native ?? cells,
     grace: options.grace ?? 2_000,
     ...(options.keep && { keep: options.keep }),
   };
@@ -97,6 +95,7 @@ async function run(path: string, cells: readonly CodeCell[], options: RunOptions
       {
         script: options.child ?? join(__dirname, "kernel-child.js"),
         folder: dirname(resolve(path)),
+        engine: native === undefined ? "tslab" : "native",
         heap: options.heap ?? 2_048,
         environment: options.environment ?? {},
       },
@@ -104,16 +103,13 @@ async function run(path: string, cells: readonly CodeCell[], options: RunOptions
         cellLimit: options.timeout ?? 120_000,
         startLimit: options.startTimeout ?? 60_000,
         signal: options.signal,
-        onCell: options.onCell && ((cell) => options.onCell?.(cell, cells.length)),
+        onCell: options.onCell && ((cell) => options.onCell?.(cell, total)),
       },
     );
   } finally {
     if (options.kernel === undefined) kernel.close();
   }
 }
-
-/** Jupyter does not execute a blank cell: it has no count. */
-const isBlank = (cell: CodeCell) => cell.source.trim() === "";
 
 function withOutputs(notebook: Notebook, ran: Ran): Notebook {
   let position = 0,

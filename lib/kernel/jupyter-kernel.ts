@@ -7,9 +7,11 @@
 import { createRequire } from "node:module";
 import { basename, join } from "node:path";
 import type { Executor } from "tslab/dist/executor";
+import { terminalText } from "../quantity/terminal-text";
+import type { RunningCell } from "../sheet/emit";
 import { compileFailure, type Scene, throwFailure } from "./failure";
 import type { CodeCell } from "./notebook";
-import { scriptName } from "./positions";
+import { framesOf, scriptName } from "./positions";
 import type { Failure } from "./protocol";
 import { formatSheetError, sheetError } from "./sheet-error";
 import { type CellRun, type Outcome, openTslab } from "./tslab";
@@ -83,6 +85,8 @@ class JupyterSession {
   /** Cells in the order of execution: the number in brackets, counted from 1, less one. */
   private readonly cells: CodeCell[] = [];
   private cellId: string | undefined;
+  /** The last execution of each cell, by its id. */
+  private readonly executed = new Map<string, RunningCell>();
 
   constructor(private readonly run: CellRun) {
     this.executor = { ...run.executor, execute: (source) => this.execute(source) };
@@ -92,7 +96,17 @@ class JupyterSession {
   starts(cellId: unknown): void {
     this.cellId = typeof cellId === "string" ? cellId : undefined;
     const notebook = basename(process.env.JPY_SESSION_NAME ?? "");
-    const running = this.cellId === undefined ? undefined : { notebook, index: this.count + 1, id: this.cellId };
+    const running: RunningCell = {
+      notebook,
+      index: this.count + 1,
+      ...(this.cellId !== undefined && { id: this.cellId }),
+      places: (stack) => framesOf(stack, this.run.maps),
+    };
+    if (this.cellId !== undefined) {
+      const earlier = this.executed.get(this.cellId);
+      if (earlier !== undefined) earlier.superseded = true;
+      this.executed.set(this.cellId, running);
+    }
     Object.assign(globalThis, { [Symbol.for("workings.cell")]: running });
   }
 
@@ -107,7 +121,7 @@ class JupyterSession {
   /** Front ends show a cell's number, never its id. */
   told(failure: Failure): string {
     const { id: _, ...error } = sheetError("this notebook", failure, this.cells, "");
-    return formatSheetError(error);
+    return terminalText(formatSheetError(error));
   }
 
   private async execute(source: string): Promise<boolean> {

@@ -1,7 +1,9 @@
 /**
  * What an evaluation has found, kept in a file under build/ so that publishing does not compute again what a run has just computed. It
- * may be lost or out of date at any time: it is used only by the library that wrote it, and only for nodes that are still the same.
+ * may be lost, damaged or out of date at any time: it is used only whole, only by the library that wrote it, and only for nodes that are
+ * still the same. The file is the SHA-256 of the rest, then the rest as V8 serialises it.
  */
+import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { deserialize, serialize } from "node:v8";
 import { Evaluation, type Found } from "../analysis/evaluation";
@@ -14,19 +16,27 @@ export interface Keeping {
   readonly stamp: string;
 }
 
+const digestLength = 32;
+const digest = (content: Uint8Array) => createHash("sha256").update(content).digest();
+
 /** A file that cannot be written is no failure of what was found. */
 export function keep({ path, stamp }: Keeping, found: Found): void {
   try {
-    writeWhole(path, serialize({ stamp, found }));
+    const content = serialize({ stamp, found });
+    writeWhole(path, Buffer.concat([digest(content), content]));
   } catch (error) {
     if (!(error instanceof WorkingsError)) throw error;
   }
 }
 
-/** Undefined where there is none, or one of another library or Node. */
+/** Undefined where there is none, a damaged one, or one of another library or Node. */
 export function kept({ path, stamp }: Keeping): Evaluation | undefined {
   try {
-    const { stamp: own, found } = deserialize(readFileSync(path)) as { stamp?: unknown; found: Found };
+    const bytes = readFileSync(path);
+    const content = bytes.subarray(digestLength);
+    // Numbers are plain bytes in the file: without the digest a flipped bit in one would pass for a result.
+    if (!digest(content).equals(bytes.subarray(0, digestLength))) return undefined;
+    const { stamp: own, found } = deserialize(content) as { stamp?: unknown; found: Found };
     return own === stamp ? Evaluation.knowing(found) : undefined;
   } catch {
     return undefined;

@@ -5,13 +5,15 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import type { Readable, Writable } from "node:stream";
 import { largestOutput, Outputs } from "./outputs";
-import { channel, type Failure, type Job, jobs, type Message } from "./protocol";
+import { channel, type Engine, type Failure, type Job, jobs, type Message } from "./protocol";
 
 /** Two notebooks with the same setting can share a process. */
 export interface Setting {
   /** Path of the built child script. */
   readonly script: string;
   readonly folder: string;
+  /** What runs the cells in it: tslab, or this process by itself, where they come compiled. */
+  readonly engine: Engine;
   /** JavaScript heap, MiB. */
   readonly heap: number;
   readonly environment: Readonly<Record<string, string>>;
@@ -60,7 +62,7 @@ export class KernelProcess {
   constructor(readonly setting: Setting) {
     // Neither colours in what cells print, nor somebody's preloaded modules.
     const { FORCE_COLOR: _, NODE_OPTIONS: __, ...inherited } = process.env;
-    this.child = spawn(process.execPath, [`--max-old-space-size=${setting.heap}`, setting.script], {
+    this.child = spawn(process.execPath, [`--max-old-space-size=${setting.heap}`, setting.script, `--${setting.engine}`], {
       cwd: setting.folder,
       env: { ...inherited, ...setting.environment },
       stdio: ["ignore", "pipe", "pipe", "pipe", "pipe"],

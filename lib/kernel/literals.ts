@@ -1,10 +1,12 @@
 /**
  * Finds quantities typed into cells. A worksheet takes every quantity from the design file, so that another design
- * runs through the same cells. Allowed: 0 and 1, ends of a plot's axis, exponents, indices, counts of digits or points.
+ * runs through the same cells. Allowed: 0 and 1, ends of a plot's axis, exponents, indices, counts of digits or points;
+ * in the text of a law what law-numbers.ts says.
  */
 import { WorkingsError } from "../quantity/error";
 import { parseQuantity } from "../quantity/parse";
 import { loadTypeScript, type TypeScript } from "./cell-parser";
+import { lawNumbers } from "./law-numbers";
 import { codeCells, type Notebook } from "./notebook";
 
 export interface Literal {
@@ -22,6 +24,8 @@ const wordKeys = new Set(["caption", "label", "meaning", "note", "question", "re
 /** Keys whose numbers are counts of something shown. */
 const countKeys = new Set(["digits", "points"]);
 const axisKeys = new Set(["from", "to", "low", "high"]);
+const inLaw =
+  "is a number typed into a law, where only integers, their quotients (1/2), pi, e and exponents may stand: make it a given of the design file, or take a law of the library that cites it";
 const remedy = "move it to the design file and take it with sheet.given";
 
 /** In order of cell, line and column. Cells that do not parse yield what could be read: running them says the rest. */
@@ -37,6 +41,8 @@ type Found = Omit<Literal, "cell" | "id">;
 
 class Finder {
   private readonly found: Found[] = [];
+  /** Offsets of the numbers in laws that are found. */
+  private readonly placed = new Set<number>();
 
   constructor(
     private readonly ts: typeof TypeScript,
@@ -48,14 +54,30 @@ class Finder {
     return this.found;
   }
 
+  /** What of a text is found already, as a part of a longer one, is not told again. */
+  private law(node: TypeScript.Node, isLaw: boolean): void {
+    for (const { text, at } of lawNumbers(this.ts, this.file, node, isLaw)) {
+      if (this.placed.has(at)) continue;
+      this.placed.add(at);
+      this.place(at, text, inLaw);
+    }
+  }
+
   private visit = (node: TypeScript.Node): void => {
     const { ts } = this;
     if (ts.isImportDeclaration(node) || ts.isTypeNode(node)) return;
+    if (ts.isCallExpression(node) && this.isDerivation(node) && node.arguments[0] !== undefined) this.law(node.arguments[0], true);
+    else if (!ts.isSourceFile(node) && !wordKeys.has(this.keyOf(node) ?? "")) this.law(node, false);
     if (ts.isCallExpression(node) && this.isQuantityCall(node)) this.report(node, `is a quantity typed into a cell; ${remedy}`);
     else if (ts.isNumericLiteral(node)) this.number(node);
     else if (ts.isStringLiteralLike(node)) this.string(node);
     else ts.forEachChild(node, this.visit);
   };
+
+  /** `sheet.derive("…", …)` */
+  private isDerivation({ expression }: TypeScript.CallExpression): boolean {
+    return this.ts.isPropertyAccessExpression(expression) && expression.name.text === "derive";
+  }
 
   /** `quantity("2 mA")` */
   private isQuantityCall(call: TypeScript.CallExpression): boolean {
@@ -115,8 +137,11 @@ class Finder {
   }
 
   private report(node: TypeScript.Node, message: string): void {
-    const { line, character } = this.file.getLineAndCharacterOfPosition(node.getStart(this.file));
-    const text = node.getText(this.file);
+    this.place(node.getStart(this.file), node.getText(this.file), message);
+  }
+
+  private place(at: number, text: string, message: string): void {
+    const { line, character } = this.file.getLineAndCharacterOfPosition(at);
     this.found.push({ line: line + 1, column: character + 1, text, message: `${text} ${message}` });
   }
 }

@@ -6,25 +6,26 @@
 import { readFileSync, statSync } from "node:fs";
 import { basename } from "node:path";
 import { WorkingsError } from "../quantity/error";
+import { decodeText } from "../sheet/text-file";
 import { jsonFault } from "./json-fault";
 import { validateNotebook } from "./notebook-schema";
 import { type Json, type JsonObject, pythonJson, splitLines } from "./python-json";
-import { writeWhole } from "./write";
+import { writeUnchanged } from "./write";
 
-export interface StreamOutput {
+interface StreamOutput {
   output_type: "stream";
   name: "stdout" | "stderr";
   text: string;
 }
 
-export interface DisplayOutput {
+interface DisplayOutput {
   output_type: "display_data" | "execute_result";
   data: Record<string, Json>;
   metadata: JsonObject;
   execution_count?: number | null;
 }
 
-export interface ErrorOutput {
+interface ErrorOutput {
   output_type: "error";
   ename: string;
   evalue: string;
@@ -42,7 +43,7 @@ export interface CodeCell {
   execution_count: number | null;
 }
 
-export interface TextCell {
+interface TextCell {
   cell_type: "markdown" | "raw";
   id: string;
   metadata: JsonObject;
@@ -50,7 +51,7 @@ export interface TextCell {
   attachments?: Record<string, JsonObject>;
 }
 
-export type Cell = CodeCell | TextCell;
+type Cell = CodeCell | TextCell;
 
 export interface Notebook {
   nbformat: 4;
@@ -62,18 +63,21 @@ export interface Notebook {
 /** A larger file is refused: 64 MiB. A sheet with its plots takes well under one. */
 export const largestNotebook = 64 * 1024 * 1024;
 
+/** Levels of brackets in JSON and in a cell: a notebook with its plots has some twenty, and what reads it calls itself once a level. */
+const deepest = 1_000;
+
 /** Reads and validates a notebook. Throws WorkingsError "notebook" that names the file, the place and what is wrong. */
 export function readNotebook(path: string): Notebook {
   return parseNotebook(readNotebookText(path), basename(path));
 }
 
-/** The text of a notebook file; throws WorkingsError "notebook" when it is missing, unreadable or over the limit. */
+/** The text of a notebook file; throws WorkingsError "notebook" when it is missing, unreadable, not UTF-8 or over the limit. */
 export function readNotebookText(path: string): string {
   const name = basename(path);
   let size: number;
   try {
     size = statSync(path).size;
-    if (size <= largestNotebook) return readFileSync(path, "utf8");
+    if (size <= largestNotebook) return decodeText(readFileSync(path));
   } catch (error) {
     throw new WorkingsError("notebook", `cannot read the notebook ${name}: ${(error as Error).message}`, { place: name });
   }
@@ -90,6 +94,11 @@ export function parseNotebook(text: string, name: string): Notebook {
   const notebook = validateNotebook(parseJson(text, name), name);
   joinTexts(notebook);
   stripTransient(notebook);
+  notebook.cells.forEach((cell, index) => {
+    if (tooDeep(cell.source) === undefined) return;
+    const where = `${name}: cell ${index + 1} of all ${notebook.cells.length} (id ${cell.id})`;
+    throw new WorkingsError("notebook", `${where} has brackets nested deeper than ${deepest} levels`, { place: name });
+  });
   return notebook;
 }
 
@@ -100,9 +109,12 @@ export function formatNotebook(notebook: Notebook): string {
   return `${pythonJson({ ...copy, cells: copy.cells.map(splitCell) } as unknown as Json)}\n`;
 }
 
-/** Writes the notebook whole or not at all, only when its bytes change; true when they did. */
-export function writeNotebook(path: string, notebook: Notebook): boolean {
-  return writeWhole(path, formatNotebook(notebook));
+/**
+ * Writes the notebook whole or not at all, only when its bytes change; true when they did. `before` is its text as it was read: throws
+ * WorkingsError "changed" where the file has another one by now.
+ */
+export function writeNotebook(path: string, before: string, notebook: Notebook): boolean {
+  return writeUnchanged(path, Buffer.from(before, "utf8"), formatNotebook(notebook));
 }
 
 /** Whether every code cell that says something has been executed. */
@@ -110,12 +122,16 @@ export function hasRun(notebook: Notebook): boolean {
   return codeCells(notebook).every(({ source, execution_count }) => source.trim() === "" || execution_count !== null);
 }
 
+/** Jupyter does not execute a blank cell: it has no count. */
+export const isBlank = (cell: CodeCell): boolean => cell.source.trim() === "";
+
 export function codeCells(notebook: Notebook): CodeCell[] {
   return notebook.cells.filter((cell): cell is CodeCell => cell.cell_type === "code");
 }
 
 function parseJson(text: string, name: string): unknown {
   const bare = text.startsWith("\uFEFF") ? text.slice(1) : text;
+  checkDepth(bare, name);
   try {
     return JSON.parse(bare);
   } catch {
@@ -127,6 +143,24 @@ function parseJson(text: string, name: string): unknown {
       place,
     });
   }
+}
+
+function checkDepth(text: string, name: string): void {
+  const offset = tooDeep(text);
+  if (offset === undefined) return;
+  const place = `${name}:${text.slice(0, offset).split("\n").length}`;
+  throw new WorkingsError("notebook", `${place}: JSON nested deeper than ${deepest} levels; a notebook has some twenty`, { place });
+}
+
+/** Where brackets outside texts in double quotes are nested too deep. A scan, because JSON's and TypeScript's readers call themselves. */
+function tooDeep(text: string): number | undefined {
+  let depth = 0;
+  for (const { 0: piece, index } of text.matchAll(/"(?:[^"\\]|\\.)*"|[[\](){}]/gs)) {
+    if (piece === "[" || piece === "{" || piece === "(") depth += 1;
+    else if (piece.length === 1) depth -= 1;
+    if (depth > deepest) return index;
+  }
+  return undefined;
 }
 
 const isJsonType = (mime: string) => mime === "application/json" || (mime.startsWith("application/") && mime.endsWith("+json"));

@@ -6,11 +6,25 @@
 import type { Keeping } from "./kept";
 import type { JsonObject } from "./python-json";
 
+export type Engine = "native" | "tslab";
+
 export interface JobCell {
   /** 1-based among the notebook's code cells. */
   readonly cell: number;
   readonly id: string;
   readonly source: string;
+  /** Compiled beforehand, where the process runs cells without tslab. */
+  readonly compiled?: CompiledCell;
+  /** What the compiler says against the cell: it does not run, nor does any after it. */
+  readonly fault?: Failure;
+}
+
+/** A cell as the script that runs without tslab. */
+export interface CompiledCell {
+  readonly code: string;
+  /** Source map from the script to the cell's module. */
+  readonly map: string;
+  readonly isAsync: boolean;
 }
 
 export interface Job {
@@ -30,7 +44,7 @@ export interface DisplayData {
 }
 
 /** A place in a cell's source, both 1-based. */
-export interface Position {
+interface Position {
   readonly cell: number;
   readonly line: number;
   readonly column: number;

@@ -1,7 +1,9 @@
 /**
- * What a sheet may leave behind in its process that another sheet could see: globals, changed built-in objects,
- * listeners, modules. Compared with how the process was before; whatever differs, the process is not used again.
+ * What a sheet may leave behind in its process that another sheet could see: globals, changed built-in objects, members and
+ * settings of `process`, listeners, modules. Compared with how the process was before; whatever differs, the process is not used again.
  */
+import { EventEmitter } from "node:events";
+import type fs from "node:fs";
 import { existsSync } from "node:fs";
 import Module, { createRequire, isBuiltin } from "node:module";
 import { dirname, join, sep } from "node:path";
@@ -18,6 +20,9 @@ const harmless = new Set(
 /** Ours: the cell that runs, and tslab's hand-over of names to it. */
 const own = new Set<PropertyKey>([Symbol.for("workings.cell"), "__tslab__"]);
 
+/** Members of `process` that the loader of modules changes by itself. */
+const changing = new Set<PropertyKey>(["mainModule", "moduleLoadList"]);
+
 export class Traces {
   private readonly objects = new Map<object, Snapshot>();
   private readonly modules = new Set(Object.keys(require.cache));
@@ -27,19 +32,20 @@ export class Traces {
 
   constructor() {
     this.watchTimers();
-    for (const object of builtInObjects()) this.objects.set(object, snapshot(object));
+    this.watchInput();
+    this.remember([globalThis, process, process.stdout, process.stderr, ...hidden()]);
     this.watchModules();
   }
 
   /** The first thing that the sheet left, or undefined. */
   left(): string | undefined {
     if (this.found !== undefined) return this.found;
-    if (surroundings() !== this.surroundings) return "a changed environment, folder or listener of the process";
+    // First, because what tells of the surroundings may be changed itself.
     for (const [object, before] of this.objects) {
       const key = difference(before, snapshot(object));
       if (key !== undefined) return `a changed property ${String(key)} of a global or built-in object`;
     }
-    return undefined;
+    return surroundings() === this.surroundings ? undefined : "a changed environment, folder or setting of the process";
   }
 
   /** The next sheet loads the library anew, so that it finds no model or cache of an earlier one. */
@@ -49,6 +55,21 @@ export class Traces {
 
   private keep(what: string): void {
     this.found ??= what;
+  }
+
+  /** These objects and everything that is reached from them, as they are now. */
+  private remember(roots: readonly object[]): void {
+    for (const object of reached(roots)) if (!this.objects.has(object)) this.objects.set(object, snapshot(object));
+  }
+
+  /** Looking at it opens it. */
+  private watchInput(): void {
+    const { get, ...more } = Object.getOwnPropertyDescriptor(process, "stdin") ?? {};
+    const read = () => {
+      this.keep("standard input");
+      return get?.call(process);
+    };
+    Object.defineProperty(process, "stdin", { ...more, get: read });
   }
 
   /** A timer that does not keep the process running would still fire while another sheet runs. */
@@ -78,7 +99,7 @@ export class Traces {
 
   private builtIn(name: string, exports: unknown, byLibrary: boolean): void {
     if (!byLibrary && !harmless.has(name)) this.keep(`the module ${name}`);
-    if (typeof exports === "object" && exports !== null && !this.objects.has(exports)) this.objects.set(exports, snapshot(exports));
+    if (isObject(exports) && harmless.has(name)) this.remember(name === "fs" ? [exports, (exports as typeof fs).promises] : [exports]);
   }
 
   /** A file of the project or of another package keeps what it likes. */
@@ -107,17 +128,31 @@ function libraryFolder(): string | undefined {
   }
 }
 
+/** What a sheet can set and no property holds. */
 function surroundings(): string {
-  const listeners = process.eventNames().map((name) => [String(name), process.listenerCount(name)]);
-  const properties = Object.keys(process).sort();
-  return JSON.stringify([process.env, process.cwd(), process.umask(), process.exitCode ?? null, listeners, properties]);
+  const { env, title, debugPort, exitCode } = process;
+  const user = [process.getuid?.(), process.getgid?.(), process.geteuid?.(), process.getegid?.(), process.getgroups?.()];
+  const handling = [process.hasUncaughtExceptionCaptureCallback(), process.getMaxListeners(), EventEmitter.defaultMaxListeners];
+  const maps = (process as { sourceMapsEnabled?: boolean }).sourceMapsEnabled;
+  return JSON.stringify([
+    env,
+    process.cwd(),
+    process.umask(),
+    title,
+    debugPort,
+    exitCode ?? null,
+    user,
+    handling,
+    maps,
+    Error.stackTraceLimit,
+  ]);
 }
 
 const isObject = (value: unknown): value is object => (typeof value === "object" && value !== null) || typeof value === "function";
 
-/** Everything that is reached from the global object through its own data properties and prototypes, `process` aside. */
-function builtInObjects(): Set<object> {
-  const hidden = [
+/** Prototypes that no property leads to. */
+function hidden(): object[] {
+  return [
     (function* () {})(),
     (async function* () {})(),
     async () => undefined,
@@ -127,20 +162,24 @@ function builtInObjects(): Set<object> {
     "".matchAll(/x/g),
     ""[Symbol.iterator](),
   ].map((value) => Object.getPrototypeOf(value) as object);
+}
+
+/** Everything that is reached through own data properties and prototypes. */
+function reached(roots: readonly object[]): Set<object> {
   const found = new Set<object>();
-  const queue: object[] = [globalThis, ...hidden];
+  const queue = [...roots];
   for (let object = queue.pop(); object !== undefined; object = queue.pop()) {
-    if (found.has(object) || object === process) continue;
+    if (found.has(object)) continue;
     found.add(object);
     const prototype: unknown = Object.getPrototypeOf(object);
     if (isObject(prototype)) queue.push(prototype);
-    for (const [key, { value }] of snapshot(object)) if (isObject(value) && !own.has(key)) queue.push(value);
+    for (const { value } of snapshot(object).values()) if (isObject(value)) queue.push(value);
   }
   return found;
 }
 
 function snapshot(object: object): Snapshot {
-  const keys = Reflect.ownKeys(object).filter((key) => !own.has(key));
+  const keys = Reflect.ownKeys(object).filter((key) => !own.has(key) && !(object === process && changing.has(key)));
   const properties = keys.map((key) => [key, Object.getOwnPropertyDescriptor(object, key) as PropertyDescriptor] as const);
   return new Map<PropertyKey, PropertyDescriptor>([...properties, [prototypeKey, { value: Object.getPrototypeOf(object) }]]);
 }

@@ -9,7 +9,7 @@ import vm from "node:vm";
 import type * as TypeScript from "@tslab/typescript-for-tslab";
 import type { Converter, ConvertResult } from "tslab/dist/converter";
 import type { Executor } from "tslab/dist/executor";
-import { type SourceMaps, takeMaps } from "./positions";
+import { type CellPlaces, takeMaps } from "./positions";
 import { cellPrograms } from "./programs";
 import type { DisplayData } from "./protocol";
 
@@ -25,7 +25,7 @@ export interface Outcome {
 export interface CellRun {
   execute(source: string, scriptName: string): Promise<Outcome>;
   readonly executor: Executor;
-  readonly maps: ReadonlyMap<string, SourceMaps>;
+  readonly maps: ReadonlyMap<string, CellPlaces>;
 }
 
 export interface Tslab {
@@ -48,7 +48,7 @@ export function openTslab(load: NodeJS.Require, options: { readonly watch: boole
     scriptName: "",
     converted: undefined as ConvertResult | undefined,
     thrown: undefined as unknown,
-    maps: new Map<string, SourceMaps>(),
+    maps: new Map<string, CellPlaces>(),
     hasOwnFiles: false,
   };
 
@@ -103,7 +103,7 @@ export function openTslab(load: NodeJS.Require, options: { readonly watch: boole
   };
 }
 
-function withoutMaps(result: ConvertResult, keep: (maps: SourceMaps) => void): ConvertResult {
+function withoutMaps(result: ConvertResult, keep: (maps: CellPlaces) => void): ConvertResult {
   if (result.output === undefined) return result;
   const { code, maps } = takeMaps(result.output);
   if (maps !== undefined) keep(maps);

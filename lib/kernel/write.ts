@@ -4,6 +4,7 @@ import {
   existsSync,
   fchmodSync,
   fsyncSync,
+  linkSync,
   mkdirSync,
   openSync,
   readdirSync,
@@ -31,49 +32,102 @@ export function writeWhole(path: string, content: string | Uint8Array): boolean 
     replace(target, bytes);
     return true;
   } catch (error) {
-    throw new WorkingsError("write", `cannot write ${basename(path)}: ${whyNotWritten(error)}. The file on disk is as it was.`, {
-      place: path,
-    });
+    throw notWritten(path, error, "file");
   }
 }
 
 /**
- * A folder of text files by relative name, all of them or none: written beside it and put in its place. Files of before that are not named
+ * Writes a file as {@link writeWhole} does, if it still has the bytes that it had when it was read. Otherwise throws WorkingsError
+ * "changed", and the file is as whoever saved it has left it.
+ *
+ * Between the last look and the rename another program may save. Where it writes into the old file, the second name that the old file has
+ * here brings its text back. What remains: a program that puts a file of its own in the place, by a rename between the last look and
+ * ours (some ten microseconds), or that had opened the file before and writes after. No system that Node runs on offers a rename
+ * under the condition that nothing has changed.
+ */
+export function writeUnchanged(path: string, before: Uint8Array, content: string): boolean {
+  const target = existsSync(path) ? realpathSync(path) : path;
+  const bytes = Buffer.from(content, "utf8");
+  const old = temporaryName(`${target}.old`);
+  const asBefore = (file: string) => existsSync(file) && readFileSync(file).equals(before);
+  const changed = new WorkingsError("changed", `${basename(path)} was saved by another program meanwhile`, { place: path });
+  try {
+    if (!asBefore(target)) throw changed;
+    if (bytes.equals(before)) return false;
+    replace(target, bytes, () => {
+      const named = linked(target, old);
+      if (!asBefore(target)) throw changed;
+      return () => {
+        if (!named || asBefore(old)) return;
+        renameSync(old, target);
+        throw changed;
+      };
+    });
+    return true;
+  } catch (error) {
+    if (error instanceof WorkingsError) throw error;
+    throw notWritten(path, error, "file");
+  } finally {
+    rmSync(old, { force: true });
+  }
+}
+
+/** False on file systems that know one name a file. */
+function linked(path: string, second: string): boolean {
+  try {
+    rmSync(second, { force: true });
+    linkSync(path, second);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/**
+ * A folder of files by relative name, all of them or none: written beside it and put in its place. Files of before that are not named
  * go with the old folder. Returns false, and touches nothing, where it already holds exactly these. Throws as {@link writeWhole} does.
  */
-export function writeFolder(path: string, files: Readonly<Record<string, string>>): boolean {
+export function writeFolder(path: string, files: Readonly<Record<string, string | Uint8Array>>): boolean {
   if (holdsExactly(path, files)) return false;
   const fresh = temporaryName(path);
   const old = temporaryName(`${path}.old`);
   try {
     rmSync(fresh, { recursive: true, force: true });
-    for (const [name, text] of Object.entries(files)) {
+    for (const [name, content] of Object.entries(files)) {
       mkdirSync(dirname(join(fresh, name)), { recursive: true });
-      writeFileSync(join(fresh, name), text);
+      writeFileSync(join(fresh, name), content);
     }
     if (existsSync(path)) renameSync(path, old);
     renameSync(fresh, path);
     return true;
   } catch (error) {
     if (!existsSync(path) && existsSync(old)) renameSync(old, path);
-    throw new WorkingsError("write", `cannot write ${basename(path)}: ${whyNotWritten(error)}. The folder on disk is as it was.`, {
-      place: path,
-    });
+    throw notWritten(path, error, "folder");
   } finally {
     for (const left of [fresh, old]) rmSync(left, { recursive: true, force: true });
   }
 }
 
-function holdsExactly(path: string, files: Readonly<Record<string, string>>): boolean {
+function holdsExactly(path: string, files: Readonly<Record<string, string | Uint8Array>>): boolean {
   if (!existsSync(path)) return false;
   const present = readdirSync(path, { recursive: true, encoding: "utf8" }).filter((name) => statSync(join(path, name)).isFile());
   return (
     present.length === Object.keys(files).length &&
-    present.every((name) => readFileSync(join(path, name), "utf8") === files[name.split(sep).join("/")])
+    present.every((name) => {
+      const content = files[name.split(sep).join("/")];
+      return content !== undefined && readFileSync(join(path, name)).equals(Buffer.from(content as string));
+    })
   );
 }
 
-function replace(target: string, bytes: Buffer): void {
+function notWritten(path: string, error: unknown, what: "file" | "folder"): WorkingsError {
+  return new WorkingsError("write", `cannot write ${basename(path)}: ${whyNotWritten(error)}. The ${what} on disk is as it was.`, {
+    place: path,
+  });
+}
+
+/** `before` is called just before the rename, and what it returns just after. */
+function replace(target: string, bytes: Buffer, before: () => () => void = () => () => undefined): void {
   const temporary = temporaryName(target);
   try {
     const file = openSync(temporary, "w");
@@ -84,7 +138,9 @@ function replace(target: string, bytes: Buffer): void {
     } finally {
       closeSync(file);
     }
+    const after = before();
     renameSync(temporary, target);
+    after();
   } catch (error) {
     rmSync(temporary, { force: true });
     throw error;

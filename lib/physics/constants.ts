@@ -3,7 +3,7 @@
 /** J/K, exact. SI Brochure, 9th edition (2019), 2.2. */
 export const boltzmann = 1.380649e-23;
 /** C, exact. SI Brochure, 9th edition (2019), 2.2. */
-export const elementaryCharge = 1.602176634e-19;
+const elementaryCharge = 1.602176634e-19;
 /** lm/W, exact: the luminous efficacy of radiation of 540 THz. SI Brochure, 9th edition (2019), 2.2. */
 export const maximumEfficacy = 683;
 /** m/s, exact. SI Brochure, 9th edition (2019), 2.2. */

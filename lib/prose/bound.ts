@@ -57,7 +57,7 @@ function problemOf(link: Link, sheet: string, targets: BoundTargets): string | u
 
 function disagreement(text: string, result: BoundResult, url: string): string | undefined {
   const kind = dimension(result.dimension);
-  const unit = unitOf(result.unit, kind);
+  const unit = unitOf(result.unit);
   const computed = format({ si: result.nominal, unit });
   try {
     const stated = parseQuantity(text.replace(/^[\s≈~]+/, ""), { dimension: kind });

@@ -2,6 +2,7 @@
  * Links to results in Markdown: `[270 Ω](#R)` in a sheet, `[12 h](battery.ipynb#runtime)` from anywhere. Sheets are
  * found by name, whatever number stands before it in the file's name.
  */
+import { givenId } from "../graph/identity";
 import type { NodeId } from "../graph/node";
 
 /** Which results there are, and under which names (`sheet.name`) sheets have published them. */
@@ -10,12 +11,11 @@ export interface LinkTargets {
   readonly published: ReadonlyMap<string, NodeId>;
 }
 
-/** The result that a link target names, or undefined where it names none. */
+/** The result, or else the given, that a link target names, or undefined where it names none. */
 export function linkedResult(target: string, sheet: string, { has, published }: LinkTargets): NodeId | undefined {
   const name = linkedName(target, sheet);
   if (name === undefined) return undefined;
-  const id = published.get(name) ?? name;
-  return has(id) ? id : undefined;
+  return [published.get(name) ?? name, givenId(name)].find(has);
 }
 
 /** How the target of a link to a state of the book begins: `#with?path=value`. */

@@ -1,22 +1,22 @@
 /** Amounts behind ± and σ: how wide a spread is, in the numbers in which it is stated. */
 import { dimension, sum } from "./dimension";
-import type { Scale } from "./scale";
-import { type NumberToken, type Scanner, siOf, smallestNumber } from "./scanner";
+import type { Unit } from "./quantity";
+import { type NumberToken, numberText, type Scanner, siOf, smallestNumber } from "./scanner";
 import type { Spread } from "./spread";
-import { scaleOf } from "./unit-text";
+import { unitOf } from "./unit";
 
 /** A number with the unit behind it, if it has one of its own. */
 export interface Value {
   readonly number: NumberToken;
-  readonly scale: Scale | undefined;
+  readonly scale: Unit<any> | undefined;
 }
 
-export const one: Scale = scaleOf("1");
+export const one: Unit<any> = unitOf("1");
 const temperatureDifference = dimension("K|difference");
 
 /** Where a spread is stated: SI, or levels where the unit is one. */
 export interface Frame {
-  readonly scale: Scale;
+  readonly scale: Unit<any>;
   readonly nominal: number;
   /** The nominal in the numbers of the spread. */
   readonly center: number;
@@ -25,16 +25,17 @@ export interface Frame {
 /** What a text says, in coherent SI. */
 export interface Stated {
   readonly nominal: number;
-  readonly scale: Scale;
+  readonly scale: Unit<any>;
   readonly spread: Spread;
 }
 
 /** Levels of one kind can be told apart by their numbers. */
-export function sameLevel({ log: a }: Scale, { log: b }: Scale): boolean {
+export function sameLevel({ log: a }: Unit<any>, { log: b }: Unit<any>): boolean {
   return a?.reference === b?.reference && a?.factor === b?.factor;
 }
 
-export function framed(scanner: Scanner, number: NumberToken, scale: Scale): Frame {
+export function framed(scanner: Scanner, stated: NumberToken, scale: Unit<any>): Frame {
+  const number = scale.symbol === "AWG" ? gauge(scanner, stated) : stated;
   const nominal = siOf(number, scale);
   if (!Number.isFinite(nominal)) throw scanner.trouble(number.at, "the number is too large");
   if (Math.abs(nominal) < smallestNumber && (number.value !== 0 || nominal !== 0) && !scale.affine)
@@ -42,13 +43,34 @@ export function framed(scanner: Scanner, number: NumberToken, scale: Scale): Fra
   return { scale, nominal, center: scale.log === undefined ? nominal : number.value };
 }
 
+/** Gauges beyond 0 are counted by zeros: 00 is −1, 0000 is −3. ASTM B258. */
+function gauge(scanner: Scanner, number: NumberToken): NumberToken {
+  const { digits, value } = number;
+  if (/^0{2,4}$/.test(digits)) return { ...number, value: 1 - digits.length };
+  if (/^[+-]?0\d/.test(digits) || value < -3) throw scanner.trouble(number.at, "wire gauges go from 0000 (4/0) over 0 upwards");
+  return number;
+}
+
 /** Reads an amount without sign and says how wide it is in the numbers of the spread. */
 export function amount(scanner: Scanner, value: Value): { frame: Frame; width: number } {
   const number = unsigned(scanner);
   const unit = amountUnit(scanner);
-  if (unit === undefined) scanner.unitless = number;
+  if (unit === undefined) {
+    scanner.unitless = number;
+    refuseBare(scanner, value, number);
+  }
   const frame = framed(scanner, value.number, frameScale(scanner, value, number, unit));
   return { frame, width: widthOf(scanner, frame, number, unit?.width) };
+}
+
+/** `14 mA ±10`: % or the value's unit may be meant. Beside a level, a share or a temperature % has no meaning; without any unit it is a number. */
+export function refuseBare(scanner: Scanner, { scale }: Value, number: NumberToken): void {
+  if (scale?.factor === undefined || scale.affine || isRelative(scale) || scanner.codeRead) return;
+  const text = numberText(number);
+  throw scanner.trouble(number.at, `${text} behind ${scale.symbol} has two readings; write its unit`, [
+    `${text} %`,
+    `${text} ${scale.symbol}`,
+  ]);
 }
 
 export function unsigned(scanner: Scanner): NumberToken {
@@ -59,8 +81,8 @@ export function unsigned(scanner: Scanner): NumberToken {
 
 /** A unit behind an amount: what it says of the amount, and of a value without a unit of its own. */
 export interface AmountUnit {
-  readonly width: Scale;
-  readonly own: Scale;
+  readonly width: Unit<any>;
+  readonly own: Unit<any>;
 }
 
 /** °C beside ± is a difference; the value before it, in `5 ±1 °C`, is a temperature. */
@@ -68,22 +90,24 @@ export function amountUnit(scanner: Scanner): AmountUnit | undefined {
   scanner.space();
   const start = scanner.at;
   const width = scanner.unit(temperatureDifference);
-  return width && { width, own: scaleOf(scanner.text.slice(start, scanner.at), scanner.asked) };
+  return width && { width, own: unitOf(scanner.text.slice(start, scanner.at), scanner.asked) };
 }
 
 /** The unit of the value: its own, else that of the amount. */
-export function frameScale(scanner: Scanner, { number, scale }: Value, tolerance: NumberToken, amounts: AmountUnit | undefined): Scale {
+export function frameScale(scanner: Scanner, { number, scale }: Value, tolerance: NumberToken, amounts: AmountUnit | undefined): Unit<any> {
   if (amounts === undefined) return scale ?? one;
   const unit = amounts.own;
   if (!isRelative(unit)) return scale ?? unit;
   if ((scale !== undefined && !isRelative(scale)) || number.value === 0) return scale ?? unit;
-  const points = `(${number.digits} ± ${tolerance.digits}) ${unit.symbol}`;
+  if (/^[+-]/.test(tolerance.digits))
+    throw scanner.trouble(tolerance.at, `${numberText(tolerance)} ${unit.symbol} has two readings; write the limits, as in 5 % (4 to 7 %)`);
+  const points = `(${numberText(number)} ± ${numberText(tolerance)}) ${unit.symbol}`;
   const part = clean(number.value * tolerance.value * (unit.factor as number));
-  const relative = scale === undefined ? `${number.digits} ± ${part}` : `(${number.digits} ± ${part}) ${scale.symbol}`;
-  throw scanner.trouble(tolerance.at, `±${tolerance.digits} ${unit.symbol} has two readings`, [points, relative]);
+  const relative = scale === undefined ? `${numberText(number)} ± ${part}` : `(${numberText(number)} ± ${part}) ${scale.symbol}`;
+  throw scanner.trouble(tolerance.at, `±${numberText(tolerance)} ${unit.symbol} has two readings`, [points, relative]);
 }
 
-export function widthOf(scanner: Scanner, frame: Frame, number: NumberToken, unit: Scale | undefined): number {
+export function widthOf(scanner: Scanner, frame: Frame, number: NumberToken, unit: Unit<any> | undefined): number {
   const { scale, nominal } = frame;
   if (scale.log !== undefined) return levelWidth(scanner, scale, number, unit);
   if (scale.factor === undefined) throw scanner.trouble(number.at, `${scale.symbol} takes no tolerance; write the length in mm`);
@@ -102,21 +126,21 @@ export function widthOf(scanner: Scanner, frame: Frame, number: NumberToken, uni
 }
 
 /** The amount in SI, as a difference. */
-function scaledBy(number: NumberToken, scale: Scale): number {
+function scaledBy(number: NumberToken, scale: Unit<any>): number {
   if (scale.factor === undefined) return number.value;
   return scale.decimal === undefined ? number.value * scale.factor : Number(`${number.digits}e${number.exponent + scale.decimal}`);
 }
 
-function levelWidth(scanner: Scanner, scale: Scale, number: NumberToken, unit: Scale | undefined): number {
+function levelWidth(scanner: Scanner, scale: Unit<any>, number: NumberToken, unit: Unit<any> | undefined): number {
   if (unit === undefined || unit.symbol === "dB" || unit.symbol === "dB (power)" || unit === scale) return number.value;
   throw scanner.trouble(number.at, `a tolerance beside ${scale.symbol} is in dB, not ${unit.symbol}`);
 }
 
-export function isRelative(scale: Scale): boolean {
+export function isRelative(scale: Unit<any>): boolean {
   return scale.symbol === "%" || scale.symbol === "‰" || scale.symbol === "ppm" || scale.symbol === "ppb";
 }
 
-export function named(scale: Scale): string {
+export function named(scale: Unit<any>): string {
   return `${scale.symbol} (${scale.dimension.label})`;
 }
 

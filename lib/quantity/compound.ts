@@ -1,11 +1,12 @@
 /** Compound units: a product over a product of units becomes one linear unit with its symbol, UCUM code and exact factor. */
 import { dimensionless, power as dimensionPower, divide, multiply } from "./dimension";
 import { power } from "./power";
-import { linear, type Scale } from "./scale";
+import type { Unit } from "./quantity";
 import { toSuperscript } from "./superscript";
+import { linear, type Stem } from "./unit-forms";
 
 export interface Factor {
-  readonly scale: Scale;
+  readonly unit: Unit<any>;
   /** Doubled, without the sign of a denominator. */
   readonly exponent: number;
   readonly text: string;
@@ -19,13 +20,13 @@ export function factorText(symbol: string, doubled: number): string {
 }
 
 /** One linear unit from linear factors; a single one without exponent is itself, of whatever form. */
-export function compound(above: readonly Factor[], below: readonly Factor[]): Scale {
+export function compound(above: readonly Factor[], below: readonly Factor[]): Unit<any> {
   const first = above[0] as Factor;
-  if (above.length === 1 && below.length === 0 && first.exponent === 2) return first.scale;
+  if (above.length === 1 && below.length === 0 && first.exponent === 2) return first.unit;
   const parts = [...above.map((f) => ({ ...f, sign: 1 })), ...below.map((f) => ({ ...f, sign: -1 }))];
   let of = dimensionless;
-  for (const { scale, exponent, sign } of parts) {
-    const piece = dimensionPower(scale.dimension, exponent, 2);
+  for (const { unit, exponent, sign } of parts) {
+    const piece = dimensionPower(unit.dimension, exponent, 2);
     of = sign > 0 ? multiply(of, piece) : divide(of, piece);
   }
   return linear(
@@ -35,13 +36,13 @@ export function compound(above: readonly Factor[], below: readonly Factor[]): Sc
 }
 
 /** Factors as whole numbers and a power of ten, so that mil² is 6.4516·10⁻¹⁰ and 1/mm² is 10⁶ to the last bit. */
-function factorOf(parts: readonly { scale: Scale; exponent: number; sign: number }[]): number {
+function factorOf(parts: readonly { unit: Unit<any>; exponent: number; sign: number }[]): number {
   let exponent = 0;
   let above = 1;
   let below = 1;
-  for (const { scale, exponent: doubled, sign } of parts) {
+  for (const { unit, exponent: doubled, sign } of parts) {
     const n = (sign * doubled) / 2;
-    const [digits, ten] = decimalParts(scale.factor as number);
+    const [digits, ten] = decimalParts(unit.factor as number);
     exponent += ten * n;
     if (n > 0) above *= power(digits, n);
     else below *= power(digits, -n);
@@ -68,23 +69,23 @@ function symbolText(above: readonly Factor[], below: readonly Factor[]): string 
 /** UCUM has no half powers: such a unit has no code. */
 function ucumText(above: readonly Factor[], below: readonly Factor[]): string {
   const all = [...above, ...below];
-  if (all.some((f) => f.scale.ucum === "" || f.exponent % 2 !== 0)) return "";
-  const part = (f: Factor) => differenceCode(f.scale) + (f.exponent === 2 ? "" : String(f.exponent / 2));
+  if (all.some((f) => f.unit.ucum === "" || f.exponent % 2 !== 0)) return "";
+  const part = (f: Factor) => differenceCode(f.unit) + (f.exponent === 2 ? "" : String(f.exponent / 2));
   const up = above.map(part).join(".");
   const down = below.map(part).join(".");
   if (below.length === 0) return up;
   return below.length === 1 ? `${up}/${down}` : `${up}/(${down})`;
 }
 
-function differenceCode(scale: Scale): string {
-  if (!scale.affine) return /[./]/.test(scale.ucum) ? `(${scale.ucum})` : scale.ucum;
-  return scale.ucum === "Cel" ? "K" : scale.ucum;
+function differenceCode(unit: Unit<any>): string {
+  if (!unit.affine) return /[./]/.test(unit.ucum) ? `(${unit.ucum})` : unit.ucum;
+  return unit.ucum === "Cel" ? "K" : unit.ucum;
 }
 
 /** The prefix of the first factor may change (nV/√Hz to µV/√Hz) where that factor has no exponent. */
-function stemOf(above: readonly Factor[], below: readonly Factor[]): { stem?: Scale["stem"] & object } {
+function stemOf(above: readonly Factor[], below: readonly Factor[]): { stem?: Stem } {
   const first = above[0] as Factor;
-  const stem = first.scale.stem;
+  const stem = first.unit.stem;
   if (stem === undefined || first.exponent !== 2) return {};
   const rest = symbolText([{ ...first, text: stem.rest }, ...above.slice(1)], below);
   return { stem: { ...stem, rest } };

@@ -7,7 +7,36 @@
  * sound-pressure levels at a stated drive, hence 102 dB/mW is (20 µPa)²·10^10.2 per milliwatt, in Pa²/W, and
  * dB/V is 20 µPa·10^(L/20) per volt, in Pa/V: squared pressure times power gives squared pressure, without logarithms.
  */
+import type { Dimension } from "./dimension";
 import type { LogScale } from "./spread";
+
+/** Quantities whose square is in proportion to a power: those of the levels of factor 20, and noise densities. ISO 80000-1 Annex C. */
+const fieldQuantities = [
+  "1|field gain",
+  "kg·m²·s⁻³·A⁻¹",
+  "A",
+  "kg·m⁻¹·s⁻²",
+  "kg·m·s⁻³·A⁻¹",
+  "m⁻¹·A",
+  "kg·m²·s^(-5/2)·A⁻¹",
+  "s^(1/2)·A",
+] as const;
+
+/** Quantities in proportion to a power: those of the levels of factor 10, intensity, and squares of field quantities. */
+const powerQuantities = ["1|power gain", "kg·m²·s⁻³", "kg·s⁻³", "kg²·m⁴·s⁻⁶·A⁻²", "kg²·m⁻²·s⁻⁴", "A²"] as const;
+
+/** Whether a dimension is that of a field quantity. */
+export function isField({ key }: Dimension): boolean {
+  return fieldQuantities.some((field) => field === key);
+}
+
+/** Whether a dimension is in proportion to a power. */
+export function isPower({ key }: Dimension): boolean {
+  return powerQuantities.some((power) => power === key);
+}
+
+/** What `powersum` of a formula adds. */
+export type Summable = (typeof fieldQuantities | typeof powerQuantities)[number];
 
 export interface LevelRow {
   readonly symbol: string;

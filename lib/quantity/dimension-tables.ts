@@ -96,6 +96,7 @@ export interface Angle { readonly si: "1|angle" }
 export interface SolidAngle { readonly si: "1|solid angle" }
 export interface FieldGain { readonly si: "1|field gain" }
 export interface PowerGain { readonly si: "1|power gain" }
+export interface Information { readonly si: "1|information" }
 export interface Length { readonly si: "m" }
 export interface Area { readonly si: "m²" }
 export interface Volume { readonly si: "m³" }
@@ -180,12 +181,12 @@ export interface MolarMass { readonly si: "kg·mol⁻¹" }
 /** The interface of a key. */
 export interface Named {
   "1": Dimensionless; "1|angle": Angle; "1|solid angle": SolidAngle; "1|field gain": FieldGain;
-  "1|power gain": PowerGain; "m": Length; "m²": Area; "m³": Volume; "m⁴": SecondMomentOfArea;
-  "m⁻¹": Curvature; "s": Time; "s⁻¹": Rate; "s⁻¹|frequency": Frequency; "s⁻¹|activity": Activity;
-  "s⁻²": SweepRate; "m·s⁻¹": Velocity; "m·s⁻²": Acceleration; "m³·s⁻¹": VolumeFlow; "m²·s⁻¹": Diffusivity;
-  "kg": Mass; "kg·m⁻³": Density; "kg·m⁻²": AreaDensity; "kg·m⁻¹": LinearDensity; "kg·m²": MomentOfInertia;
-  "kg·m·s⁻¹": Momentum; "kg·m·s⁻²": Force; "kg·m⁻¹·s⁻²": Pressure; "kg·s⁻²": Stiffness;
-  "kg·m³·s⁻²": FlexuralRigidity; "kg·m⁻¹·s⁻¹": DynamicViscosity; "kg·m²·s⁻²": Work;
+  "1|power gain": PowerGain; "1|information": Information; "m": Length; "m²": Area; "m³": Volume;
+  "m⁴": SecondMomentOfArea; "m⁻¹": Curvature; "s": Time; "s⁻¹": Rate; "s⁻¹|frequency": Frequency;
+  "s⁻¹|activity": Activity; "s⁻²": SweepRate; "m·s⁻¹": Velocity; "m·s⁻²": Acceleration; "m³·s⁻¹": VolumeFlow;
+  "m²·s⁻¹": Diffusivity; "kg": Mass; "kg·m⁻³": Density; "kg·m⁻²": AreaDensity; "kg·m⁻¹": LinearDensity;
+  "kg·m²": MomentOfInertia; "kg·m·s⁻¹": Momentum; "kg·m·s⁻²": Force; "kg·m⁻¹·s⁻²": Pressure;
+  "kg·s⁻²": Stiffness; "kg·m³·s⁻²": FlexuralRigidity; "kg·m⁻¹·s⁻¹": DynamicViscosity; "kg·m²·s⁻²": Work;
   "kg·m²·s⁻²|energy": Energy; "kg·m²·s⁻²|torque": Torque; "m²·s⁻²": SpecificEnergy; "kg·m²·s⁻³": Power;
   "kg·m²·s⁻⁴": PowerRate; "kg²·m⁻²·s⁻⁴": SquaredPressure; "kg²·m⁻²·s⁻³": SoundExposure;
   "kg·m⁻²·s⁻¹": AcousticImpedance; "kg·m⁻⁴·s⁻¹": SquaredPressurePerPower; "m⁻³·s·A": PressurePerVoltage;
@@ -209,12 +210,12 @@ export interface Named {
 /** The name of a key in messages. */
 export interface LabelOf {
   "1": "dimensionless"; "1|angle": "angle"; "1|solid angle": "solid angle"; "1|field gain": "field gain";
-  "1|power gain": "power gain"; "m": "length"; "m²": "area"; "m³": "volume"; "m⁴": "second moment of area";
-  "m⁻¹": "curvature"; "s": "time"; "s⁻¹": "rate"; "s⁻¹|frequency": "frequency"; "s⁻¹|activity": "activity";
-  "s⁻²": "sweep rate"; "m·s⁻¹": "velocity"; "m·s⁻²": "acceleration"; "m³·s⁻¹": "volume flow";
-  "m²·s⁻¹": "diffusivity"; "kg": "mass"; "kg·m⁻³": "density"; "kg·m⁻²": "area density";
-  "kg·m⁻¹": "linear density"; "kg·m²": "moment of inertia"; "kg·m·s⁻¹": "momentum"; "kg·m·s⁻²": "force";
-  "kg·m⁻¹·s⁻²": "pressure"; "kg·s⁻²": "stiffness"; "kg·m³·s⁻²": "flexural rigidity";
+  "1|power gain": "power gain"; "1|information": "information"; "m": "length"; "m²": "area"; "m³": "volume";
+  "m⁴": "second moment of area"; "m⁻¹": "curvature"; "s": "time"; "s⁻¹": "rate"; "s⁻¹|frequency": "frequency";
+  "s⁻¹|activity": "activity"; "s⁻²": "sweep rate"; "m·s⁻¹": "velocity"; "m·s⁻²": "acceleration";
+  "m³·s⁻¹": "volume flow"; "m²·s⁻¹": "diffusivity"; "kg": "mass"; "kg·m⁻³": "density";
+  "kg·m⁻²": "area density"; "kg·m⁻¹": "linear density"; "kg·m²": "moment of inertia"; "kg·m·s⁻¹": "momentum";
+  "kg·m·s⁻²": "force"; "kg·m⁻¹·s⁻²": "pressure"; "kg·s⁻²": "stiffness"; "kg·m³·s⁻²": "flexural rigidity";
   "kg·m⁻¹·s⁻¹": "dynamic viscosity"; "kg·m²·s⁻²": "energy or torque"; "kg·m²·s⁻²|energy": "energy";
   "kg·m²·s⁻²|torque": "torque"; "m²·s⁻²": "specific energy"; "kg·m²·s⁻³": "power"; "kg·m²·s⁻⁴": "power rate";
   "kg²·m⁻²·s⁻⁴": "squared pressure"; "kg²·m⁻²·s⁻³": "sound exposure"; "kg·m⁻²·s⁻¹": "acoustic impedance";
@@ -240,20 +241,21 @@ export interface LabelOf {
 export interface VecOf {
   "1": ["0", "0", "0", "0", "0", "0", "0"]; "1|angle": ["0", "0", "0", "0", "0", "0", "0"];
   "1|solid angle": ["0", "0", "0", "0", "0", "0", "0"]; "1|field gain": ["0", "0", "0", "0", "0", "0", "0"];
-  "1|power gain": ["0", "0", "0", "0", "0", "0", "0"]; "m": ["0", "2", "0", "0", "0", "0", "0"];
-  "m²": ["0", "4", "0", "0", "0", "0", "0"]; "m³": ["0", "6", "0", "0", "0", "0", "0"];
-  "m⁴": ["0", "8", "0", "0", "0", "0", "0"]; "m⁻¹": ["0", "-2", "0", "0", "0", "0", "0"];
-  "s": ["0", "0", "2", "0", "0", "0", "0"]; "s⁻¹": ["0", "0", "-2", "0", "0", "0", "0"];
-  "s⁻¹|frequency": ["0", "0", "-2", "0", "0", "0", "0"]; "s⁻¹|activity": ["0", "0", "-2", "0", "0", "0", "0"];
-  "s⁻²": ["0", "0", "-4", "0", "0", "0", "0"]; "m·s⁻¹": ["0", "2", "-2", "0", "0", "0", "0"];
-  "m·s⁻²": ["0", "2", "-4", "0", "0", "0", "0"]; "m³·s⁻¹": ["0", "6", "-2", "0", "0", "0", "0"];
-  "m²·s⁻¹": ["0", "4", "-2", "0", "0", "0", "0"]; "kg": ["2", "0", "0", "0", "0", "0", "0"];
-  "kg·m⁻³": ["2", "-6", "0", "0", "0", "0", "0"]; "kg·m⁻²": ["2", "-4", "0", "0", "0", "0", "0"];
-  "kg·m⁻¹": ["2", "-2", "0", "0", "0", "0", "0"]; "kg·m²": ["2", "4", "0", "0", "0", "0", "0"];
-  "kg·m·s⁻¹": ["2", "2", "-2", "0", "0", "0", "0"]; "kg·m·s⁻²": ["2", "2", "-4", "0", "0", "0", "0"];
-  "kg·m⁻¹·s⁻²": ["2", "-2", "-4", "0", "0", "0", "0"]; "kg·s⁻²": ["2", "0", "-4", "0", "0", "0", "0"];
-  "kg·m³·s⁻²": ["2", "6", "-4", "0", "0", "0", "0"]; "kg·m⁻¹·s⁻¹": ["2", "-2", "-2", "0", "0", "0", "0"];
-  "kg·m²·s⁻²": ["2", "4", "-4", "0", "0", "0", "0"]; "kg·m²·s⁻²|energy": ["2", "4", "-4", "0", "0", "0", "0"];
+  "1|power gain": ["0", "0", "0", "0", "0", "0", "0"]; "1|information": ["0", "0", "0", "0", "0", "0", "0"];
+  "m": ["0", "2", "0", "0", "0", "0", "0"]; "m²": ["0", "4", "0", "0", "0", "0", "0"];
+  "m³": ["0", "6", "0", "0", "0", "0", "0"]; "m⁴": ["0", "8", "0", "0", "0", "0", "0"];
+  "m⁻¹": ["0", "-2", "0", "0", "0", "0", "0"]; "s": ["0", "0", "2", "0", "0", "0", "0"];
+  "s⁻¹": ["0", "0", "-2", "0", "0", "0", "0"]; "s⁻¹|frequency": ["0", "0", "-2", "0", "0", "0", "0"];
+  "s⁻¹|activity": ["0", "0", "-2", "0", "0", "0", "0"]; "s⁻²": ["0", "0", "-4", "0", "0", "0", "0"];
+  "m·s⁻¹": ["0", "2", "-2", "0", "0", "0", "0"]; "m·s⁻²": ["0", "2", "-4", "0", "0", "0", "0"];
+  "m³·s⁻¹": ["0", "6", "-2", "0", "0", "0", "0"]; "m²·s⁻¹": ["0", "4", "-2", "0", "0", "0", "0"];
+  "kg": ["2", "0", "0", "0", "0", "0", "0"]; "kg·m⁻³": ["2", "-6", "0", "0", "0", "0", "0"];
+  "kg·m⁻²": ["2", "-4", "0", "0", "0", "0", "0"]; "kg·m⁻¹": ["2", "-2", "0", "0", "0", "0", "0"];
+  "kg·m²": ["2", "4", "0", "0", "0", "0", "0"]; "kg·m·s⁻¹": ["2", "2", "-2", "0", "0", "0", "0"];
+  "kg·m·s⁻²": ["2", "2", "-4", "0", "0", "0", "0"]; "kg·m⁻¹·s⁻²": ["2", "-2", "-4", "0", "0", "0", "0"];
+  "kg·s⁻²": ["2", "0", "-4", "0", "0", "0", "0"]; "kg·m³·s⁻²": ["2", "6", "-4", "0", "0", "0", "0"];
+  "kg·m⁻¹·s⁻¹": ["2", "-2", "-2", "0", "0", "0", "0"]; "kg·m²·s⁻²": ["2", "4", "-4", "0", "0", "0", "0"];
+  "kg·m²·s⁻²|energy": ["2", "4", "-4", "0", "0", "0", "0"];
   "kg·m²·s⁻²|torque": ["2", "4", "-4", "0", "0", "0", "0"]; "m²·s⁻²": ["0", "4", "-4", "0", "0", "0", "0"];
   "kg·m²·s⁻³": ["2", "4", "-6", "0", "0", "0", "0"]; "kg·m²·s⁻⁴": ["2", "4", "-8", "0", "0", "0", "0"];
   "kg²·m⁻²·s⁻⁴": ["4", "-4", "-8", "0", "0", "0", "0"]; "kg²·m⁻²·s⁻³": ["4", "-4", "-6", "0", "0", "0", "0"];

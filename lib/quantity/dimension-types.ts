@@ -85,7 +85,7 @@ export type SiOf<K extends string> = K extends `${infer S}|${string}` ? S : K;
 type KindOf<K extends string> = K extends `${string}|${infer N}` ? N : "";
 
 export type MulKey<A extends string, B extends string> = A extends "1" ? SiOf<B> : B extends "1" ? SiOf<A> : Fmt<AddV<ToVec<A>, ToVec<B>>>;
-export type InvKey<A extends string> = Fmt<MapV<Negated, ToVec<A>>>;
+type InvKey<A extends string> = Fmt<MapV<Negated, ToVec<A>>>;
 export type DivKey<A extends string, B extends string> = B extends "1" ? SiOf<A> : MulKey<A, InvKey<B>>;
 type RootKey<A extends string, D extends string> = D extends "1"
   ? A

@@ -21,7 +21,7 @@ export interface Dimension {
   readonly index: number;
 }
 
-export const baseUnits = ["kg", "m", "s", "A", "K", "mol", "cd"] as const;
+const baseUnits = ["kg", "m", "s", "A", "K", "mol", "cd"] as const;
 
 const factorPattern = /^(kg|mol|cd|m|s|A|K)(?:\^\((-?\d+)\/2\)|(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]+))?$/u;
 const labels = new Map(namedDimensions.map((row) => [keyOf(row), row.label]));
@@ -85,6 +85,14 @@ export function comparable(a: Dimension, b: Dimension): boolean {
 /** Whether a value of dimension `from` may be asked for in a unit of dimension `to`. */
 export function assignable(from: Dimension, to: Dimension): boolean {
   return common(from, to) !== undefined;
+}
+
+/**
+ * Whether a stated value of `from` may be read in a unit of `to`: where it is assignable, but bits and bytes are read as such alone, or
+ * 20 byte would count as the number 160.
+ */
+export function readable(from: Dimension, to: Dimension): boolean {
+  return assignable(from, to) && (from.kind === "information") === (to.kind === "information");
 }
 
 /** The dimension without its kind. */

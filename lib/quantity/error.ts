@@ -2,6 +2,7 @@
 export type ErrorCode =
   | "book" // a book.yaml that cannot be used
   | "busy" // another run of the same book
+  | "changed" // a file that another program has saved since it was read
   | "curve-crossing" // a curve that never passes the value asked for
   | "curve-points" // points that make no curve
   | "design" // a design or reference file that is malformed or incomplete; the message lists every place

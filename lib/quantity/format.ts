@@ -6,9 +6,10 @@
  * Prefix: the author's unit stays while the number is between 0.1 and 1000; otherwise the prefix customary in print that
  * puts the number between 1 and 1000. Between number and unit stands a no-break space (SI Brochure 9th ed. 5.4.3).
  */
+import { coherentUnit } from "./coherent-unit";
+import { withoutKind } from "./dimension";
 import { discreteMoments } from "./discrete";
 import { limitsOf } from "./limits";
-import { namedDimensions } from "./named-dimensions";
 import {
   assertFinite,
   decimalsFor,
@@ -23,21 +24,18 @@ import {
   significantText,
 } from "./number-text";
 import { prefixOf } from "./prefix";
-import type { Scale } from "./scale";
-import type { LogScale, Spread } from "./spread";
+import type { Unit } from "./quantity";
+import type { Spread } from "./spread";
 import { spreadText } from "./spread-text";
 import { unitLatex } from "./unit-latex";
 import { readUnit } from "./unit-text";
 
 export { numberToTwelve, roundOutward } from "./number-text";
 
-/** What printing needs of a unit; every `Unit` has it. */
-export type ShownUnit = Pick<Scale, "symbol" | "toSI" | "fromSI"> & { readonly log?: LogScale };
-
 export interface Formattable {
   /** In coherent SI. */
   readonly si: number;
-  readonly unit: ShownUnit;
+  readonly unit: Unit<any>;
   readonly spread?: Spread;
 }
 
@@ -64,7 +62,7 @@ export function format(quantity: Formattable, options: FormatOptions = {}): stri
 }
 
 /** A number of SI in a unit, `4.7 kΩ`, at `digits` significant digits, the unit kept as it is. */
-export function formatNumber(si: number, unit: ShownUnit, digits = 4): string {
+export function formatNumber(si: number, unit: Unit<any>, digits = 4): string {
   return format({ si, unit }, { digits, prefix: false });
 }
 
@@ -72,7 +70,7 @@ export function formatNumber(si: number, unit: ShownUnit, digits = 4): string {
 export function formatInterval(
   low: number,
   high: number,
-  unit: ShownUnit,
+  unit: Unit<any>,
   options: { digits?: number; notation?: Notation; prefix?: boolean } = {},
 ): string {
   const { digits = 2, notation = "text", prefix = true } = options;
@@ -96,28 +94,18 @@ function withUnit(number: string, symbol: string, notation: Notation = "text"): 
   return number + (close ? "" : "\u00a0") + symbol;
 }
 
-/** The unit to print in: of levels only positive values can be shown; others fall back to the coherent unit. */
-function shownUnit(unit: ShownUnit, values: readonly number[], choose: boolean): ShownUnit {
-  if (unit.log !== undefined && values.some((si) => si <= 0)) return coherentOf(unit);
+/** The unit to print in: of levels only positive values can be shown, so zero volt in dBV is shown in volt. */
+function shownUnit(unit: Unit<any>, values: readonly number[], choose: boolean): Unit<any> {
+  if (unit.log !== undefined && values.some((si) => si <= 0)) return coherentUnit(withoutKind(unit.dimension));
   if (!choose) return unit;
   return prefixed(unit, Math.max(...values.map(Math.abs)));
 }
 
-/** Zero volt has no dBV: it is shown in the coherent unit of the same dimension. */
-function coherentOf(unit: ShownUnit): ShownUnit {
-  const scale = readUnit(unit.symbol);
-  const si = "reason" in scale ? "1" : scale.dimension.si;
-  const symbol = namedDimensions.find((row) => row.si === si && row.kind === undefined)?.unit ?? si;
-  const same = (x: number): number => x;
-  return { symbol, toSI: same, fromSI: same };
-}
-
-function prefixed(unit: ShownUnit, size: number): ShownUnit {
-  const scale = readUnit(unit.symbol);
-  if ("reason" in scale || scale.stem === undefined || size === 0) return unit;
+function prefixed(unit: Unit<any>, size: number): Unit<any> {
+  if (unit.stem === undefined || size === 0) return unit;
   const rounded = Math.abs(Number(unit.fromSI(size).toPrecision(4)));
   if (rounded >= 0.1 && rounded < 1000) return unit;
-  const { prefix, rest, shown: symbols } = scale.stem;
+  const { prefix, rest, shown: symbols } = unit.stem;
   const bare = rounded * sizeOf(prefix);
   const fits = symbols.find((symbol) => between1And1000(numberToTwelve(bare / sizeOf(symbol))));
   const other = readUnit((fits ?? (symbols.includes("") ? "" : prefix)) + rest);
@@ -132,7 +120,7 @@ function between1And1000(x: number): boolean {
   return x >= 1 && x < 1000;
 }
 
-function valueText(si: number, spread: Spread, unit: ShownUnit, options: FormatOptions): string {
+function valueText(si: number, spread: Spread, unit: Unit<any>, options: FormatOptions): string {
   const { digits, style, notation = "text" } = options;
   if (digits !== undefined && digits > 15) return exactText(si, unit, notation);
   const x = numberToTwelve(unit.fromSI(si));
@@ -150,16 +138,15 @@ function digitsAt(x: number, decimals: number): number {
 }
 
 /** Every digit: a power of ten moves the point of the SI number, which changes nothing. */
-function exactText(si: number, unit: ShownUnit, notation: Notation): string {
-  const scale = readUnit(unit.symbol);
-  if ("reason" in scale || scale.decimal === undefined) return significantText(unit.fromSI(si), 17, notation);
+function exactText(si: number, unit: Unit<any>, notation: Notation): string {
+  if (unit.decimal === undefined) return significantText(unit.fromSI(si), 17, notation);
   if (si === 0) return "0";
   const [mantissa, ten] = si.toExponential().split("e") as [string, string];
-  return exponentialText(`${mantissa}e${Number(ten) - scale.decimal}`, notation);
+  return exponentialText(`${mantissa}e${Number(ten) - unit.decimal}`, notation);
 }
 
 /** `3.300(95) V`: the standard uncertainty in units of the last digits. JCGM 100:2008 7.2.2. */
-function concise(si: number, spread: Spread, unit: ShownUnit, notation: Notation): string {
+function concise(si: number, spread: Spread, unit: Unit<any>, notation: Notation): string {
   const u = standardUncertainty(si, spread, unit);
   const x = numberToTwelve(unit.fromSI(si));
   const decimals = decimalsFor(u, 2);
@@ -177,7 +164,7 @@ function splitAtTen(text: string): [mantissa: string, ten: string] {
 }
 
 /** In the unit shown. JCGM 100:2008 4.3.7 and 4.3.9; a range is taken as rectangular, halves of a split each so. */
-function standardUncertainty(si: number, spread: Spread, unit: ShownUnit): number {
+function standardUncertainty(si: number, spread: Spread, unit: Unit<any>): number {
   const x = unit.fromSI(si);
   const [low, high] = limitsOf(spread, si).map((limit) => unit.fromSI(limit)) as [number, number];
   if (spread.kind === "discrete") return discreteMoments(spread.values.map(unit.fromSI), spread.shares).deviation;

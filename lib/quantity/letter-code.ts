@@ -5,9 +5,10 @@
  */
 import { excerpt } from "./characters";
 import type { Dimension } from "./dimension";
-import type { Scale } from "./scale";
+import type { Unit } from "./quantity";
 import type { NumberToken, Scanner } from "./scanner";
-import { readUnit, scaleOf } from "./unit-text";
+import { unitOf } from "./unit";
+import { readUnit } from "./unit-text";
 
 interface Letter {
   readonly prefix: string;
@@ -38,7 +39,7 @@ const codePattern = /^(?:(\d*)([RkKMGTpnµumV])(\d+)(?![\d.])|(\d+)([RkKMGpnµum
 
 export interface Code {
   readonly number: NumberToken;
-  readonly scale: Scale;
+  readonly scale: Unit<any>;
 }
 
 /** Reads a code if one stands here. */
@@ -73,7 +74,7 @@ export function letterCode(scanner: Scanner): Code | undefined {
 
 /** The unit that the dimension asked for implies; none where another dimension is asked for. */
 function asked({ asked: dimension }: Scanner): string | undefined {
-  return dimension === undefined ? undefined : codedUnits.find((symbol) => sameSi(scaleOf(symbol).dimension, dimension));
+  return dimension === undefined ? undefined : codedUnits.find((symbol) => sameSi(unitOf(symbol).dimension, dimension));
 }
 
 function sameSi(a: Dimension, b: Dimension): boolean {
@@ -94,7 +95,7 @@ function byCode(scanner: Scanner, at: number, digits: string, letter: string, at
   throw scanner.trouble(at, `the code does not say of what; write the unit`, [`${digits} mΩ`, `${digits} mF`, `${digits} mH`]);
 }
 
-function bareSymbol(stated: Scale, scanner: Scanner, at: number, code: string): string {
+function bareSymbol(stated: Unit<any>, scanner: Scanner, at: number, code: string): string {
   if (codedUnits.includes(stated.symbol)) return stated.symbol;
   throw scanner.trouble(
     at,

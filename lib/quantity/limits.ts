@@ -1,5 +1,5 @@
 /** The limits of a spread, in SI or in a unit: what a worst case and a display need. */
-import { fromLevel, toLevel } from "./scale";
+import { fromLevel, toLevel } from "./level";
 import type { LogScale, Spread } from "./spread";
 
 /** Lowest and highest SI value that a spread allows about a nominal SI value; both the nominal where it is exact. */
@@ -21,6 +21,11 @@ export function ownLimits(spread: Spread, nominal: number): readonly [low: numbe
 
 /** The scale of a spread stated as a factor, `×/÷ 3`: log x = 20·lg(x in the coherent unit). */
 export const factorScale: LogScale = { factor: 20, reference: 1 };
+
+/** Below 0 K by more than the rounding of a conversion. */
+export function isBelowZero(kelvin: number): boolean {
+  return kelvin < -1e-9;
+}
 
 /** The logarithmic scale on which a spread is stated, if it is. */
 export function scaleOf(spread: Spread): LogScale | undefined {

@@ -26,6 +26,7 @@ export const namedDimensions: readonly NamedDimension[] = [
   { name: "SolidAngle", label: "solid angle", si: "1", kind: "solid angle", unit: "sr" },
   { name: "FieldGain", label: "field gain", si: "1", kind: "field gain", unit: "1" },
   { name: "PowerGain", label: "power gain", si: "1", kind: "power gain", unit: "1" },
+  { name: "Information", label: "information", si: "1", kind: "information", unit: "bit" },
   // space and time
   { name: "Length", label: "length", si: "m", unit: "m" },
   { name: "Area", label: "area", si: "m²", unit: "m²" },

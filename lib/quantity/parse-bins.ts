@@ -1,9 +1,9 @@
 /** Lists of values that a unit may have: `one of 1 kΩ, 2 kΩ`, `450 mcd, one of 350 mcd (20 %), 450 mcd (80 %)`. */
 import { framed, named, one, type Stated, sameLevel, type Value } from "./amount";
 import { comparable } from "./dimension";
+import type { Unit } from "./quantity";
 import { readValue } from "./read-value";
-import type { Scale } from "./scale";
-import type { Scanner } from "./scanner";
+import { numberText, type Scanner } from "./scanner";
 
 interface Bin {
   readonly value: Value;
@@ -29,7 +29,7 @@ export function bins(scanner: Scanner, stated?: Value): Stated {
   if (stated === undefined) return { nominal: values[0] as number, scale, spread };
   const own = binValue(scanner, stated, lent);
   const nominal = values.find((value) => Math.abs(value - own) <= 1e-12 * Math.abs(own));
-  if (nominal === undefined) throw scanner.trouble(stated.number.at, `${stated.number.digits} is none of the values listed`);
+  if (nominal === undefined) throw scanner.trouble(stated.number.at, `${numberText(stated.number)} is none of the values listed`);
   return { nominal, scale, spread };
 }
 
@@ -44,7 +44,7 @@ function readBins(scanner: Scanner): readonly Bin[] {
   throw scanner.trouble(scanner.at, "one value alone is exact; write at least two, or the value without one of");
 }
 
-function binValue(scanner: Scanner, { number, scale }: Value, lent: Scale): number {
+function binValue(scanner: Scanner, { number, scale }: Value, lent: Unit<any>): number {
   const own = scale ?? lent;
   if (!comparable(own.dimension, lent.dimension) || !sameLevel(own, lent))
     throw scanner.trouble(number.at, `the values are ${named(own)} and ${named(lent)}`);
@@ -67,5 +67,5 @@ function refuseTwice(scanner: Scanner, found: readonly Bin[]): void {
   const lent = (found.at(-1) as Bin).value.scale ?? one;
   const values = found.map(({ value }) => binValue(scanner, value, value.scale ?? lent));
   const at = values.findIndex((value, i) => values.indexOf(value) < i);
-  if (at >= 0) throw scanner.trouble((found[at] as Bin).value.number.at, `${(found[at] as Bin).value.number.digits} stands twice`);
+  if (at >= 0) throw scanner.trouble((found[at] as Bin).value.number.at, `${numberText((found[at] as Bin).value.number)} stands twice`);
 }

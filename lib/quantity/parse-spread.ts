@@ -9,6 +9,7 @@ import {
   isRelative,
   named,
   one,
+  refuseBare,
   type Stated,
   sameLevel,
   shifted,
@@ -18,12 +19,14 @@ import {
 } from "./amount";
 import { comparable } from "./dimension";
 import { log10 } from "./elementary";
+import { fromLevel, toLevel } from "./level";
 import { factorScale } from "./limits";
 import { bins } from "./parse-bins";
+import type { Unit } from "./quantity";
 import { readValue } from "./read-value";
-import { fromLevel, type Scale, toLevel } from "./scale";
-import { type NumberToken, type Scanner, smallestNumber } from "./scanner";
+import { type NumberToken, numberText, type Scanner, siOf, smallestNumber } from "./scanner";
 import type { Spread } from "./spread";
+import { unitNamed } from "./unit-names";
 
 const plusMinus = /^(?:±|\+\/-|\+-)/;
 const oneOf = /^one of\b/;
@@ -35,9 +38,10 @@ export function readStated(scanner: Scanner): Stated {
   const { codeRead, unitless } = scanner;
   if (!codeRead || unitless === undefined) return result;
   const { symbol, stem } = result.scale;
-  throw scanner.trouble(unitless.at, `${unitless.digits} beside a code has two readings; write its unit`, [
-    `${unitless.digits} ${symbol}`,
-    `${unitless.digits} ${stem?.rest ?? symbol}`,
+  const text = numberText(unitless);
+  throw scanner.trouble(unitless.at, `${text} beside a code has two readings; write its unit`, [
+    `${text} ${symbol}`,
+    `${text} ${stem?.rest ?? symbol}`,
   ]);
 }
 
@@ -131,10 +135,13 @@ function factor(scanner: Scanner, { number, scale = one }: Value): Stated {
 function unequal(scanner: Scanner, value: Value): Stated {
   const first = scanner.number();
   const firstUnit = amountUnit(scanner);
-  if (!scanner.take(/^\//)) throw scanner.trouble(scanner.at, "the other limit is missing; write +0.2/-0.1");
+  if (!scanner.take(/^\//)) throw scanner.trouble(scanner.at, "the other limit is missing; write both with the unit behind, +0.2/-0.1 mm");
   const second = scanner.number();
   const secondUnit = amountUnit(scanner);
-  if (firstUnit === undefined && secondUnit === undefined) scanner.unitless = first;
+  if (firstUnit === undefined && secondUnit === undefined) {
+    scanner.unitless = first;
+    refuseBare(scanner, value, first);
+  }
   if (first.digits[0] === second.digits[0] || !/^[+-]/.test(second.digits))
     throw scanner.trouble(second.at, "one limit has +, the other -");
   const unit = firstUnit ?? secondUnit;
@@ -153,13 +160,13 @@ function unequal(scanner: Scanner, value: Value): Stated {
 }
 
 interface Limits {
-  readonly scale: Scale;
+  readonly scale: Unit<any>;
   readonly low: number;
   readonly high: number;
 }
 
 /** Two limits in the numbers of the spread; a unit left out is that of the other, or `outer`. */
-function limits(scanner: Scanner, first: Value, second: Value, outer?: Scale): Limits {
+function limits(scanner: Scanner, first: Value, second: Value, outer?: Unit<any>): Limits {
   const scale = first.scale ?? second.scale ?? outer ?? one;
   const other = second.scale ?? scale;
   if (!comparable(scale.dimension, other.dimension) || !sameLevel(scale, other)) {
@@ -167,19 +174,29 @@ function limits(scanner: Scanner, first: Value, second: Value, outer?: Scale): L
   }
   const low = framed(scanner, first.number, scale).center;
   const high = framed(scanner, second.number, other).center;
-  if (low > high)
-    throw scanner.trouble(second.number.at, `the limits are the wrong way round: ${first.number.digits} is above ${second.number.digits}`);
-  return { scale, low, high };
+  if (low < high) return { scale, low, high };
+  const [from, to] = [numberText(first.number), numberText(second.number)];
+  const reason =
+    low > high ? `the limits are the wrong way round: ${from} is above ${to}` : `the limits are equal, ${from}; write the value alone`;
+  throw scanner.trouble(second.number.at, reason, wider(first, second));
 }
 
-function range(scanner: Scanner, first: Value, second: Value, outer?: Scale): Stated {
+/** `20 to 20 kHz` may mean 20 Hz to 20 kHz. */
+function wider({ number, scale: own }: Value, { number: upper, scale }: Value): readonly string[] {
+  if (own !== undefined || scale?.stem === undefined) return [];
+  const bare = unitNamed(scale.stem.rest);
+  if (bare === undefined || !(siOf(number, bare) < siOf(upper, scale))) return [];
+  return [`${numberText(number)} ${bare.symbol} to ${numberText(upper)} ${scale.symbol}`];
+}
+
+function range(scanner: Scanner, first: Value, second: Value, outer?: Unit<any>): Stated {
   const { scale, low, high } = limits(scanner, first, second, outer);
   const center = clean((low + high) / 2);
   const nominal = scale.log === undefined ? center : fromLevel(center, scale.log);
   return stated({ scale, center, nominal }, { kind: "range", low, high });
 }
 
-function twoLimits(scanner: Scanner, outer?: Scale): Limits {
+function twoLimits(scanner: Scanner, outer?: Unit<any>): Limits {
   const first = readValue(scanner);
   if (!scanner.take(toWord)) throw scanner.trouble(scanner.at, '"to" and the other limit are missing');
   return limits(scanner, first, readValue(scanner), outer);
@@ -207,14 +224,14 @@ function shapeOf(scanner: Scanner, word: string | undefined) {
 }
 
 /** A stated nominal between limits. */
-function within(scanner: Scanner, value: Value, scale: Scale, spread: Spread & { low: number; high: number }): Stated {
+function within(scanner: Scanner, value: Value, scale: Unit<any>, spread: Spread & { low: number; high: number }): Stated {
   const own = value.scale ?? scale;
   if (!comparable(own.dimension, scale.dimension) || !sameLevel(own, scale)) {
     throw scanner.trouble(value.number.at, `the value is ${named(own)}, its limits ${named(scale)}`);
   }
   const frame = framed(scanner, value.number, own);
   if (frame.center < spread.low || frame.center > spread.high)
-    throw scanner.trouble(value.number.at, `${value.number.digits} lies outside its limits`);
+    throw scanner.trouble(value.number.at, `${numberText(value.number)} lies outside its limits`);
   return stated(frame, spread);
 }
 

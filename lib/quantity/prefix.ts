@@ -8,7 +8,7 @@ export interface Prefix {
   readonly aliases?: readonly string[];
 }
 
-export const prefixes: readonly Prefix[] = [
+const prefixes: readonly Prefix[] = [
   { symbol: "q", name: "quecto", exponent: -30 },
   { symbol: "r", name: "ronto", exponent: -27 },
   { symbol: "y", name: "yocto", exponent: -24 },

@@ -7,20 +7,21 @@
  * The spread of a result is not computed here: a quantity of a worksheet has a lineage, and the graph behind
  * it knows every given. Objects are not frozen: freezing costs seven times the arithmetic itself.
  */
+import { coherentUnit } from "./coherent-unit";
 import type { Dimension } from "./dimension";
 import { assignable, comparable, difference, divide, multiply, power as powerOf, sum, withoutKind } from "./dimension";
 import type { CommonKey, Difference, DifferenceKey, Dim, Div, Label, Mul, Name, Pow, Sqrt, Sum, SumKey } from "./dimension-types";
 import { WorkingsError } from "./error";
 import { format } from "./format";
-import { namedDimensions } from "./named-dimensions";
 import { power } from "./power";
 import type { Exact, LogScale, Spread } from "./spread";
+import { quantitiesAreMadeBy, type Stem } from "./unit-forms";
 
 export type * from "./dimension-tables";
-export type { Difference, Dim, Div, Inv, Label, Mul, Pow, SI, Sqrt, Sum } from "./dimension-types";
+export type { Difference, Dim, Div, Label, Mul, Pow, SI, Sqrt, Sum } from "./dimension-types";
 
 /** Operations that the methods of a quantity record in its lineage. */
-export type QuantityOperation = "add" | "subtract" | "multiply" | "divide" | "power" | "sqrt" | "negate" | "abs" | "min" | "max";
+type QuantityOperation = "add" | "subtract" | "multiply" | "divide" | "power" | "sqrt" | "negate" | "abs" | "min" | "max";
 
 /** The memory of a quantity; worksheets implement it with nodes of their graph. */
 export interface Lineage {
@@ -33,20 +34,44 @@ export interface Lineage {
 /** A unit is called to make a quantity, `kohm(4.7)`, and passed to read one, `R.in(kohm)`. */
 export interface Unit<in out D extends Dim> {
   (x: number): Quantity<D>;
+  /** Canonical symbol, which `unitOf` reads back as this unit: `kΩ`, `nV/√Hz`, `dB (power)`. `1` for no unit. */
   readonly symbol: string;
   readonly dimension: Dimension;
-  /** Code in the Unified Code for Units of Measure, case-sensitive form. */
+  /** Code in the Unified Code for Units of Measure, case-sensitive form; empty where it has none. */
   readonly ucum: string;
+  /** Throws `not-finite` for NaN and infinities. */
   toSI(x: number): number;
+  /** Throws for a value that the unit cannot state: zero or a negative one as a level. */
   fromSI(si: number): number;
+  /** @internal SI value of a difference of one unit; of a linear or affine unit only. */
+  readonly factor?: number;
+  /** @internal k where the unit is exactly 10^k of the coherent unit. */
+  readonly decimal?: number;
+  /** @internal Present where the SI prefix of the unit may change. */
+  readonly stem?: Stem;
   /** Present on level units (dB, dBV): the scale over the linear quantity. */
   readonly log?: LogScale;
   /** True where zero of the unit is not zero of the quantity (°C). */
   readonly affine?: boolean;
 }
 
-/** What a unit is, without the call. */
-export type UnitFacts = Pick<Unit<any>, "symbol" | "dimension" | "ucum" | "toSI" | "fromSI" | "log" | "affine">;
+/** A unit of decibels (dB, dBm, dB SPL): a logarithmic scale over the linear quantity. */
+export interface LevelUnit<in out D extends Dim> extends Unit<D> {
+  (x: number): Level<D>;
+  readonly log: LogScale;
+}
+
+/** A quantity shown in decibels. It counts as the linear quantity, so formulas refuse sums in which decibels may be meant. */
+export type Level<D extends Dim> = Quantity<D> & InDecibels;
+interface InDecibels {
+  readonly unit: { readonly log: LogScale };
+}
+
+/** What the type of a level, or of its unit, shows. */
+export type StatedAsLevel = InDecibels | { readonly log: LogScale };
+
+/** The quantity of dimension D in unit U. */
+export type Shown<D extends Dim, U> = U extends StatedAsLevel ? Level<D> : Quantity<D>;
 
 export interface QuantityExtra {
   readonly spread?: Spread;
@@ -143,6 +168,7 @@ export class Quantity<in out D extends Dim> {
   /** Sum. A temperature plus a difference is a temperature; two temperatures have no sum. Throws where dimensions or kinds differ. */
   plus<Q extends Quantity<any>>(other: Addend<D, Q>): Quantity<Sum<D, DimOf<Q>>> {
     const b = quantityOf(other);
+    refuseLevels("add", "mul", this, b);
     const dimension = sum(this.dimension, b.dimension) ?? refuse(`cannot add ${b.dimension.label} to ${this.dimension.label}`, this, b);
     return result("add", this.si + b.si, dimension, this, b);
   }
@@ -150,6 +176,7 @@ export class Quantity<in out D extends Dim> {
   /** Difference. Of two temperatures it is a temperature difference. Throws where dimensions or kinds differ. */
   minus<Q extends Quantity<any>>(other: Subtrahend<D, Q>): Quantity<Difference<D, DimOf<Q>>> {
     const b = quantityOf(other);
+    refuseLevels("subtract", "div", this, b);
     const dimension =
       difference(this.dimension, b.dimension) ?? refuse(`cannot subtract ${b.dimension.label} from ${this.dimension.label}`, this, b);
     return result("subtract", this.si - b.si, dimension, this, b);
@@ -231,7 +258,8 @@ export class Quantity<in out D extends Dim> {
   }
 
   /** The same quantity, shown in another unit; one without kind takes the unit's. */
-  as<U extends Unit<any>>(unit: Asked<D, U>): Quantity<Common<D, DimOf<U>>> {
+  as<U extends Unit<any>>(unit: Asked<D, U>): Shown<Common<D, DimOf<U>>, U>;
+  as(unit: unknown): Quantity<any> {
     const u = unitFor(this, unit);
     const dimension = this.dimension.kind === undefined ? u.dimension : this.dimension;
     const { spread, symbol, meaning, lineage } = this;
@@ -256,36 +284,7 @@ export class Quantity<in out D extends Dim> {
   }
 }
 
-/** A unit from its facts. */
-export function makeUnit(facts: UnitFacts): Unit<any> {
-  const call = (x: number): Quantity<any> => new Quantity(facts.toSI(x), facts.dimension, unit);
-  const unit: Unit<any> = Object.assign(call, facts);
-  return unit;
-}
-
-const coherentSymbols = new Map(namedDimensions.map((row) => [row.kind === undefined ? row.si : `${row.si}|${row.kind}`, row.unit]));
-const coherentUnits = new Map<Dimension, Unit<any>>();
-
-/** The coherent SI unit of a dimension, in which results are shown that were never given a unit: `V`, `K/W`, else `kg·m·s⁻²·K⁻¹`. */
-export function coherentUnit(dimension: Dimension): Unit<any> {
-  const known = coherentUnits.get(dimension);
-  if (known !== undefined) return known;
-  const symbol = coherentSymbols.get(dimension.key) ?? coherentSymbols.get(dimension.si) ?? dimension.si;
-  const same = (x: number): number => x;
-  const unit = makeUnit({ symbol, dimension, ucum: ucumOf(dimension), toSI: same, fromSI: same });
-  coherentUnits.set(dimension, unit);
-  return unit;
-}
-
-/** UCUM has no half powers; there the SI string itself stands. */
-function ucumOf(dimension: Dimension): string {
-  const { si } = dimension;
-  if (si.includes("/2)")) return si;
-  return si
-    .replace(/·/g, ".")
-    .replace(/⁻/g, "-")
-    .replace(/[⁰¹²³⁴⁵⁶⁷⁸⁹]/g, (c) => String("⁰¹²³⁴⁵⁶⁷⁸⁹".indexOf(c)));
-}
+quantitiesAreMadeBy((si, dimension, unit) => new Quantity(si, dimension, unit));
 
 function extras(spread: Spread, symbol: string | undefined, meaning: string | undefined, lineage: Lineage | undefined): QuantityExtra {
   return {
@@ -339,6 +338,18 @@ function unitFor(quantity: Quantity<any>, value: unknown): Unit<any> {
     dimension: quantity.dimension.key,
     unit: value.symbol,
   });
+}
+
+/** Two values shown in decibels would add as the ratios that they are, where their decibels may be meant. */
+function refuseLevels(verb: "add" | "subtract", method: "mul" | "div", a: Quantity<any>, b: Quantity<any>): void {
+  const levels = [a, b].map(({ shownIn }) => shownIn).filter((unit) => unit?.log !== undefined);
+  if (levels.length < 2) return;
+  const [first, second] = levels.map((unit) => (unit as Unit<any>).symbol);
+  refuse(
+    `cannot ${verb} levels (${first} and ${second}): decibels ${verb} where the quantities ${method === "mul" ? "multiply" : "divide"}, a.${method}(b); to ${verb} the quantities themselves show them in a linear unit, as in a.as(one)`,
+    a,
+    b,
+  );
 }
 
 function isUnit(value: unknown): value is Unit<any> {

@@ -2,7 +2,7 @@
 import { excerpt, sameCharacters } from "./characters";
 import type { Dimension } from "./dimension";
 import { WorkingsError } from "./error";
-import type { Scale } from "./scale";
+import type { Unit } from "./quantity";
 import { fromSuperscript } from "./superscript";
 import { problemText, readUnit } from "./unit-text";
 
@@ -17,6 +17,12 @@ export interface NumberToken {
 }
 
 const numberPattern = /^[+-]? ?(?:\d+(?:\.\d+)?|\.\d+)/;
+/**
+ * Digits in groups of three: 10 000, 0.000 001, 6.674 30. The last group behind a point may be shorter where the spaces are thin or fixed, or
+ * an uncertainty follows: with a plain space it could be another number.
+ */
+const groupedPattern =
+  /^[+-]? ?(?:[1-9]\d{0,2}(?: \d{3})+(?:\.\d{3}(?: \d{3})*(?: \d{1,2})?|\.\d{1,2})?|\d{1,3}\.\d{3}(?: \d{3})*(?: \d{1,2})?)(?![\d./·*])/;
 const exponentPattern = /^(?:[eE]([+-]?\d+)| ?[×x·*] ?10(?:\^([+-]?\d+)|\^\(([+-]?\d+)\)|(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)))/;
 /** Below it numbers lose digits one by one. */
 export const smallestNumber = 2 ** -1022;
@@ -91,19 +97,19 @@ export class Scanner {
   uncertainNumber(): NumberToken {
     this.space();
     const at = this.at;
-    const match = numberPattern.exec(this.rest());
+    const match = this.grouped() ?? numberPattern.exec(this.rest());
     if (match === null)
       throw this.trouble(at, this.rest() === "" ? "a number is missing" : `a number is expected, not "${excerpt(this.rest())}"`);
     this.at += match[0].length;
     this.refuseSeparators(match[0]);
-    const digits = match[0].replace(" ", "");
+    const digits = match[0].replaceAll(" ", "");
     const brackets = this.uncertainty();
     const exponent = this.exponent();
     return this.token(at, digits, exponent, brackets);
   }
 
   /** A unit, if one stands here. */
-  unit(asked: Dimension | undefined = this.asked): Scale | undefined {
+  unit(asked: Dimension | undefined = this.asked): Unit<any> | undefined {
     this.space();
     const start = this.at;
     const rest = this.rest();
@@ -134,15 +140,24 @@ export class Scanner {
     return { at, digits, exponent, value, uncertainty: Number(`${brackets}e${exponent - decimals}`) };
   }
 
+  private grouped(): RegExpExecArray | undefined {
+    const match = groupedPattern.exec(this.rest());
+    const number = match?.[0].replace(/^[+-]? ?/, "") ?? "";
+    if (match === null || !number.includes(" ")) return undefined;
+    const stated = this.original.slice(this.at, this.at + match[0].length);
+    const isWhole = !/\.\d{3}(?: \d{3})* \d{1,2}$/.test(number) || this.text[this.at + match[0].length] === "(";
+    return isWhole || !stated.slice(-number.length).includes(" ") ? match : undefined;
+  }
+
   /** `5 1/s` is printed of a unit without a numerator, and reads as that. */
   private refuseSeparators(before: string): void {
     const next = this.rest();
-    const after = /^[, ](\d{1,12})(?!\d)/.exec(next)?.[1];
+    const after = /^[, ](\d{1,12})(?![\d.])/.exec(next)?.[1];
     const readings = after === undefined || before.includes(".") ? [] : [`${before}.${after}`, before + after];
     if (/^,\d/.test(next))
       throw this.trouble(this.at, "a comma in a number has two readings; write a decimal point and no separator of thousands", readings);
     if (/^ \d/.test(next) && !/^ 1[/·*]\D/.test(next))
-      throw this.trouble(this.at, "two numbers side by side; write digits without spaces", readings.slice(1));
+      throw this.trouble(this.at, "two numbers side by side; write digits without spaces, or in groups of three", readings.slice(1));
     if (/^[.'_]\d/.test(next)) throw this.trouble(this.at, `"${next[0]}" cannot stand here in a number`);
   }
 
@@ -173,8 +188,13 @@ function balanced(text: string): string {
   return text;
 }
 
+/** A number as it was written: `5e3`. */
+export function numberText({ digits, exponent }: NumberToken): string {
+  return exponent === 0 ? digits : `${digits}e${exponent}`;
+}
+
 /** SI value of a number in a unit. */
-export function siOf(number: NumberToken, scale: Scale): number {
+export function siOf(number: NumberToken, scale: Unit<any>): number {
   if (scale.decimal === undefined) return scale.toSI(number.value);
   return Number(`${number.digits}e${number.exponent + scale.decimal}`);
 }

@@ -1,7 +1,8 @@
 /** A value with its spread as text, in forms that `parse.ts` reads back. */
+
+import { fromLevel } from "./level";
 import { factorScale, limitsOf, ownLimits, scaleOf } from "./limits";
 import { decimalsExact, decimalsFor, fixedText, type Notation, numberToTwelve, roundTo, significantText } from "./number-text";
-import { fromLevel } from "./scale";
 import type { Discrete, LogScale, Spread } from "./spread";
 import { unitLatex } from "./unit-latex";
 

@@ -52,7 +52,7 @@ export interface Normal extends Scaled, Reliable {
 }
 
 /** Symmetric or skewed triangle with its mode at the nominal. JCGM 101 6.4.5. */
-export interface Triangular extends Scaled {
+interface Triangular extends Scaled {
   readonly kind: "triangular";
   readonly low: number;
   readonly high: number;
@@ -62,7 +62,7 @@ export interface Triangular extends Scaled {
  * min/typ/max and unequal limits (+0.2/−0.1): half of the units below the nominal, half above, each half
  * rectangular. The nominal is the median.
  */
-export interface Split extends Scaled {
+interface Split extends Scaled {
   readonly kind: "split";
   readonly low: number;
   readonly high: number;
@@ -78,7 +78,7 @@ export interface Discrete {
 }
 
 /** A condition of use that every unit meets: never drawn at random. */
-export interface Range extends Scaled {
+interface Range extends Scaled {
   readonly kind: "range";
   readonly low: number;
   readonly high: number;

@@ -2,18 +2,19 @@
 import { levelTable } from "./decibel";
 import { dimension } from "./dimension";
 import { prefixOf } from "./prefix";
-import { affine, gauge, level, linear, type Scale, type Stem } from "./scale";
+import type { Unit } from "./quantity";
+import { affine, gauge, level, linear, type Stem } from "./unit-forms";
 import { affineTable, type UnitRow, unitTable } from "./unit-table";
 
 /** Readings of one name: the first unless the dimension asked for chooses another (dB, °C). */
-type Readings = readonly Scale[];
+type Readings = readonly Unit<any>[];
 
 const names: ReadonlyMap<string, Readings> = allNames();
 
 /** The unit of exactly this name, prefix included; of several readings the one of dimension `asked`, else the first. */
-export function unitNamed(name: string, asked?: string): Scale | undefined {
+export function unitNamed(name: string, asked?: string): Unit<any> | undefined {
   const readings = names.get(name);
-  return readings?.find((scale) => scale.dimension.key === asked) ?? readings?.[0];
+  return readings?.find((unit) => unit.dimension.key === asked) ?? readings?.[0];
 }
 
 /** Names of units that an author may have meant, nearest first. */
@@ -24,7 +25,7 @@ export function nearestNames(name: string, count = 3): readonly string[] {
   for (const [other, readings] of names) {
     if (other === "" || Math.abs(other.length - name.length) > limit) continue;
     const apart = distance(lower, other.toLowerCase());
-    if (apart <= limit) near.push({ name: other, symbol: (readings[0] as Scale).symbol, distance: apart });
+    if (apart <= limit) near.push({ name: other, symbol: (readings[0] as Unit<any>).symbol, distance: apart });
   }
   near.sort((a, b) => a.distance - b.distance || Math.abs(a.name.length - name.length) - Math.abs(b.name.length - name.length));
   const symbols = new Set<string>();
@@ -36,19 +37,19 @@ export function nearestNames(name: string, count = 3): readonly string[] {
 }
 
 function allNames(): Map<string, Readings> {
-  const map = new Map<string, Scale[]>();
-  const add = (name: string, scale: Scale) => {
+  const map = new Map<string, Unit<any>[]>();
+  const add = (name: string, unit: Unit<any>) => {
     const there = map.get(name);
-    if (there === undefined) map.set(name, [scale]);
-    else there.push(scale);
+    if (there === undefined) map.set(name, [unit]);
+    else there.push(unit);
   };
   for (const row of affineTable) {
-    const scale = affine(namesOf(row), row.offset, row.numerator, row.denominator);
-    for (const name of [row.symbol, ...row.aliases]) add(name, scale);
+    const unit = affine(namesOf(row), row.offset, row.numerator, row.denominator);
+    for (const name of [row.symbol, ...row.aliases]) add(name, unit);
   }
   for (const row of levelTable) {
-    const scale = level(namesOf(row), row.log);
-    for (const name of [row.symbol, ...(row.aliases ?? [])]) add(name, scale);
+    const unit = level(namesOf(row), row.log);
+    for (const name of [row.symbol, ...(row.aliases ?? [])]) add(name, unit);
   }
   for (const row of unitTable) addBare(row, add);
   for (const row of unitTable) addPrefixed(row, add, (name) => map.has(name));
@@ -61,13 +62,13 @@ function namesOf(row: { readonly symbol: string; readonly dimension: string; rea
   return { symbol: row.symbol, dimension: dimension(row.dimension), ucum: row.ucum };
 }
 
-type Add = (name: string, scale: Scale) => void;
+type Add = (name: string, unit: Unit<any>) => void;
 
 function addBare(row: UnitRow, add: Add): void {
   const shown = shownPrefixes(row);
   const stem = shown.length > 1 ? { stem: { prefix: "", rest: row.symbol, shown } } : {};
-  const scale = linear({ ...namesOf(row), ...stem }, row.factor);
-  for (const name of [row.symbol, ...(row.aliases ?? [])]) add(name, scale);
+  const unit = linear({ ...namesOf(row), ...stem }, row.factor);
+  for (const name of [row.symbol, ...(row.aliases ?? [])]) add(name, unit);
 }
 
 /** Exact names come before prefix + name (`min` is a minute), so a name already there is left alone. */
@@ -79,12 +80,12 @@ function addPrefixed(row: UnitRow, add: Add, has: (name: string) => boolean): vo
     if (prefix === undefined) throw new RangeError(`the unit ${row.symbol} names an unknown prefix ${symbol}`);
     const stem: Stem = { prefix: symbol, rest: row.symbol, shown };
     const ucum = row.ucum === "" ? "" : (symbol === "µ" ? "u" : symbol) + row.ucum;
-    const scale = linear(
+    const unit = linear(
       { symbol: symbol + row.symbol, dimension: dimension(row.dimension), ucum, stem },
       scaled(row.factor, prefix.exponent),
     );
     for (const before of [symbol, ...(prefix.aliases ?? [])]) {
-      for (const name of prefixable) if (!has(before + name)) add(before + name, scale);
+      for (const name of prefixable) if (!has(before + name)) add(before + name, unit);
     }
   }
 }

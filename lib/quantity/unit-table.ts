@@ -30,7 +30,7 @@ export const unitSources = {
   "CGPM 1901": "3rd CGPM 1901: standard gravity 9.80665 m/s² (exact)",
   CODATA: "CODATA 2018, exact since the SI of 2019",
 } as const;
-export type UnitSource = keyof typeof unitSources;
+type UnitSource = keyof typeof unitSources;
 
 const electric = "f p n µ m k M";
 const pound = 0.45359237;
@@ -55,13 +55,13 @@ export const unitTable: readonly UnitRow[] = [
   { symbol: "rev", aliases: ["turn", "turns"], factor: 2 * Math.PI, dimension: "1|angle", ucum: "circ", source: "SP 811" },
   { symbol: "gon", factor: Math.PI / 200, dimension: "1|angle", ucum: "gon", source: "SP 811" },
   { symbol: "sr", factor: 1, dimension: "1|solid angle", ucum: "sr", source: "SI 4", prefixes: "µ m" },
-  { symbol: "bit", aliases: ["bits"], factor: 1, dimension: "1", ucum: "bit", source: "80000-13", prefixes: "k M G T" },
-  { symbol: "byte", aliases: ["bytes"], factor: 8, dimension: "1", ucum: "By", source: "80000-13" },
-  { symbol: "kB", factor: 8e3, dimension: "1", ucum: "kBy", source: "80000-13" },
-  { symbol: "MB", factor: 8e6, dimension: "1", ucum: "MBy", source: "80000-13" },
-  { symbol: "GB", factor: 8e9, dimension: "1", ucum: "GBy", source: "80000-13" },
-  { symbol: "KiB", factor: 8192, dimension: "1", ucum: "KiBy", source: "80000-13" },
-  { symbol: "MiB", factor: 8388608, dimension: "1", ucum: "MiBy", source: "80000-13" },
+  { symbol: "bit", aliases: ["bits"], factor: 1, dimension: "1|information", ucum: "bit", source: "80000-13", prefixes: "k M G T" },
+  { symbol: "byte", aliases: ["bytes"], factor: 8, dimension: "1|information", ucum: "By", source: "80000-13" },
+  { symbol: "kB", factor: 8e3, dimension: "1|information", ucum: "kBy", source: "80000-13" },
+  { symbol: "MB", factor: 8e6, dimension: "1|information", ucum: "MBy", source: "80000-13" },
+  { symbol: "GB", factor: 8e9, dimension: "1|information", ucum: "GBy", source: "80000-13" },
+  { symbol: "KiB", factor: 8192, dimension: "1|information", ucum: "KiBy", source: "80000-13" },
+  { symbol: "MiB", factor: 8388608, dimension: "1|information", ucum: "MiBy", source: "80000-13" },
   // length, area, volume
   {
     symbol: "m",

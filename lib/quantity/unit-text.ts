@@ -3,18 +3,18 @@
  *
  *     unit     = name | quotient
  *     quotient = product [ "/" ( factor | "(" product ")" ) ]
- *     product  = factor { ("·" | "*") factor }
+ *     product  = factor { ("·" | "*" | " ") factor }
  *     factor   = "1" | "√" name | "sqrt(" name ")" | name [ exponent ]
  *     exponent = "²" | "^2" | "2" | "^-1" | "⁻¹" | "^0.5" | "^(1/2)"
  *
  * A name is looked up whole first (dB SPL, dBµV/m, rev/min, N·m). In a compound unit °C is a difference. Nothing is guessed:
- * two solidi, a product behind a solidus without brackets (SI Brochure 9th ed. 5.4.6) and a space between units are errors.
+ * two solidi and a product behind a solidus without brackets (SI Brochure 9th ed. 5.4.6) are errors, and so is a space where it may stand
+ * for something else than a product (5.4.5): `m A`, `A min`, `% V`, `mm mm`.
  */
 import { excerpt, sameCharacters } from "./characters";
 import { compound, type Factor, factorText } from "./compound";
-import type { Dimension } from "./dimension";
-import { WorkingsError } from "./error";
-import type { Scale } from "./scale";
+import { type Dimension, multiply } from "./dimension";
+import type { Unit } from "./quantity";
 import { fromSuperscript } from "./superscript";
 import { nearestNames, unitNamed } from "./unit-names";
 
@@ -50,24 +50,13 @@ const ambiguous: ReadonlyMap<string, readonly string[]> = new Map([
   ["mo", ["month"]],
   ["a", ["A", "year"]],
 ]);
-const seen = new Map<string, Scale>();
+const seen = new Map<string, Unit<any>>();
 /** What was refused lately: texts that are not units have no end. */
 const refused = new Map<string, UnitProblem>();
 const refusedKept = 2000;
 
-/** The scale of a unit's text; `asked` chooses between readings (dB of power, °C as a difference). Throws with the place and the nearest names. */
-export function scaleOf(text: string, asked?: Dimension): Scale {
-  const scale = readUnit(text, asked);
-  if (!("reason" in scale)) return scale;
-  throw new WorkingsError("unit-text", `cannot read the unit "${excerpt(text)}" at column ${scale.at + 1}: ${problemText(scale)}`, {
-    text,
-    column: scale.at + 1,
-    candidates: scale.candidates,
-  });
-}
-
-/** The scale, or what is wrong with the text. Cached by text. */
-export function readUnit(text: string, asked?: Dimension): Scale | UnitProblem {
+/** The unit, or what is wrong with the text. Cached by text. */
+export function readUnit(text: string, asked?: Dimension): Unit<any> | UnitProblem {
   const key = asked?.kind === undefined ? text : `${text}\n${asked.key}`;
   const known = seen.get(key) ?? refused.get(key);
   if (known !== undefined) return known;
@@ -93,11 +82,14 @@ function listed(words: readonly string[]): string {
   return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} or ${words.at(-1)}`;
 }
 
-function readNew(text: string, asked: Dimension | undefined): Scale | UnitProblem {
+function readNew(text: string, asked: Dimension | undefined): Unit<any> | UnitProblem {
   const candidates = ambiguous.get(text);
   if (candidates !== undefined) return { at: 0, reason: `"${text}" is not one unit`, candidates };
   const named = unitNamed(text.replace(/ +/g, " "), asked?.key);
-  return named ?? new UnitReader(text).read();
+  if (named !== undefined) return named;
+  const read = new UnitReader(text).read();
+  // N m is N·m, a torque.
+  return (!("reason" in read) && unitNamed(text.replace(/ +/g, "·"), asked?.key)) || read;
 }
 
 const exponentPattern = /^(?:\^\(([+-]?\d+)(?:\/([12]))?\)|\^([+-]?\d+(?:\.[05])?)(?![.\d])|\^½|(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)|([23])(?!\d))/u;
@@ -122,7 +114,7 @@ class UnitReader {
     private readonly explains = true,
   ) {}
 
-  read(): Scale | UnitProblem {
+  read(): Unit<any> | UnitProblem {
     try {
       return this.quotient();
     } catch (problem) {
@@ -131,7 +123,7 @@ class UnitReader {
     }
   }
 
-  private quotient(): Scale {
+  private quotient(): Unit<any> {
     const above = this.product();
     this.space();
     if (this.done()) return this.compound(above, []);
@@ -144,13 +136,13 @@ class UnitReader {
     throw this.trouble(this.afterSolidus(above, below));
   }
 
-  private compound(above: readonly Factor[], below: readonly Factor[]): Scale {
+  private compound(above: readonly Factor[], below: readonly Factor[]): Unit<any> {
     const factors = [...above, ...below];
-    const odd = factors.find(({ scale }) => scale.factor === undefined);
+    const odd = factors.find(({ unit }) => unit.factor === undefined);
     if (odd !== undefined && (factors.length > 1 || odd.exponent !== 2))
-      throw new Unreadable({ at: 0, reason: `${odd.scale.symbol} is not linear and cannot be part of a compound unit`, candidates: [] });
-    const scale = compound(above, below);
-    if (scale.factor === undefined || (Number.isFinite(scale.factor) && scale.factor > 1e-300)) return scale;
+      throw new Unreadable({ at: 0, reason: `${odd.unit.symbol} is not linear and cannot be part of a compound unit`, candidates: [] });
+    const unit = compound(above, below);
+    if (unit.factor === undefined || (Number.isFinite(unit.factor) && unit.factor > 1e-300)) return unit;
     throw new Unreadable({ at: 0, reason: "the unit is too large or too small for any number", candidates: [] });
   }
 
@@ -165,13 +157,32 @@ class UnitReader {
 
   private product(): Factor[] {
     const factors = [...this.factor()];
-    for (this.space(); this.peek() === "·" || this.peek() === "*"; this.space()) {
+    for (let joint = this.joint(factors); joint !== undefined; joint = this.joint(factors)) {
       if (factors.length >= mostFactors)
         throw this.trouble({ reason: `a unit has at most ${mostFactors} factors on either side of the solidus`, candidates: [] });
-      this.at++;
+      this.at += joint.length;
       factors.push(...this.factor());
     }
     return factors;
+  }
+
+  /** What joins the next factor: a dot, a star, or nothing more than the space before it. */
+  private joint(before: readonly Factor[]): string | undefined {
+    const spaced = this.peek() === " ";
+    this.space();
+    if (this.peek() === "·" || this.peek() === "*") return this.peek();
+    const next = /^(?:√|sqrt\()?([^\s·*/()^√⁰¹²³⁴⁵⁶⁷⁸⁹⁻\d+-]+)(.*)$/u.exec(this.rest());
+    const scale = unitNamed(next?.[1] ?? "");
+    if (!spaced || scale === undefined || ambiguous.has(next?.[1] ?? "")) return undefined;
+    const { unit: last } = before.at(-1) as Factor;
+    if (last === scale || !standsBesideSpace(last) || !standsBesideSpace(scale)) return undefined;
+    return before.length === 1 && next?.[2] === "" && this.mayBePrefixed(last, scale) ? undefined : "";
+  }
+
+  /** `m A` may be mA: two names, nothing else, and together the name of something else than their product. */
+  private mayBePrefixed(first: Unit<any>, second: Unit<any>): boolean {
+    const joined = unitNamed(this.text.replaceAll(" ", ""));
+    return joined !== undefined && joined.dimension.si !== multiply(first.dimension, second.dimension).si;
   }
 
   /** More than one for a unit that is a product itself: Nm² is N²·m². */
@@ -181,26 +192,26 @@ class UnitReader {
     if (this.accept("sqrt(")) return this.root(true);
     if (this.peek() === "1" && !/^1\d/.test(this.rest())) {
       this.at++;
-      return [{ scale: scaleNamed("1"), exponent: 2, text: "1" }];
+      return [{ unit: unitCalled("1"), exponent: 2, text: "1" }];
     }
-    const scale = this.name();
-    return factorsOf(scale, this.exponent(scale.dimension.key === "m" || scale.dimension.key === "s"));
+    const unit = this.name();
+    return factorsOf(unit, this.exponent(unit.dimension.key === "m" || unit.dimension.key === "s"));
   }
 
   private root(closed: boolean): readonly Factor[] {
-    const scale = this.name();
+    const unit = this.name();
     if (closed && !this.accept(")")) throw this.trouble({ reason: "a closing bracket is missing", candidates: [] });
-    return factorsOf(scale, 1);
+    return factorsOf(unit, 1);
   }
 
-  private name(): Scale {
+  private name(): Unit<any> {
     const start = this.at;
     const name = /^[^\s·*/()^√⁰¹²³⁴⁵⁶⁷⁸⁹⁻\d+-]+/u.exec(this.rest())?.[0] ?? "";
     if (name === "") throw this.trouble({ reason: "a unit is missing", candidates: [] });
     this.at += name.length;
-    const scale = unitNamed(name);
-    if (scale === undefined || ambiguous.has(name)) throw this.unknown(name, start);
-    return scale;
+    const unit = unitNamed(name);
+    if (unit === undefined || ambiguous.has(name)) throw this.unknown(name, start);
+    return unit;
   }
 
   private unknown(name: string, at: number): Unreadable {
@@ -222,7 +233,8 @@ class UnitReader {
   private afterFactor(): Omit<UnitProblem, "at"> {
     if (this.explains && isUnit(this.rest())) {
       const left = this.text.slice(0, this.at).trim();
-      return { reason: "two units stand side by side", candidates: [`${left}·${this.rest()}`] };
+      const candidates = [`${left}·${this.rest()}`, left + this.rest()].filter(isUnit);
+      return { reason: "two units stand side by side", candidates };
     }
     return { reason: `"${excerpt(this.rest())}" does not belong to a unit`, candidates: [] };
   }
@@ -265,9 +277,14 @@ class UnitReader {
   }
 }
 
-function factorsOf(scale: Scale, exponent: number): readonly Factor[] {
-  const parts = scale.symbol.includes("·") ? scale.symbol.split("·").map(scaleNamed) : [scale];
-  return parts.map((part) => ({ scale: part, exponent, text: factorText(part.symbol, exponent) }));
+/** Whether a unit is a factor beside a space: no share, angle, level or temperature, and no word that means something else there. */
+function standsBesideSpace({ symbol, factor }: Unit<any>): boolean {
+  return factor !== undefined && /^\p{L}+$/u.test(symbol) && !["min", "in", "ppm", "ppb"].includes(symbol);
+}
+
+function factorsOf(unit: Unit<any>, exponent: number): readonly Factor[] {
+  const parts = unit.symbol.includes("·") ? unit.symbol.split("·").map(unitCalled) : [unit];
+  return parts.map((part) => ({ unit: part, exponent, text: factorText(part.symbol, exponent) }));
 }
 
 /** Whether a text can stand in a product. */
@@ -282,6 +299,6 @@ class Unreadable extends Error {
   }
 }
 
-function scaleNamed(name: string): Scale {
-  return unitNamed(name) as Scale;
+function unitCalled(name: string): Unit<any> {
+  return unitNamed(name) as Unit<any>;
 }

@@ -39,7 +39,7 @@ export interface Alternatives<R> {
   readonly items: readonly { readonly name: string; readonly label: string; readonly results: R }[];
 }
 
-export interface CriterionOptions {
+interface CriterionOptions {
   readonly label: string;
   readonly better: "lower" | "higher";
   /** Id of the requirement whose limit every alternative is held against. */

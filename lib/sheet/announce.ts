@@ -8,6 +8,7 @@ export function caution(session: Session, subject: string, text: string): void {
 
 /** Publishes results under names that are unique in the sheet. */
 export function publish(session: Session, results: Readonly<Record<string, AnyQuantity>>): void {
+  for (const name of Object.keys(results)) session.name("published name", name);
   const names = Object.fromEntries(Object.entries(results).map(([name, quantity]) => [name, session.enter(quantity)]));
   session.show(
     { type: "publish", names },

@@ -5,21 +5,19 @@
 import { assignable } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
 import type { Quantity, Unit } from "../quantity/quantity";
+import { gainAsAsked } from "./asked-gain";
+import { expectGiven } from "./given";
 import { bring, otherSheet } from "./other-sheets";
 import type { AnyQuantity, Session } from "./session";
 
 /** The given at `path`, marked as an assumption under `name`, unique in the sheet. */
 export function assume<D extends Dim>(session: Session, name: string, path: string, unit: Unit<D>): Quantity<D> {
-  const given = session.design.given(path);
+  const given = gainAsAsked(session.design.given(path), unit.dimension);
   const place = given.provenance.place ?? path;
   if (given.kind !== "given") throw session.error("dimension", `${place}: ${path} is a table; only a single quantity can be assumed`);
-  const quantity = session.quantity(session.add(given));
-  if (!assignable(quantity.dimension, unit.dimension)) {
-    throw session.error(
-      "dimension",
-      `${place}: ${path} is ${quantity.dimension.label}; the worksheet asks for ${unit.dimension.label} (in ${unit.symbol})`,
-    );
-  }
+  expectGiven(session, given, given.dimension, unit);
+  session.add(given);
+  session.name("assumption", name);
   session.show({ type: "assumption", name, node: given.id }, [session.evaluation.analysis(given.id)]);
   return session.quantity(given.id, unit) as Quantity<D>;
 }
@@ -41,6 +39,7 @@ export function confirm(session: Session, folder: string, of: string, computed: 
   if (!assignable(computed.dimension, expected)) {
     throw session.error("dimension", `${of} is ${expected.label}; the result that should confirm it is ${computed.dimension.label}`);
   }
+  session.name("confirmation of", of);
   const node = session.enter(computed);
   session.show({ type: "confirmation", of, assumed, node }, [session.evaluation.analysis(assumed), session.evaluation.analysis(node)]);
 }

@@ -167,7 +167,7 @@ export interface ConfirmationBlock {
   readonly node: NodeId;
 }
 
-export interface PublishBlock {
+interface PublishBlock {
   readonly type: "publish";
   readonly names: Readonly<Record<string, NodeId>>;
 }

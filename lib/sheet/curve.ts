@@ -3,10 +3,10 @@
 import { contentId } from "../graph/identity";
 import { modelNamed } from "../graph/model";
 import type { NodeId } from "../graph/node";
+import { coherentUnit } from "../quantity/coherent-unit";
 import { dimension, multiply } from "../quantity/dimension";
 import type { Dim, Mul } from "../quantity/dimension-types";
 import type { Quantity } from "../quantity/quantity";
-import { coherentUnit } from "../quantity/quantity";
 import { expectFits, type FitsQuantity } from "./fits";
 import type { AnyQuantity, Session } from "./session";
 

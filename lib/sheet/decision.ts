@@ -2,12 +2,12 @@
 import type { Evaluation } from "../analysis/evaluation";
 import type { Verdict } from "../analysis/result";
 import { isKept } from "../analysis/verdict";
-import { unitOfNode } from "../graph/node-unit";
 import { WorkingsError } from "../quantity/error";
 import { format } from "../quantity/format";
+import { unitOf } from "../quantity/unit";
 import type { Criterion, DecisionBlock } from "./block";
 
-export interface DecisionCell {
+interface DecisionCell {
   readonly criterion: Criterion;
   /** SI: the deciding value where the criterion has a limit, else the nominal. */
   readonly value: number;
@@ -19,7 +19,7 @@ export interface DecisionCell {
   readonly problem?: string;
 }
 
-export interface DecisionRow {
+interface DecisionRow {
   readonly name: string;
   readonly label: string;
   readonly chosen: boolean;
@@ -62,7 +62,7 @@ function cellOf(criterion: Criterion, node: string, evaluation: Evaluation): Dec
 }
 
 function evaluatedCell(criterion: Criterion, node: string, evaluation: Evaluation): DecisionCell {
-  const unit = unitOfNode(evaluation.graph.get(node));
+  const unit = unitOf(evaluation.graph.get(node).unit);
   const nominal = evaluation.nominal(node);
   if (criterion.limit === undefined) return { criterion, value: nominal, text: format({ si: nominal, unit }) };
   const verdict = evaluation.verdict(node, criterion.limit, criterion.limit.judged);

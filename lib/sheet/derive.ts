@@ -1,5 +1,5 @@
 /** Derivations: a result from a law as text, from a formula of the physics modules, or from a model. */
-import { checkFormula } from "../formula/check";
+import { checkFormula, type Stated } from "../formula/check";
 import type { Expression } from "../formula/expression";
 import type { AnyFormula } from "../formula/formula";
 import { plainText } from "../formula/plain-text";
@@ -18,8 +18,8 @@ import { type LawValue, substitutedLaw } from "./substituted-law";
 
 // Units and curves of whatever dimension; explicit variance refuses Dim
 type Any = any;
-export type AnyUnit = Unit<Any>;
-export type AnyCurve = Curve<Any, Any>;
+type AnyUnit = Unit<Any>;
+type AnyCurve = Curve<Any, Any>;
 
 /** What a law may take: quantities and curves by symbol. */
 export type Arguments = Readonly<Record<string, AnyQuantity | AnyCurve>>;
@@ -52,12 +52,17 @@ function asUnit(session: Session, value: unknown): AnyUnit {
 /** A result from a law as text: `"R_g = (V_s - V_g)/I_g"`. The name before `=` is required. */
 function deriveText(session: Session, text: string, args: Arguments, unit: AnyUnit, meaning: string): AnyQuantity {
   const quantities = Object.entries(args).filter((entry): entry is [string, AnyQuantity] => entry[1] instanceof Quantity);
-  const symbols: Record<string, Dimension> = Object.fromEntries(quantities.map(([symbol, { dimension }]) => [symbol, dimension]));
-  const checked = checkFormula(text, symbols, unit.dimension);
+  const symbols = Object.fromEntries(quantities.map(([symbol, { dimension, unit }]) => [symbol, statedAs(dimension, unit)]));
+  const checked = checkFormula(text, symbols, unit);
   if ("error" in checked) throw session.error("formula", `"${text}": ${refusal(checked.error, args)}`);
   const { name, expression } = checked;
   if (name === undefined) throw session.error("formula", `"${text}": the result has no name; begin with one, as in R = ${text}`);
   return addFormula(session, { name, expression, text: plainText(expression), unit, meaning }, args);
+}
+
+/** A quantity without kind may be shown in a unit that has one. */
+function statedAs(dimension: Dimension, { log }: AnyUnit): Stated {
+  return log === undefined ? { dimension } : { dimension, log };
 }
 
 /** To the formula alone, a symbol that stands for something else than a quantity is unknown. */

@@ -22,6 +22,7 @@ export function draw(session: Session, drawing: string, { name, caption, argumen
     expectFits(session, `${drawing}: ${argument}`, unit.dimension, size);
     nodes[argument] = session.enter(size);
   }
+  session.name("drawing", name);
   const block: DrawingBlock = { type: "drawing", name, caption, drawing, arguments: nodes };
   const values = Object.fromEntries(Object.entries(nodes).map(([argument, id]) => [argument, session.evaluation.nominal(id)]));
   session.show(block, [], [], { svg: drawn.draw(values, paperStyle) });

@@ -1,5 +1,6 @@
 /** Sends one MIME bundle to whatever runs the cell: our runner, any tslab kernel, or nothing (plain Node). */
 import type { Found } from "../analysis/evaluation";
+import { terminalText } from "../quantity/terminal-text";
 
 export type MimeBundle = Readonly<Record<string, unknown>>;
 interface DisplayData {
@@ -9,12 +10,23 @@ interface DisplayData {
 }
 type Sink = (message: DisplayData) => void;
 
-/** The cell that is being executed, where the runner tells. */
+/** A place in the cells of a notebook, all 1-based. */
+export interface Place {
+  readonly cell: number;
+  readonly line: number;
+}
+
+/** One execution of a cell, where the runner tells. */
 export interface RunningCell {
   readonly notebook: string;
-  /** 1-based among the code cells. */
+  /** 1-based: among the code cells, or in Jupyter in the order of execution. */
   readonly index: number;
-  readonly id: string;
+  /** Undefined where a front end does not tell it. */
+  readonly id?: string;
+  /** Set by the runner when the same cell is executed again. */
+  superseded?: boolean;
+  /** The places in cells that a stack trace names, innermost first. */
+  readonly places?: (stack: string) => readonly Place[];
 }
 
 const sinkKey = Symbol.for("workings.display");
@@ -35,8 +47,13 @@ export function offerFound(found: () => Found): void {
 
 /** Shows the bundle as the output of the running cell; does nothing where no kernel listens. */
 export function emit(bundle: MimeBundle): void {
-  findSink()?.({ data: bundle, metadata: {}, transient: {} });
+  const plain = bundle["text/plain"];
+  const data = typeof plain === "string" ? { ...bundle, "text/plain": terminalText(plain) } : bundle;
+  findSink()?.({ data, metadata: {}, transient: {} });
 }
+
+/** Whether anything listens to what is emitted. */
+export const isHeard = (): boolean => findSink() !== undefined;
 
 function findSink(): Sink | undefined {
   const own = (globalThis as Record<symbol, unknown>)[sinkKey];

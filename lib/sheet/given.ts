@@ -1,8 +1,10 @@
 /** Givens: quantities and tables that a worksheet takes from the design file. */
 import type { GivenNode, TableNode } from "../graph/node";
-import { assignable, dimension } from "../quantity/dimension";
+import { dimension, readable } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
-import type { Quantity, Unit } from "../quantity/quantity";
+import { isBelowZero, limitsOf } from "../quantity/limits";
+import type { DimOf, Quantity, Shown, Unit } from "../quantity/quantity";
+import { gainAsAsked } from "./asked-gain";
 import { Curve } from "./curve";
 import { isUnit } from "./fits";
 import type { Session } from "./session";
@@ -25,8 +27,8 @@ export type FitsSpec<G> = {
 export type Givens<G extends GivenSpec> = {
   readonly [K in keyof G]: G[K] extends readonly [string, Unit<infer X extends Dim>, Unit<infer Y extends Dim>]
     ? Curve<X, Y>
-    : G[K] extends readonly [string, Unit<infer D extends Dim>]
-      ? Quantity<D>
+    : G[K] extends readonly [string, infer U extends AnyUnit]
+      ? Shown<DimOf<U>, U>
       : never;
 };
 
@@ -35,7 +37,7 @@ export function readGivens<G extends GivenSpec>(session: Session, spec: G): Give
   const rows = Object.entries(spec).map(([symbol, entry]) => {
     if (!isEntry(entry)) throw session.error("worksheet", `${symbol} must be [path, unit], or [path, unit, unit] for a table`);
     const [path, first, second] = entry;
-    const node = session.design.given(path);
+    const node = gainAsAsked(session.design.given(path), first.dimension);
     session.add(node);
     const value = node.kind === "table" ? tableOf(session, node, first, second) : quantityOf(session, node, first, second);
     return { symbol, node: node.id, value };
@@ -53,7 +55,7 @@ function isEntry(entry: unknown): entry is GivenEntry {
 function quantityOf(session: Session, node: GivenNode, unit: AnyUnit, second: AnyUnit | undefined): Quantity<Dim> {
   if (second !== undefined)
     throw session.error("dimension", `${place(node)}: ${node.path} is a single quantity; a table was asked for (two units)`);
-  expectDimension(session, node, node.dimension, unit);
+  expectGiven(session, node, node.dimension, unit);
   return session.quantity(node.id, unit) as Quantity<Dim>;
 }
 
@@ -63,17 +65,28 @@ function tableOf(session: Session, node: TableNode, x: AnyUnit, y: AnyUnit | und
       "dimension",
       `${place(node)}: ${node.path} is a table; give the units of both columns, as in ["${node.path}", ${node.xUnit}, ${node.unit}]`,
     );
-  expectDimension(session, node, node.xDimension, x);
-  expectDimension(session, node, node.dimension, y);
+  expectGiven(session, node, node.xDimension, x);
+  expectGiven(session, node, node.dimension, y);
   return new Curve<Dim, Dim>(session, node.id);
 }
 
-function expectDimension(session: Session, node: GivenNode | TableNode, key: string, unit: AnyUnit): void {
+/** Throws where a given of the design file cannot be asked for in a unit. */
+export function expectGiven(session: Session, node: GivenNode | TableNode, key: string, unit: AnyUnit): void {
   const found = dimension(key);
-  if (assignable(found, unit.dimension)) return;
+  if (node.kind === "given") refuseBelowZero(session, node, unit);
+  if (readable(found, unit.dimension)) return;
   throw session.error(
     "dimension",
     `${place(node)}: ${node.path} is ${found.label}; the worksheet asks for ${unit.dimension.label} (in ${unit.symbol}); change the unit there or the path here`,
+  );
+}
+
+/** Kelvins in the design file may be a difference: only here they are asked for as a temperature. */
+function refuseBelowZero(session: Session, { path, text, nominal, spread, provenance }: GivenNode, { dimension: asked }: AnyUnit): void {
+  if (asked.key !== "K|temperature" || !isBelowZero(Math.min(nominal, ...limitsOf(spread, nominal)))) return;
+  throw session.error(
+    "dimension",
+    `${provenance.place ?? path}: ${path}, ${text}, reaches below absolute zero; as a difference ask for it in Δ°C or K`,
   );
 }
 

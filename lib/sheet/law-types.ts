@@ -6,7 +6,7 @@ import type { Expression } from "../formula/expression";
 import type { CheckedText } from "../formula/text";
 import type { TableInput } from "../graph/model";
 import type { Dim, Label } from "../quantity/dimension-types";
-import type { DimOf, Quantity, Unit } from "../quantity/quantity";
+import type { DimOf, Quantity, Shown, Unit } from "../quantity/quantity";
 import type { Curve } from "./curve";
 import type { DeriveOptions } from "./derive";
 import type { FitsDim, FitsQuantity } from "./fits";
@@ -92,11 +92,11 @@ export type Trailing<L, U> = L extends string
     ? [options?: DeriveOptions]
     : [unit: AskedOf<L, U>, options?: DeriveOptions];
 
-type SlotValue<S> = S extends TableInput<infer X extends Dim, infer Y extends Dim> ? Curve<X, Y> : Quantity<DimOf<S>>;
+type SlotValue<S> = S extends TableInput<infer X extends Dim, infer Y extends Dim> ? Curve<X, Y> : Shown<DimOf<S>, S>;
 
 /** What comes out: a quantity, or the outputs of a model by name; anything where the compiler does not know the law. */
 export type Derived<L, U> = 0 extends 1 & L
   ? any
   : L extends { readonly inputs: unknown; readonly outputs: infer O }
     ? { readonly [K in keyof O]: SlotValue<O[K]> }
-    : Quantity<DimOf<U>>;
+    : Shown<DimOf<U>, U>;

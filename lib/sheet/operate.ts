@@ -4,8 +4,8 @@ import type { Expression, Operation } from "../formula/expression";
 import { plainText } from "../formula/plain-text";
 import { contentId } from "../graph/identity";
 import type { NodeId } from "../graph/node";
+import { coherentUnit } from "../quantity/coherent-unit";
 import type { Dimension } from "../quantity/dimension";
-import { coherentUnit } from "../quantity/quantity";
 import type { AnyQuantity, Session } from "./session";
 
 const letters = ["a", "b", "c", "d", "e_", "f", "g", "h"];

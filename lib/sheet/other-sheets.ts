@@ -2,14 +2,17 @@
  * What other worksheets of the book have shown: read from their notebooks' own outputs, their givens as the design
  * file states them now. So x − x is zero across sheets, and a changed given is felt even where a sheet has not run since.
  */
-import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { existsSync, readdirSync } from "node:fs";
 import { basename, join } from "node:path";
 import { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
+import { dimension } from "../quantity/dimension";
+import { gainAsAsked } from "./asked-gain";
 import type { Display } from "./block";
 import { listedWorksheets } from "./project";
 import type { Session } from "./session";
 import { storedDisplays } from "./stored";
+import { readText } from "./text-file";
 
 export interface OtherSheet {
   readonly name: string;
@@ -50,7 +53,7 @@ export function otherSheets(session: Session, folder: string): OtherSheet[] {
 }
 
 function readSheet(folder: string, file: string): OtherSheet {
-  const displays = storedDisplays(JSON.parse(readFileSync(join(folder, file), "utf8")) as object);
+  const displays = storedDisplays(JSON.parse(readText(join(folder, file))) as object);
   return { name: nameOf(file), file, displays, graph: Graph.from(displays.flatMap(({ nodes }) => nodes)) };
 }
 
@@ -62,7 +65,8 @@ export function bring(session: Session, { graph }: OtherSheet, id: NodeId): Node
 
 /** A given, table or choice as the design file states it now. */
 function present(session: Session, node: GraphNode): GraphNode {
-  if (node.kind === "given" || node.kind === "table") return { ...session.design.given(node.path), id: node.id };
+  if (node.kind === "given" || node.kind === "table")
+    return { ...gainAsAsked(session.design.given(node.path), dimension(node.dimension)), id: node.id };
   if (node.kind === "choice") return { ...node, chosen: session.design.decision(node.path).chosen };
   return node;
 }

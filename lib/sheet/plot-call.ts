@@ -10,7 +10,7 @@ import type { AnyQuantity, Session } from "./session";
 // Axes of whatever dimension; explicit variance refuses Unit<Dim>
 type Any = any;
 
-export interface AxisOptions {
+interface AxisOptions {
   readonly label: string;
   readonly unit: Unit<Any>;
   /** Linear unless stated. */
@@ -20,7 +20,7 @@ export interface AxisOptions {
   readonly to?: number;
 }
 
-export interface SeriesOptions {
+interface SeriesOptions {
   readonly label: string;
   readonly curve?: Curve<Any, Any>;
   /** Points joined by a line when there are two or more; those with a label are marked. */
@@ -76,6 +76,7 @@ export function plot(session: Session, options: PlotOptions): void {
       "worksheet",
       `plot "${name}": ${bare.label} is to keep within ${bare.within}, which is judged by its spread; add band: true`,
     );
+  session.name("plot", name);
   const block: PlotBlock = {
     type: "plot",
     name,

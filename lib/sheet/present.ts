@@ -2,8 +2,6 @@
 import type { Analysis, Verdict } from "../analysis/result";
 import { typesetSymbol } from "../formula/typeset";
 import type { GraphNode, NodeId } from "../graph/node";
-import { unitOfNode } from "../graph/node-unit";
-import { dimension } from "../quantity/dimension";
 import { format, numberToTwelve } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
 import { confirmationWord } from "./assumption-word";
@@ -56,7 +54,7 @@ function twelveDigits<T>(value: T): T {
 
 function valueText(session: Session, id: NodeId, notation: "text" | "latex" = "text"): string {
   const node = session.node(id);
-  return format({ si: session.evaluation.nominal(id), unit: unitOfNode(node) }, { notation });
+  return format({ si: session.evaluation.nominal(id), unit: unitOf(node.unit) }, { notation });
 }
 
 function plainOf(session: Session, { block, analyses, verdicts }: Content): string[] {
@@ -84,7 +82,7 @@ function plainOf(session: Session, { block, analyses, verdicts }: Content): stri
       return [`${block.budget}: ${block.items.map(({ label, node }) => `${label} ${valueText(session, node)}`).join(", ")}`];
     case "collection":
       return [
-        `${block.budget}: ${analyses[0] === undefined ? "" : resultLine(analyses[0], unitOfNode(session.node(block.node)))}`,
+        `${block.budget}: ${analyses[0] === undefined ? "" : resultLine(analyses[0], unitOf(session.node(block.node).unit))}`,
         ...block.items.map(({ label, sheet, node }) => `  ${label} (${sheet}): ${valueText(session, node)}`),
       ];
     case "assumption":
@@ -124,7 +122,7 @@ function givenLine(session: Session, symbol: string, id: NodeId): string {
 function resultLines(session: Session, block: ResultBlock, analysis: Analysis | undefined): string[] {
   const node = session.node(block.node);
   const text = node.kind === "formula" ? `${node.symbol} = ${node.text}` : `${node.symbol}: ${block.model ?? ""}`;
-  const result = analysis === undefined ? valueText(session, block.node) : resultLine(analysis, unitOfNode(node));
+  const result = analysis === undefined ? valueText(session, block.node) : resultLine(analysis, unitOf(node.unit));
   return [node.meaning ?? "", text, `    = ${result}`, ...(analysis?.warnings ?? []).map((warning) => `warning: ${warning}`)].filter(
     (line) => line !== "",
   );
@@ -151,7 +149,7 @@ function decisionLines(session: Session, block: DecisionBlock): string[] {
 
 function requirementLine(session: Session, id: string, node: NodeId, verdict: Verdict | undefined): string {
   const { statement } = session.design.requirement(id);
-  return `${id}: ${statement}: ${verdict === undefined ? "not shown" : verdictLine(verdict, unitOfNode(session.node(node)))}`;
+  return `${id}: ${statement}: ${verdict === undefined ? "not shown" : verdictLine(verdict, unitOf(session.node(node).unit))}`;
 }
 
 function latexOf(session: Session, block: Block): string | undefined {
@@ -169,9 +167,6 @@ function fillIn(session: Session, latex: string, values: readonly { node: NodeId
     const value = values[Number(index)];
     return value === undefined
       ? "?"
-      : format(
-          { si: session.evaluation.nominal(value.node), unit: unitOf(value.unit, dimension(session.node(value.node).dimension)) },
-          { notation: "latex" },
-        );
+      : format({ si: session.evaluation.nominal(value.node), unit: unitOf(value.unit) }, { notation: "latex" });
   });
 }

@@ -1,12 +1,13 @@
 /** Finds the book that a worksheet belongs to, its design file and the reference tables. */
-import { existsSync, readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
-import { dirname, isAbsolute, join, relative, resolve } from "node:path";
+import { existsSync, readdirSync, realpathSync, statSync } from "node:fs";
+import { basename, dirname, isAbsolute, join, relative, resolve } from "node:path";
 import { parseDocument } from "yaml";
 import type { ReadBeside } from "../design/locate";
 import { readDesign } from "../design/read";
 import { readReferences } from "../design/reference";
 import type { Design } from "../design/types";
 import { WorkingsError } from "../quantity/error";
+import { readText } from "./text-file";
 
 /** Set by the runner to run the same notebooks on another design file. */
 export const designVariable = "WORKINGS_DESIGN";
@@ -37,23 +38,28 @@ export function findProject(folder: string = process.cwd()): Project {
     );
   }
   const name = relative(root, path).split("\\").join("/");
-  const design = readDesign(readFileSync(path, "utf8"), name, readReferences(referenceTexts(root)), filesBeside(path, root));
+  const design = readDesign(textOf(path, name), name, readReferences(referenceTexts(root)), filesBeside(path, root));
   return { root, design, notebooks: dirname(book) };
 }
 
 /** Reads the files that a design file names, from its own folder; none outside the project. */
 export function filesBeside(design: string, root: string): ReadBeside {
-  return (name) => {
-    const path = resolve(dirname(design), name);
-    // A design file given on the command line may lie elsewhere, with its tables beside it.
-    const homes = [root, dirname(design)];
-    if (!homes.some((home) => isInside(home, path))) throw new Error("it lies outside the project");
-    if (!existsSync(path)) throw new Error("there is no such file");
-    const real = realpathSync(path);
-    if (!homes.some((home) => isInside(realpathSync(home), real))) throw new Error("it leads outside the project");
-    if (statSync(real).size > largestTable) throw new Error(`it is larger than ${largestTable / 1e6} MB`);
-    return readFileSync(real, "utf8");
-  };
+  // A design file given on the command line may lie elsewhere, with its tables beside it.
+  const homes = [root, dirname(design)];
+  return (name) => readText(fileBeside(design, name, homes));
+}
+
+/** The real path of a file that another one names by its path from there. Throws an Error where it is none, outside the homes, or huge. */
+export function fileBeside(naming: string, name: string, homes: readonly string[]): string {
+  const path = resolve(dirname(naming), name);
+  if (!homes.some((home) => isInside(home, path))) throw new Error("it lies outside the project");
+  if (!existsSync(path)) throw new Error("there is no such file");
+  const real = realpathSync(path);
+  if (!homes.some((home) => isInside(realpathSync(home), real))) throw new Error("it leads outside the project");
+  const state = statSync(real);
+  if (!state.isFile()) throw new Error("it is no file");
+  if (state.size > largestFile) throw new Error(`it is larger than ${largestFile / 1e6} MB`);
+  return real;
 }
 
 function isInside(folder: string, path: string): boolean {
@@ -61,7 +67,7 @@ function isInside(folder: string, path: string): boolean {
   return way !== "" && !way.startsWith("..") && !isAbsolute(way);
 }
 
-const largestTable = 4e6;
+const largestFile = 4e6;
 
 /** Texts of data/reference/*.yaml by file name, in alphabetical order. */
 export function referenceTexts(root: string): Record<string, string> {
@@ -70,7 +76,15 @@ export function referenceTexts(root: string): Record<string, string> {
   const files = readdirSync(folder)
     .filter((name) => name.endsWith(".yaml"))
     .sort();
-  return Object.fromEntries(files.map((name) => [`data/reference/${name}`, readFileSync(join(folder, name), "utf8")]));
+  return Object.fromEntries(files.map((name) => [`data/reference/${name}`, textOf(join(folder, name), `data/reference/${name}`)]));
+}
+
+function textOf(path: string, name: string): string {
+  try {
+    return readText(path);
+  } catch (error) {
+    throw new WorkingsError("project", `cannot read ${name}: ${(error as Error).message}`, { place: name });
+  }
 }
 
 function findBook(folder: string): string {
@@ -95,7 +109,7 @@ export function listedWorksheets(book: string): string[] {
 }
 
 function contentOf(book: string): { readonly design?: unknown; readonly worksheets?: unknown } {
-  const content: unknown = parseDocument(readFileSync(book, "utf8")).toJS();
+  const content: unknown = parseDocument(textOf(book, basename(book))).toJS();
   return typeof content === "object" && content !== null ? content : {};
 }
 

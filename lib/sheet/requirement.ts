@@ -14,6 +14,7 @@ export function requireResult(session: Session, result: AnyQuantity, id: string)
       `${row.place}: requirement ${id} limits ${limitUnit.dimension.label} (in ${row.unit}); the result is ${result.dimension.label}`,
     );
   }
+  session.name("requirement", id);
   const verdict = session.evaluation.verdict(node, row.limit, row.judged);
   session.show({ type: "requirement", requirement: id, node }, [session.evaluation.analysis(node)], [verdict]);
 }

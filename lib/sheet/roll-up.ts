@@ -14,12 +14,15 @@ export interface CollectOptions {
   readonly meaning: string;
 }
 
-/** Adds items to a roll-up. Calling it again for one roll-up adds more. */
+/** Adds items to a roll-up. Calling it again for one roll-up adds more; each item has a label of its own. */
 export function contribute(session: Session, budget: string, items: Readonly<Record<string, AnyQuantity>>): void {
+  for (const [label, { unit }] of Object.entries(items)) {
+    if (unit.log !== undefined)
+      throw session.error("worksheet", `${label} is in ${unit.symbol}: a roll-up adds, and levels multiply; show it in a linear unit`);
+  }
   const entries = Object.entries(items).map(([label, quantity]) => ({ label, node: session.enter(quantity) }));
   if (entries.length === 0) throw session.error("worksheet", `nothing is contributed to "${budget}"`);
-  forget(session, budget, entries);
-  session.contributions.push({ type: "contribution", budget, items: entries });
+  for (const entry of entries) session.contribute({ budget, ...entry });
   session.show(
     { type: "contribution", budget, items: entries },
     entries.map(({ node }) => session.evaluation.analysis(node)),
@@ -34,7 +37,7 @@ export function collect<D extends Dim>(
   unit: Unit<D>,
   { name, meaning }: CollectOptions,
 ): Quantity<D> {
-  const own = itemsOf(session.contributions, budget).map((item) => ({ ...item, sheet: session.sheet }));
+  const own = session.contributionsTo(budget).map(({ label, node }) => ({ label, node, sheet: session.sheet }));
   const others = otherSheets(session, folder).flatMap((sheet) => {
     const contributions = sheet.displays.flatMap(({ block }) => (block.type === "contribution" ? [block] : []));
     return itemsOf(contributions, budget).map((item) => ({ ...item, node: bring(session, sheet, item.node), sheet: sheet.name }));
@@ -54,13 +57,6 @@ export function collect<D extends Dim>(
   const block: CollectionBlock = { type: "collection", budget, node: id, items };
   session.show(block, [session.evaluation.analysis(id), ...items.map(({ node }) => session.evaluation.analysis(node))]);
   return session.quantity(id, unit) as Quantity<D>;
-}
-
-/** A cell that is run again replaces what it contributed. */
-function forget(session: Session, budget: string, entries: readonly { readonly label: string }[]): void {
-  const labels = new Set(entries.map(({ label }) => label));
-  const again = session.contributions.findIndex((block) => block.budget === budget && block.items.some(({ label }) => labels.has(label)));
-  if (again >= 0) session.contributions.splice(again, 1);
 }
 
 function itemsOf(blocks: readonly ContributionBlock[], budget: string) {

@@ -1,9 +1,12 @@
 /** Preferred values: the part that one buys instead of the value that was computed. */
-import type { GivenNode, NodeId, SelectNode } from "../graph/node";
+import { partOf } from "../graph/identity";
+import type { NodeId, SelectNode } from "../graph/node";
 import type { Arrangement, SelectionRule, Series } from "../graph/preferred";
-import { assignable, dimension, dimensionless } from "../quantity/dimension";
+import { dimension, dimensionless } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
 import type { Quantity, Unit } from "../quantity/quantity";
+import { gainAsAsked } from "./asked-gain";
+import { expectGiven } from "./given";
 import type { AnyQuantity, Session } from "./session";
 
 export interface SelectOptions {
@@ -119,16 +122,12 @@ function definePart(
  * other parts of that kind. `name` tells the parts of one kind apart.
  */
 export function part<D extends Dim>(session: Session, name: string, path: string, unit: Unit<D>): Quantity<D> {
-  const given = session.design.given(path);
+  const given = gainAsAsked(session.design.given(path), unit.dimension);
   const place = given.provenance.place ?? path;
   if (given.kind !== "given") throw session.error("dimension", `${place}: ${path} is a table; a part needs a single quantity`);
-  if (!assignable(dimension(given.dimension), unit.dimension)) {
-    throw session.error(
-      "dimension",
-      `${place}: ${path} is ${dimension(given.dimension).label}; the worksheet asks for ${unit.dimension.label} (in ${unit.symbol})`,
-    );
-  }
-  return session.quantity(session.add({ ...given, id: `${path}#${session.idOf(name)}` }), unit) as Quantity<D>;
+  expectGiven(session, given, given.dimension, unit);
+  session.name(`part of ${path}`, session.idOf(name));
+  return session.quantity(session.add(partOf(given, session.idOf(name))), unit) as Quantity<D>;
 }
 
 /** The relative deviation of a selected part, drawn from the tolerance at `path`. */
@@ -137,6 +136,5 @@ function deviationOf(session: Session, path: string, owner: string): string {
   if (given.kind !== "given" || dimension(given.dimension) !== dimensionless || given.nominal !== 0) {
     throw session.error("dimension", `${given.provenance.place ?? path}: ${path} should be the tolerance of a part, as in "±1 %"`);
   }
-  const node: GivenNode = { ...given, id: `${path}#${owner}` };
-  return session.add(node);
+  return session.add(partOf(given, owner));
 }

@@ -6,15 +6,23 @@ import type { Operation } from "../formula/expression";
 import { Graph } from "../graph/graph";
 import { contentId } from "../graph/identity";
 import type { GraphNode, NodeId } from "../graph/node";
-import { unitOfNode } from "../graph/node-unit";
 import type { Dim } from "../quantity/dimension-types";
 import { WorkingsError } from "../quantity/error";
 import type { Unit } from "../quantity/quantity";
 import { type Lineage, Quantity } from "../quantity/quantity";
-import type { Block, ContributionBlock } from "./block";
-import { emit, offerFound, runningCell } from "./emit";
+import { unitOf } from "../quantity/unit";
+import type { Block } from "./block";
+import { Definitions } from "./definitions";
+import { emit, offerFound, type RunningCell, runningCell } from "./emit";
 import { addOperation } from "./operate";
 import { type Drawn, presentation } from "./present";
+
+interface Contributed {
+  readonly budget: string;
+  readonly label: string;
+  readonly node: NodeId;
+  readonly cell: RunningCell | undefined;
+}
 
 // A quantity of whatever dimension; `Quantity<Dim>` is refused by explicit variance
 export type AnyQuantity = Quantity<any>;
@@ -22,10 +30,9 @@ export type AnyQuantity = Quantity<any>;
 export class Session {
   readonly graph = new Graph();
   readonly evaluation: Evaluation;
-  /** Code cell that defined each name of this sheet, where the kernel tells. */
-  private readonly definedIn = new Map<NodeId, string>();
-  /** What this run has contributed to roll-ups. */
-  readonly contributions: ContributionBlock[] = [];
+  private readonly definitions: Definitions;
+  /** What this run has contributed to roll-ups, by roll-up and label. */
+  private readonly contributed = new Map<string, Contributed>();
   private readonly reads = new Set<NodeId>();
   private added: GraphNode[] = [];
   private scope = "";
@@ -36,6 +43,7 @@ export class Session {
     readonly design: Design,
   ) {
     this.evaluation = new Evaluation(this.graph);
+    this.definitions = new Definitions(sheet, (message) => this.error("worksheet", message));
     offerFound(() => this.evaluation.found);
   }
 
@@ -64,21 +72,31 @@ export class Session {
     return this.graph.add(kept);
   }
 
-  /** Adds or, when its own cell is run again, replaces a result of this sheet. Throws when another cell has defined the name. */
+  /** Adds or, when its own cell is run again, replaces a result of this sheet. Throws where the name stands for one already. */
   define(node: GraphNode): NodeId {
-    const cell = runningCell();
-    const earlier = this.definedIn.get(node.id);
-    if (cell !== undefined && earlier !== undefined && earlier !== cell.id) {
-      const name = node.id.slice(this.sheet.length + 1);
-      throw this.error("worksheet", `${name} is derived in two cells; give one of the two another name`);
-    }
-    if (cell !== undefined) this.definedIn.set(node.id, cell.id);
+    this.definitions.note(node.id, node.id.startsWith(`${this.sheet}.`) ? node.id.slice(this.sheet.length + 1) : node.id);
     this.added.push(node);
     return this.graph.add(node, { replace: true });
   }
 
+  /** Notes a name that is none of a result: `plot "spread"`. Throws where the sheet has used it already. */
+  name(kind: string, name: string): void {
+    this.definitions.note(`${kind} ${name}`, `${kind} "${name}"`);
+  }
+
+  /** Keeps what this sheet adds to a roll-up. Throws where it has added an item of that label already. */
+  contribute(item: Omit<Contributed, "cell">): void {
+    this.name(`contribution to ${item.budget}`, item.label);
+    this.contributed.set(JSON.stringify([item.budget, item.label]), { ...item, cell: runningCell() });
+  }
+
+  /** What this sheet has added to a roll-up so far; not what a cell had added that has been run again since. */
+  contributionsTo(budget: string): Contributed[] {
+    return [...this.contributed.values()].filter((item) => item.budget === budget && item.cell?.superseded !== true);
+  }
+
   /** The quantity that stands for a node, in its unit or another of its dimension. */
-  quantity(id: NodeId, unit: Unit<any> = unitOfNode(this.node(id))): AnyQuantity {
+  quantity(id: NodeId, unit: Unit<any> = unitOf(this.node(id).unit)): AnyQuantity {
     const node = this.node(id);
     const extra = {
       lineage: new Tracked(this, id),
@@ -132,7 +150,10 @@ export class Session {
 
   /** Shows a block, with the nodes that came in since the last one. Quiet within alternatives. */
   show(block: Block, analyses: readonly Analysis[] = [], verdicts: readonly Verdict[] = [], drawn: Drawn = {}): void {
-    if (!this.isShowing) return;
+    if (!this.isShowing) {
+      if (quiet.has(block.type)) return;
+      throw this.error("worksheet", `a ${block.type} within alternatives or each is shown nowhere; make it after them, from their results`);
+    }
     const nodes = [...new Map(this.added.map((node) => [node.id, node])).values()];
     this.added = [];
     emit(presentation(this, { block, nodes, analyses, verdicts }, drawn));
@@ -145,8 +166,11 @@ export class Session {
   }
 }
 
+/** Blocks that may be left out within alternatives: their results reach the document through what is made of them. */
+const quiet: ReadonlySet<Block["type"]> = new Set(["givens", "taken", "result", "select", "table"]);
+
 /** Lineage of a quantity of a worksheet: the node it stands for. */
-export class Tracked implements Lineage {
+class Tracked implements Lineage {
   constructor(
     readonly session: Session,
     readonly id: NodeId,

@@ -46,8 +46,8 @@ const scaled: ReadonlySet<string> = new Set([
 ]);
 
 /** 5 °C multiplies as 278.15 K, 14 dB as 5.01. A level of a quantity whose unit has no name stays a level. */
-function factorUnit(symbol: string, { key, si, kind }: Dimension): string {
-  const { affine, log } = unitOf(symbol, dimension(key));
+function factorUnit(symbol: string, { si, kind }: Dimension): string {
+  const { affine, log } = unitOf(symbol);
   if (affine) return "K";
   if (log === undefined) return symbol;
   return namedDimensions.find((row) => row.si === si && row.kind === kind)?.unit ?? symbol;

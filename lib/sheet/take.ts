@@ -1,8 +1,7 @@
 /** Results that other worksheets have published, with their lineage. */
 import type { NodeId } from "../graph/node";
 import { assignable, dimension } from "../quantity/dimension";
-import type { Dim } from "../quantity/dimension-types";
-import type { Quantity, Unit } from "../quantity/quantity";
+import type { DimOf, Shown, Unit } from "../quantity/quantity";
 import type { TakenBlock } from "./block";
 import { isUnit } from "./fits";
 import { bring, type OtherSheet, otherSheet } from "./other-sheets";
@@ -20,7 +19,7 @@ export type FitsTake<T> = {
 };
 
 export type Taken<T extends TakeSpec> = {
-  readonly [K in keyof T]: T[K] extends readonly [string, Unit<infer D extends Dim>] ? Quantity<D> : never;
+  readonly [K in keyof T]: T[K] extends readonly [string, infer U extends Unit<any>] ? Shown<DimOf<U>, U> : never;
 };
 
 /** Takes published results. Throws where the sheet or the name is unknown, has not run, or is of another dimension. */

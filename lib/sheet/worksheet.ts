@@ -1,7 +1,7 @@
 /** The worksheet API that cells use: givens in, results derived, alternatives decided, requirements judged, results published. */
 import type { Arrangement, Series } from "../graph/preferred";
 import type { Dim } from "../quantity/dimension-types";
-import type { Quantity, Unit } from "../quantity/quantity";
+import type { DimOf, Quantity, Shown, Unit } from "../quantity/quantity";
 import {
   type Alternative,
   type Alternatives,
@@ -110,7 +110,8 @@ export class Worksheet {
    * One more part of a kind that the design file states once, such as one of three light pipes: same value and
    * tolerance, drawn independently of the others. `name` tells the parts apart.
    */
-  part<D extends Dim>(name: string, path: string, unit: Unit<D>): Quantity<D> {
+  part<U extends Unit<any>>(name: string, path: string, unit: U): Shown<DimOf<U>, U>;
+  part(name: string, path: string, unit: Unit<any>): AnyQuantity {
     return part(this.session, name, path, unit);
   }
 
@@ -130,7 +131,8 @@ export class Worksheet {
 
   /**
    * Applies the same formulas to several things, quietly, names kept apart: `each("colour", { green, red }, led => ({ … }))`.
-   * Shows the laws once and the results as a table when it has a caption.
+   * Shows the laws once and the results as a table when it has a caption. So a helper may derive the same names for several
+   * cases: `each("ambient", { field, dawn }, T => feed(T))`.
    */
   each<L extends Members, R>(
     name: string,
@@ -196,7 +198,8 @@ export class Worksheet {
   }
 
   /** A given that stands for a result of a later sheet, which will confirm it: `assume("play", "budget.play", mW)`. */
-  assume<D extends Dim>(name: string, path: string, unit: Unit<D>): Quantity<D> {
+  assume<U extends Unit<any>>(name: string, path: string, unit: U): Shown<DimOf<U>, U>;
+  assume(name: string, path: string, unit: Unit<any>): AnyQuantity {
     return assume(this.session, name, path, unit);
   }
 

@@ -6,7 +6,7 @@ import { parse } from "yaml";
 import { pythonWith } from "./python";
 
 /** `npm run` starts in the folder of package.json. */
-export const root = resolve(process.env.npm_config_local_prefix ?? ".");
+const root = resolve(process.env.npm_config_local_prefix ?? ".");
 export const outputFolder = join(root, "build/bench");
 const cli = join(root, "dist/cli.js");
 

@@ -14,7 +14,8 @@ describe("workings reference", () => {
 
   const run = (words: readonly string[]) => {
     const said: string[] = [];
-    const code = reference(parseCommand(words), { out: (text) => said.push(text), error: () => undefined });
+    const streams = { out: (text: string) => said.push(text), error: () => undefined, draw: () => undefined };
+    const code = reference(parseCommand(words), streams, { watch: () => undefined });
     return { code, said: said.join("") };
   };
 

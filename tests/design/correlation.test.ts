@@ -37,7 +37,7 @@ describe("correlations", () => {
     expect(design.correlations[0]).toEqual({ between: ["b", "a"], coefficient: 0.9, source: "own", note: "one reference" });
     const [a, b, c] = ["a", "b", "c"].map((path) => givenOf(design, path)) as [GivenNode, GivenNode, GivenNode];
     expect(a).not.toHaveProperty("shared");
-    expect(b.shared).toEqual([{ with: "a", weight: 0.9 }]);
+    expect(b.shared).toEqual([{ with: "givens.a", weight: 0.9 }]);
     expect(scoreCorrelation(b, c)).toBeCloseTo(-0.3, 1);
     expect(scoreCorrelation(a, c)).toBeCloseTo(0, 9);
   });
@@ -61,7 +61,7 @@ describe("correlations", () => {
 
   it("allow 1 and −1", () => {
     const design = read("correlations: [{ between: [a, c], coefficient: -1, source: own }]");
-    expect(givenOf(design, "c").shared).toEqual([{ with: "a", weight: -1 }]);
+    expect(givenOf(design, "c").shared).toEqual([{ with: "givens.a", weight: -1 }]);
   });
 });
 

@@ -66,7 +66,7 @@ export function failure(text: string): string {
   return "read without error";
 }
 
-export const referenceNames = ["constants", "luminosity", "preferred-numbers"] as const;
+const referenceNames = ["constants", "luminosity", "preferred-numbers"] as const;
 
 export function file(path: string): string {
   return readFileSync(new URL(`../../${path}`, import.meta.url), "utf8");

@@ -10,7 +10,7 @@ describe("readDesign", () => {
     const node = design.given("rails.high") as GivenNode;
     expect(node).toMatchObject({
       kind: "given",
-      id: "rails.high",
+      id: "givens.rails.high",
       path: "rails.high",
       text: "4.5 V ±2 %",
       nominal: 4.5,

@@ -116,7 +116,7 @@ describe("a design and its reference tables", () => {
     );
     expect(design.given("reference.constants.k")).toBe(constant("k"));
     expect(design.given("rails.high")).toMatchObject({
-      id: "rails.high",
+      id: "givens.rails.high",
       path: "rails.high",
       nominal: 1.380649e-23,
       symbol: "V_h",

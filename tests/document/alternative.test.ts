@@ -5,7 +5,7 @@ import { alternativeOf, isOfAnother, workingsOf } from "../../lib/document/model
 import { bookData, type PlotMaker } from "../../lib/document/model/assemble";
 import { type BookData, placesOf, targetOf, view } from "../../lib/document/model/book-data";
 import { allNodes, collectSheet } from "../../lib/document/model/collect";
-import { Finder } from "../../lib/document/model/find";
+import { Finder } from "../../lib/document/model/finder";
 import { renderPart } from "../../lib/document/model/parts";
 import { Graph } from "../../lib/graph/graph";
 import { demo } from "../demo-book";

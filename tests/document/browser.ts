@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
 
-export const chromiumPath = "/usr/bin/chromium";
+const chromiumPath = "/usr/bin/chromium";
 export const noChromium = !existsSync(chromiumPath) && process.env.CI !== "true";
 
 export function launch(): Promise<Browser> {

@@ -94,6 +94,18 @@ describe("the tables for other programs", () => {
     }
   });
 
+  it("give a spreadsheet no text that it would compute, and leave numbers as they are", () => {
+    const meanings = ["=1+1", "+1+1", "-1+1", "@SUM(1)", "\t=1", "\r=1", " =1", "＝1", '=HYPERLINK("x")'];
+    const current = results.sheets.lamp?.current;
+    const hostile = Object.fromEntries(meanings.map((meaning, index) => [`r${index}`, { ...current, meaning, value: -2.5e-3 }]));
+    const tables = csvFiles({ sheets: [lampSheet], design, results: { ...results, sheets: { "=lamp": hostile } } as Results });
+    const body = rows(tables.results as string).slice(1);
+    expect(body.map(([, meaning]) => meaning)).toEqual(meanings.map((meaning) => `'${meaning}`));
+    expect(body.map(([name, , value]) => [name, value])).toEqual(meanings.map((_, index) => [`'=lamp.r${index}`, "-0.0025"]));
+    const drift = rows(tables.givens as string).find(([path]) => path === "lamp.drift") ?? [];
+    expect(drift.slice(3, 7)).toEqual(["'-2 mV/K ±10 %", "-2", "-2.2", "-1.8"]);
+  });
+
   it("have one width, head and rows", () => {
     for (const text of Object.values(files)) expect(new Set(rows(text).map((row) => row.length)).size).toBe(1);
   });

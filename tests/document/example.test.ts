@@ -5,6 +5,8 @@ import { readExamples } from "../../lib/design/examples";
 import { type CatalogueEntry, catalogue, pathOf } from "../../lib/document/reference/catalogue";
 import { digitsOf, exampleFaults, inputsOf, workedExample } from "../../lib/document/reference/example";
 import { referenceFaults } from "../../lib/document/reference/reference";
+import { formula } from "../../lib/formula/formula";
+import { mm, second } from "../../lib/units";
 import { entries, exampleFiles, examplesOf } from "./all-examples";
 
 const cases = entries.map((entry) => ({ path: pathOf(entry), entry, examples: examplesOf(entry) }));
@@ -140,6 +142,27 @@ describe("the symbols of formulas and models", () => {
       Object.keys(words(entry).own).flatMap((symbol) => (symbol in inputsOf(entry) ? [] : [`${pathOf(entry)} ${symbol}`])),
     );
     expect({ bare, stray }).toEqual({ bare: [], stray: [] });
+  });
+});
+
+describe("a subject's words for a symbol", () => {
+  const length = formula("d = 2*t", { t: mm }, mm, { meaning: "twice a thickness", source: "by hand", valid: { t: "> 0" } });
+  const time = formula("d = 2*t", { t: second }, second, { meaning: "twice a time", source: "by hand", valid: { t: "> 0" } });
+  const faults = (own: string): readonly string[] =>
+    referenceFaults(
+      catalogue({ clock: { length, time } }),
+      readExamples({ "x.yaml": `name: clock\nsymbols:\n  t: time\nlaws:\n  length:\n    symbols: { ${own} }\n` }),
+    );
+
+  it("are told where laws of two dimensions share them: 't: time' for a thickness in mm", () => {
+    expect(faults("").join()).toBe(
+      `x.yaml: 't' is "time" in all laws of clock, but it is length in length; time in time; write under symbols of a law what it means there`,
+    );
+    expect(faults("t: thickness")).toEqual([]);
+  });
+
+  it("fit one dimension in every subject that there is", () => {
+    expect(referenceFaults(catalogue(), exampleFiles)).toEqual([]);
   });
 });
 

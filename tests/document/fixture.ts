@@ -9,7 +9,7 @@ import { Graph } from "../../lib/graph/graph";
 import type { GivenNode, GraphNode, NodeId, TableNode } from "../../lib/graph/node";
 import { type Block, type Display, displayType } from "../../lib/sheet/block";
 
-export const designText = `product: { name: Lamp, title: A test lamp, revision: B }
+const designText = `product: { name: Lamp, title: A test lamp, revision: B }
 sources:
   maker: { type: document, title: Data sheet of the maker, author: [{ family: Someone, given: A. }], issued: { date-parts: [[2020]] } }
   own: { type: document, title: Decided for this lamp }
@@ -78,13 +78,13 @@ const within = (rail: "low" | "high", name: string) => `lamp.rail[${rail}].${nam
 
 /** The resistor, current and heat with one of the two supplies. */
 function alternative(rail: "low" | "high"): GraphNode[] {
-  const V_s = `supply.${rail}`;
+  const V_s = `givens.supply.${rail}`;
   return [
     law({
       id: within(rail, "R"),
       symbol: "R",
       text: "(V_s - V_f)/I_w",
-      arguments: { V_s, V_f: "lamp.forward", I_w: "lamp.current" },
+      arguments: { V_s, V_f: "givens.lamp.forward", I_w: "givens.lamp.current" },
       dimension: ohm,
       unit: "Ω",
       meaning: "series resistor",
@@ -95,7 +95,7 @@ function alternative(rail: "low" | "high"): GraphNode[] {
       of: within(rail, "R"),
       series: "E24",
       rule: "nearest",
-      deviation: "lamp.resistor",
+      deviation: "givens.lamp.resistor",
       dimension: ohm,
       unit: "Ω",
       symbol: "R_E24",
@@ -105,7 +105,14 @@ function alternative(rail: "low" | "high"): GraphNode[] {
       id: within(rail, "I"),
       symbol: "I",
       text: "(V_s - V_f - k_T*(T_a - T_0))/R",
-      arguments: { V_s, V_f: "lamp.forward", k_T: "lamp.drift", T_a: "lamp.ambient", T_0: "~room", R: within(rail, "R.E24") },
+      arguments: {
+        V_s,
+        V_f: "givens.lamp.forward",
+        k_T: "givens.lamp.drift",
+        T_a: "givens.lamp.ambient",
+        T_0: "~room",
+        R: within(rail, "R.E24"),
+      },
       dimension: "A",
       unit: "mA",
       meaning: "current through the lamp",
@@ -174,7 +181,7 @@ export const nodes: readonly GraphNode[] = [
     kind: "sweep",
     id: "lamp.I-over-forward",
     of: "lamp.I",
-    over: "lamp.forward",
+    over: "givens.lamp.forward",
     xDimension: volt,
     xUnit: "V",
     points: [2.7, 2.75, 2.8, 2.85, 2.9, 2.95, 3],
@@ -187,8 +194,8 @@ export const nodes: readonly GraphNode[] = [
     kind: "curve-operation",
     id: "lamp.I_curve",
     operation: "at",
-    of: "lamp.curve",
-    argument: "lamp.forward",
+    of: "givens.lamp.curve",
+    argument: "givens.lamp.forward",
     dimension: "A",
     unit: "mA",
     symbol: "I_c",
@@ -214,17 +221,17 @@ export function display(block: Block, sheet = "lamp"): Display {
 
 const milliamp = (x: number) => x / 1000;
 
-export const blocks: readonly Block[] = [
+const blocks: readonly Block[] = [
   {
     type: "givens",
     rows: [
-      { symbol: "V_l", node: "supply.low" },
-      { symbol: "V_h", node: "supply.high" },
-      { symbol: "V_f", node: "lamp.forward" },
-      { symbol: "I_w", node: "lamp.current" },
-      { symbol: "T_a", node: "lamp.ambient" },
-      { symbol: "k_T", node: "lamp.drift" },
-      { symbol: "curve", node: "lamp.curve" },
+      { symbol: "V_l", node: "givens.supply.low" },
+      { symbol: "V_h", node: "givens.supply.high" },
+      { symbol: "V_f", node: "givens.lamp.forward" },
+      { symbol: "I_w", node: "givens.lamp.current" },
+      { symbol: "T_a", node: "givens.lamp.ambient" },
+      { symbol: "k_T", node: "givens.lamp.drift" },
+      { symbol: "curve", node: "givens.lamp.curve" },
     ],
   },
   {
@@ -235,9 +242,9 @@ export const blocks: readonly Block[] = [
     substituted: {
       latex: "\\frac{\\text{⟦0⟧} - \\text{⟦1⟧}}{\\text{⟦2⟧}}",
       values: [
-        { node: "supply.high", unit: "V" },
-        { node: "lamp.forward", unit: "V" },
-        { node: "lamp.current", unit: "mA" },
+        { node: "givens.supply.high", unit: "V" },
+        { node: "givens.lamp.forward", unit: "V" },
+        { node: "givens.lamp.current", unit: "mA" },
       ],
     },
   },
@@ -287,7 +294,13 @@ export const blocks: readonly Block[] = [
     name: "pipe",
     caption: "Light pipe, to scale",
     drawing: "light.pipe",
-    arguments: { length: "pipe.length", diameter: "pipe.diameter", wall: "pipe.wall", gap: "pipe.gap", viewing: "pipe.viewing" },
+    arguments: {
+      length: "givens.pipe.length",
+      diameter: "givens.pipe.diameter",
+      wall: "givens.pipe.wall",
+      gap: "givens.pipe.gap",
+      viewing: "givens.pipe.viewing",
+    },
   },
   { type: "result", node: "lamp.I_curve", model: "Reads the current from the data sheet's curve." },
   { type: "result", node: "lamp.old" },

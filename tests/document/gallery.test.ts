@@ -18,7 +18,7 @@ const prepared = (order: (sheets: readonly SheetInput[]) => readonly SheetInput[
   prepareBook({ ...sample, sheets: order(sample.sheets()) });
 
 function picturesOf(book: PreparedBook): Record<string, string> {
-  const files = Object.entries(markdownFiles(book, ""));
+  const files = Object.entries(markdownFiles(book, "") as Record<string, string>);
   const pictures = files.filter(([name]) => name.startsWith("figures/")).map(([name, text]) => [name.slice("figures/".length), text]);
   // The front page's drawings are of the whole book.
   return Object.fromEntries(pictures.filter(([name]) => isFull || !name?.startsWith("README-")));

@@ -38,8 +38,8 @@ const sheet = {
       shown({
         type: "givens",
         rows: [
-          { symbol: attack, node: "supply.high" },
-          { symbol: "c", node: "lamp.curve" },
+          { symbol: attack, node: "givens.supply.high" },
+          { symbol: "c", node: "givens.lamp.curve" },
         ],
       }),
       shown({ type: "result", node: "lamp.I", law: `\\text{${attack}} \\html@mathml{a}{b}`, model: closing, source: closing }),
@@ -118,7 +118,7 @@ describe("a hostile notebook", () => {
   });
 
   it("leaves no HTML of its own in the Markdown, and no link but to its files", () => {
-    const files = markdownFiles(prepareBook(fixtureInput([sheet])), "svg { fill: none }");
+    const files = markdownFiles(prepareBook(fixtureInput([sheet])), "svg { fill: none }") as Record<string, string>;
     const parser = unified().use(remarkParse).use(remarkGfm).use(remarkMath);
     const every = (node: TreeNode): TreeNode[] => [node, ...(node.children ?? []).flatMap(every)];
     for (const [name, text] of Object.entries(files)) {

@@ -1,13 +1,16 @@
 import type { Browser } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
-import { editGiven } from "../../lib/document/live/edit";
+import { turnGiven } from "../../lib/document/live/turn";
 import type { Changes } from "../../lib/graph/graph";
+import { givenId } from "../../lib/graph/identity";
 import type { GivenNode } from "../../lib/graph/node";
 import { noChromium, type Opened, open, type PageState, settled, state, type } from "./browser";
 import { evaluation, graph } from "./fixture";
 import { publishFixture } from "./make";
 
-const edited = (path: string, text: string): Changes => ({ givens: { [path]: editGiven(graph.get(path) as GivenNode, text).change } });
+const edited = (path: string, text: string): Changes => ({
+  givens: { [path]: turnGiven(graph.get(givenId(path)) as GivenNode, text).change },
+});
 
 /** Every number of the page against a fresh evaluation in this process: equal to the last bit. */
 function expectFresh(page: PageState, changes: Changes): void {
@@ -109,7 +112,7 @@ describe.skipIf(noChromium)("the live page", () => {
     await box.locator("summary").click();
     await box.getByRole("textbox", { name: "current, point 3" }).fill("2.5");
     await box.getByRole("textbox", { name: "current, point 3" }).press("Tab");
-    const table = graph.get("lamp.curve");
+    const table = graph.get("givens.lamp.curve");
     if (table.kind !== "table") throw new Error("the fixture has no table");
     expectFresh(await state(opened.page), {
       tables: { "lamp.curve": { x: table.x, y: [table.y[0] ?? 0, table.y[1] ?? 0, 0.0025, table.y[3] ?? 0] } },
@@ -118,7 +121,7 @@ describe.skipIf(noChromium)("the live page", () => {
 
   it("scales a table whole, as if every row had been edited, and lets a row be edited after that", async () => {
     const box = opened.page.locator("details.points").first();
-    const table = graph.get("lamp.curve");
+    const table = graph.get("givens.lamp.curve");
     if (table.kind !== "table") throw new Error("the fixture has no table");
     await reset();
     await box.evaluate((element) => element.setAttribute("open", ""));
@@ -183,7 +186,7 @@ describe.skipIf(noChromium)("the live page", () => {
     await first.click();
     expect(await page.locator(`[id="${(target ?? "#").slice(1)}"]`).textContent()).toContain("forward voltage");
     await page.keyboard.press("Escape");
-    const law = page.locator(".law.numbers [data-node='lamp.forward']").first();
+    const law = page.locator(".law.numbers [data-node='givens.lamp.forward']").first();
     await law.hover();
     expect(await law.getAttribute("title")).toBe("V_f, forward voltage of the lamp: 2.85 V ±0.12 V");
     const uses = page.locator("#register-lamp\\.forward details.uses");

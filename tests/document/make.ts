@@ -28,7 +28,7 @@ async function bundle(): Promise<PageAssets> {
     legalComments: "none",
   });
   const style = await build({ entryPoints: ["lib/document/page/page.css"], minify: true, write: false });
-  return { script: script.outputFiles[0]?.text ?? "", style: style.outputFiles[0]?.text ?? "" };
+  return { script: script.outputFiles[0]?.text ?? "", style: style.outputFiles[0]?.text ?? "", notices: "package 1.0.0, MIT\n" };
 }
 
 const plots: PlotMaker = {

@@ -46,7 +46,7 @@ describe("sanitiseMarkup", () => {
 describe("markdown", () => {
   it("shows raw HTML as text and lets no script address through", () => {
     expect(markdown("a <b onclick=x>b</b>\n\n[c](javascript:d) ![e](http://example.invalid/f.png)").text).toBe(
-      '<p>a &#x3C;b onclick=x>b&#x3C;/b></p>\n<p><a>c</a> <img alt="e"></p>',
+      '<p>a &#x3C;b onclick=x>b&#x3C;/b></p>\n<p><a>c</a> <em class="missing">picture http://example.invalid/f.png: a document loads nothing from elsewhere; put the file beside the notebook</em></p>',
     );
   });
   it("typesets mathematics, in which Markdown's marks mean nothing", () => {

@@ -74,7 +74,7 @@ describe("publishBook", () => {
   });
 
   it("binds the numbers in a law to their nodes", () => {
-    expect(markup).toMatch(/<mfrac><mrow><mn data-node="supply.high" data-show="nominal" data-unit="V">4\.5\sV<\/mn><mo>−<\/mo>/);
+    expect(markup).toMatch(/<mfrac><mrow><mn data-node="givens.supply.high" data-show="nominal" data-unit="V">4\.5\sV<\/mn><mo>−<\/mo>/);
     expect(body).not.toContain("⟦");
     expect(body).not.toContain("annotation");
   });
@@ -88,7 +88,7 @@ describe("publishBook", () => {
   });
 
   it("says of a frozen result that it does not follow", () => {
-    expect(markup).toContain("Frozen: this was made from a bare number");
+    expect(markup).toContain("Frozen: made from a plain number");
   });
 
   it("folds code, marks values from memory, and names design file, revision and content", () => {

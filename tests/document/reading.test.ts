@@ -16,8 +16,8 @@ const markup = await publishFixture([
   lampSheet,
   sheetOf("case", [
     { type: "taken", rows: [{ symbol: "I", node: "lamp.I", from: "lamp.current" }] },
-    givens("supply.low"),
-    givens("supply.high"),
+    givens("givens.supply.low"),
+    givens("givens.supply.high"),
     { type: "result", node: "lamp.I_curve", model },
     { type: "result", node: "lamp.old", model },
   ]),

@@ -1,14 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { editGiven } from "../../lib/document/live/edit";
 import { readStateLink, stateLink } from "../../lib/document/live/state-link";
+import { turnGiven } from "../../lib/document/live/turn";
 import { promptProblems } from "../../lib/document/text/prompt-links";
 import type { Changes } from "../../lib/graph/graph";
 import type { GivenNode, TableNode } from "../../lib/graph/node";
 import { graph } from "./fixture";
 
 const nodes = graph.nodes();
-const curve = graph.get("lamp.curve") as TableNode;
-const supply = editGiven(graph.get("supply.high") as GivenNode, "4.8 V ±3 %").change;
+const curve = graph.get("givens.lamp.curve") as TableNode;
+const supply = turnGiven(graph.get("givens.supply.high") as GivenNode, "4.8 V ±3 %").change;
 
 describe("a link to a state", () => {
   it.each<[string, Changes]>([

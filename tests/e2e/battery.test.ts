@@ -2,8 +2,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
-import { quantityLiterals } from "../../lib/kernel/literals";
-import { codeCells, readNotebook } from "../../lib/kernel/notebook";
+import { readNotebook } from "../../lib/kernel/notebook";
 import { design, readings, steppedRuntime } from "./battery-by-steps";
 import { designText, type Fresh, freshOf, freshRun, root } from "./run";
 
@@ -24,15 +23,6 @@ describe("the battery worksheet", () => {
     expect([...other.stored.keys()].filter(own)).toEqual(ids.filter(own));
     const moved = ids.filter((id) => other.stored.get(id)?.nominal !== first.stored.get(id)?.nominal);
     expect(moved.length).toBeGreaterThan(0.8 * ids.length);
-  });
-
-  it("types no quantity into a cell", () => {
-    expect(quantityLiterals(readNotebook(path))).toEqual([]);
-  });
-
-  it("has cells of fifteen lines at most", () => {
-    const long = codeCells(readNotebook(path)).filter(({ source }) => [source].flat().join("").split("\n").length > 15);
-    expect(long.map(({ id }) => id)).toEqual([]);
   });
 
   it("freezes nothing: every number follows its givens in the page", () => {

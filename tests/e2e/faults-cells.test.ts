@@ -59,8 +59,29 @@ const asked: readonly (readonly [string, string, string, string, readonly number
     [2, 2, 24],
     "the curve curve: x = 5 lies outside the table, which runs from 1 to 3 (SI); give it more rows, or stay inside",
   ],
-  ["nan", "throw", V, "volt(NaN);", [2, 2, 1], "NaN V is no quantity: a finite number is expected"],
-  ["infinity", "throw", V, "volt(1 / 0);", [2, 2, 1], "Infinity V is no quantity: a finite number is expected"],
+  ["nan", "throw", V, "volt(NaN);", [2, 2, 5], "NaN V is no quantity: a finite number is expected"],
+  ["infinity", "throw", V, "volt(1 / 0);", [2, 2, 5], "Infinity V is no quantity: a finite number is expected"],
+];
+
+/** Names that are defined twice: the second place is that of the error, both are in its sentence. */
+const helper = 'const half = () => {\n  return sheet.derive("H = V/2", g, volt, "half");\n};';
+const doubled: readonly Fault[] = [
+  {
+    name: "helper",
+    cells: [opening("helper"), given(V, helper), "half();\nhalf();"],
+    kind: "throw",
+    place: [2, 3, 16],
+    message:
+      'helper, cell 3: H is defined twice, in cell 2, line 3 (called from cell 3, line 1) and in cell 2, line 3 (called from cell 3, line 2); where one helper is called several times, let sheet.each call it, which gives every call names of its own: sheet.each("name", { a, b }, x => helper(x))',
+  },
+  {
+    name: "publishes",
+    cells: [opening("publishes"), given(V, "sheet.publish({ V: g.V });"), "const one = 1;\nsheet.publish({ V: g.V });"],
+    kind: "throw",
+    place: [3, 2, 7],
+    message:
+      'publishes, cell 3: published name "V" is defined twice, in cell 2, line 2 and in cell 3, line 2; give one of the two another name',
+  },
 ];
 
 /** Faults of what a cell does to its process. */
@@ -112,6 +133,7 @@ const done: readonly Fault[] = [
 
 const faults: readonly Fault[] = [
   ...asked.map(([name, kind, spec, rest, place, message]) => ({ name, kind, place, message, cells: [opening(name), given(spec, rest)] })),
+  ...doubled,
   ...done,
 ];
 

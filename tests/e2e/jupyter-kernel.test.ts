@@ -49,6 +49,12 @@ const steps = {
   after: { ask: "execute", code: "console.log(R.in(ohm) > 0);" },
   late: { ask: "execute", code: 'const late = () => {\n  throw new Error("too late");\n};' },
   meanwhile: { ask: "execute", code: "setTimeout(late, 0);\nawait new Promise((done) => setTimeout(done, 200));" },
+  helper: { ask: "execute", code: 'const half = () => {\n  return sheet.derive("H = V/I", h, ohm, "half");\n};', cellId: "helper" },
+  helped: { ask: "execute", code: "half();\nhalf();", cellId: "helped" },
+  edited: { ask: "execute", code: 'sheet.derive("A = V/I", h, ohm, "a");', cellId: "edited" },
+  renamed: { ask: "execute", code: 'sheet.derive("B = V/I", h, ohm, "b");', cellId: "edited" },
+  reused: { ask: "execute", code: 'sheet.derive("A = 2*V/I", h, ohm, "a");', cellId: "reused" },
+  untold: { ask: "execute", code: 'sheet.derive("A = 3*V/I", h, ohm, "a");' },
   holds: { ask: "execute", code: "void setInterval(() => undefined, 1000);" },
 } satisfies Record<string, Step>;
 
@@ -80,9 +86,26 @@ describe.skipIf(skip)("our kernel, asked by a front end", { timeout: 120_000 }, 
   });
 
   it("refuses a name that another cell derives, and keeps the first", () => {
-    const message = "lamp, cell 4: R is derived in two cells; give one of the two another name";
+    const message = "lamp, cell 4: R is defined twice, in cell 3, line 1 and in cell 4, line 1; give one of the two another name";
     expect(answer("twice").reply).toMatchObject({ status: "error", evalue: message });
     expect(answer("shows").published).toEqual([stdout("5000\n")]);
+  });
+
+  it("refuses a helper that is called twice, with both calls and the remedy", () => {
+    const calls =
+      "H is defined twice, in cell 15, line 2 (called from cell 16, line 1) and in cell 15, line 2 (called from cell 16, line 2)";
+    expect(answer("helped").reply).toMatchObject({ status: "error", evalue: expect.stringContaining(calls) });
+    expect(answer("helped").reply).toMatchObject({ evalue: expect.stringContaining("let sheet.each call it") });
+  });
+
+  it("gives a name free that its cell, edited and run again, defines no more", () => {
+    expect(answer("reused").reply).toMatchObject({ status: "ok" });
+  });
+
+  it("replaces, and says so, where a front end does not tell its cells apart", () => {
+    const texts = answer("untold").published.map(({ data }) => String(data?.["text/plain"]));
+    expect(texts[0]).toBe("lamp: A is defined again; what it stood for before is replaced");
+    expect(texts[1]).toMatch(/A = 3\*V\/I/);
   });
 
   it("takes the short form of names of earlier cells", () => {

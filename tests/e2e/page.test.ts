@@ -15,8 +15,8 @@ import { readDesign } from "../../lib/design/read";
 import { readReferences } from "../../lib/design/reference";
 import { publishBook } from "../../lib/document/publish";
 import type { ChoiceNode, GivenNode, TableNode } from "../../lib/graph/node";
-import { unitOfNode } from "../../lib/graph/node-unit";
 import { Quantity } from "../../lib/quantity/quantity";
+import { unitOf } from "../../lib/quantity/unit";
 import { referenceTexts } from "../../lib/sheet/project";
 import { sample } from "../demo-book";
 import { launch, noChromium, type Opened, open, type PageState, settled, state } from "../document/browser";
@@ -39,7 +39,7 @@ const rounds = isFull ? Math.max(...choices.map(({ options }) => options.length)
 /** A hundredth less, tolerance kept; of a bare tolerance a tenth more. */
 function otherText(node: GivenNode): string {
   if (node.nominal === 0) return node.text.replace(/\d+(?:\.\d+)?/, (number) => String(Number((Number(number) * 1.1).toPrecision(6))));
-  const unit = unitOfNode(node);
+  const unit = unitOf(node.unit);
   const nominal = unit.affine ? node.nominal - 1 : node.nominal * 0.99;
   const other = new Quantity<any>(nominal, unit.dimension, unit as never, { spread: keptSpread(node, nominal) } as never);
   return other.toString();
@@ -48,7 +48,7 @@ function otherText(node: GivenNode): string {
 /** The row of a table that is changed, and its new ordinate in the unit of its column. */
 function otherCell(node: TableNode): { readonly row: number; readonly value: number } {
   const row = node.y.length - 2;
-  return { row, value: Number((unitOfNode(node).fromSI(node.y[row] as number) * 0.99).toPrecision(5)) };
+  return { row, value: Number((unitOf(node.unit).fromSI(node.y[row] as number) * 0.99).toPrecision(5)) };
 }
 
 interface Round {

@@ -83,7 +83,7 @@ describe.skipIf(noChromium)("the published book", () => {
     expect(await place.isVisible()).toBe(true);
     const value = place.locator(".value strong");
     const published = await value.textContent();
-    await place.locator("summary", { hasText: "What rests on it" }).click();
+    await place.locator("summary", { hasText: "What depends on it" }).click();
     const choice = page.locator("fieldset[data-choice='decisions.enclosure.material']");
     await choice.locator("input[value='magnesium']").check();
     await settled(page);

@@ -16,7 +16,7 @@ import "../../lib/physics";
 
 export const root = resolve(__dirname, "../..");
 export const sheetPath = join(root, "notebooks/03-indicators.ipynb");
-export const designPath = join(root, "data/bittern/design.yaml");
+const designPath = join(root, "data/bittern/design.yaml");
 export const designText = () => readFileSync(designPath, "utf8");
 
 export interface Fresh {

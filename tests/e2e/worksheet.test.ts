@@ -3,8 +3,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "nod
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { runNotebook } from "../../lib/kernel/host";
-import { quantityLiterals } from "../../lib/kernel/literals";
-import { codeCells, formatNotebook, readNotebook } from "../../lib/kernel/notebook";
+import { formatNotebook, readNotebook } from "../../lib/kernel/notebook";
 import { formatSheetError } from "../../lib/kernel/sheet-error";
 import { notebookOf } from "../kernel/fixture";
 import { freshOf, freshRun, root, sheetPath } from "./run";
@@ -20,15 +19,6 @@ describe("the indicators worksheet", () => {
     expect([...other.stored.keys()].filter((id) => !id.includes("#"))).toEqual(ids.filter((id) => !id.includes("#")));
     const moved = ids.filter((id) => other.stored.get(id)?.nominal !== first.stored.get(id)?.nominal);
     expect(moved.length).toBeGreaterThan(0.8 * ids.length);
-  });
-
-  it("types no quantity into a cell", () => {
-    expect(quantityLiterals(readNotebook(sheetPath))).toEqual([]);
-  });
-
-  it("has cells of fifteen lines at most", () => {
-    const long = codeCells(readNotebook(sheetPath)).filter(({ source }) => [source].flat().join("").split("\n").length > 15);
-    expect(long.map(({ id }) => id)).toEqual([]);
   });
 });
 

@@ -1,24 +1,17 @@
 import { describe, expect, test } from "vitest";
 import { checkedFormula, checkFormula } from "../../lib/formula/check";
-import { type Dimension, dimension } from "../../lib/quantity/dimension";
 import { WorkingsError } from "../../lib/quantity/error";
-import { namedDimensions } from "../../lib/quantity/named-dimensions";
-import { badFormulas, type FormulaVerdict, formulaVerdicts, goodFormulas } from "./verdicts";
-
-function named(name: string): Dimension {
-  const row = namedDimensions.find((candidate) => candidate.name === name);
-  if (row === undefined) throw new Error(`no dimension is named ${name}`);
-  return dimension(row.kind === undefined ? row.si : `${row.si}|${row.kind}`);
-}
+import { badLevels, goodLevels } from "./level-verdicts";
+import { badFormulas, type FormulaVerdict, formulaVerdicts, goodFormulas, statedOf } from "./verdicts";
 
 function verdict({ text, symbols, asked }: FormulaVerdict): string {
-  const dimensions = Object.fromEntries(Object.entries(symbols).map(([symbol, name]) => [symbol, named(name)]));
-  const checked = checkFormula(text, dimensions, asked === undefined ? undefined : named(asked));
+  const stated = Object.fromEntries(Object.entries(symbols).map(([symbol, name]) => [symbol, statedOf(name)]));
+  const checked = checkFormula(text, stated, asked === undefined ? undefined : statedOf(asked));
   return "error" in checked ? checked.error : checked.dimension.key;
 }
 
 describe("checkFormula gives the dimension or the sentence for", () => {
-  test.each(formulaVerdicts.map((row) => [row.text, row] as const))("%s", (_, row) => {
+  test.each([...formulaVerdicts, ...goodLevels, ...badLevels].map((row) => [row.text, row] as const))("%s", (_, row) => {
     expect(verdict(row)).toBe(row.expected);
   });
 });
@@ -30,7 +23,7 @@ test("the list of verdicts has no formula twice and at least 40 of each sort", (
   expect(Math.min(goodFormulas.length, badFormulas.length)).toBeGreaterThanOrEqual(40);
 });
 
-const ohmic = { V: named("Voltage"), I: named("Current") };
+const ohmic = { V: statedOf("Voltage"), I: statedOf("Current") };
 
 test.each([
   ["V + I", 0],
@@ -60,6 +53,6 @@ test("the name before = is the result's symbol", () => {
 
 test("a hundred levels of brackets are read, a thousand are refused without overflowing", () => {
   const nested = (depth: number) => `${"(".repeat(depth)}V${")".repeat(depth)}`;
-  expect(checkFormula(nested(100), ohmic)).toMatchObject({ dimension: ohmic.V });
+  expect(checkFormula(nested(100), ohmic)).toMatchObject({ dimension: ohmic.V.dimension });
   expect(checkFormula(nested(1000), ohmic)).toEqual({ error: "✗ brackets are nested deeper than 200 levels", at: 200 });
 });

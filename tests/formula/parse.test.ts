@@ -50,6 +50,6 @@ test.each([
 });
 
 test("a long sum is parsed", () => {
-  const text = Array.from({ length: 1000 }, (_, i) => `x_${i}`).join(" + ");
+  const text = Array.from({ length: 401 }, (_, i) => `x_${i}`).join(" + ");
   expect(parseFormula(text).expression).toHaveProperty("call", "add");
 });

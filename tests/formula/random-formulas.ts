@@ -10,15 +10,17 @@ export const randomSymbols = {
   dT: "TemperatureDifference",
   E: "Energy",
   f: "Frequency",
+  L: "FieldGain level",
+  P: "Power level",
 } as const;
 
 const binary = ["+", "-", "*", "/", " + ", " - ", "*", "/", "^"] as const;
-const calls = ["sqrt", "exp", "abs", "sign", "ln", "cbrt", "round", "foo"] as const;
-const pairs = ["max", "min", "atan2", "sqrt"] as const;
+const calls = ["sqrt", "exp", "abs", "sign", "ln", "log10", "cbrt", "round", "foo"] as const;
+const pairs = ["max", "min", "atan2", "sqrt", "powersum"] as const;
 
 const leaf = fc.oneof(
   { weight: 8, arbitrary: fc.constantFrom(...Object.keys(randomSymbols)) },
-  { weight: 2, arbitrary: fc.constantFrom("2", "0", "0.5", "3", "1e-3", "pi", "(1/2)") },
+  { weight: 2, arbitrary: fc.constantFrom("2", "0", "0.5", "1", "3", "1e-3", "pi", "(1/2)") },
   { weight: 1, arbitrary: fc.constantFrom("V_x", "2V", "e") },
 );
 

@@ -28,7 +28,7 @@ const unary: Operation[] = [
 const binary: Operation[] = ["add", "subtract", "multiply", "divide", "power", "atan2", "min", "max"];
 const comparisons: Operation[] = ["less", "lessEqual", "greater", "greaterEqual", "equal", "unequal"];
 
-export const symbolNames = ["a", "R_1", "V_s", "θ_JA", "ΔT", "in", "mod", "i", "x2"];
+const symbolNames = ["a", "R_1", "V_s", "θ_JA", "ΔT", "in", "mod", "i", "x2"];
 
 const leaf: fc.Arbitrary<Expression> = fc.oneof(
   fc.constantFrom(...symbolNames).map((symbol) => ({ symbol })),

@@ -1,15 +1,15 @@
 import { describe, expect, test } from "vitest";
 import { checkFormula } from "../../lib/formula/check";
-import { dimension } from "../../lib/quantity/dimension";
-import { keyOf, namedDimensions } from "../../lib/quantity/named-dimensions";
+import { namedDimensions } from "../../lib/quantity/named-dimensions";
 import { type CompileError, compileAsNotebook, compileStrict, imports } from "../types/compile";
+import { badLevels, goodLevels } from "./level-verdicts";
 import { randomFormulas, randomSymbols } from "./random-formulas";
-import { badFormulas, type FormulaVerdict, formulaVerdicts, goodFormulas } from "./verdicts";
+import { badFormulas, type FormulaVerdict, formulaVerdicts, goodFormulas, statedOf } from "./verdicts";
 
 const header = [
   imports({
     "formula/text": ["CheckedText", "CheckedNumerical", "FormulaArguments", "FormulaKey", "ResultDim"],
-    "quantity/quantity": ["Quantity", "Unit", ...namedDimensions.map((row) => row.name)],
+    "quantity/quantity": ["Quantity", "Unit", "Level", "LevelUnit", ...namedDimensions.map((row) => row.name)],
   }),
   "type Same<A, B> = (<T>() => T extends A ? 1 : 2) extends (<T>() => T extends B ? 1 : 2) ? 'same' : A;",
   "declare function derive<S extends string, A extends FormulaArguments, U extends Unit<any>>(text: CheckedText<S, A, U>, args: A, unit: U): Quantity<ResultDim<S, A, U>>;",
@@ -18,15 +18,20 @@ const header = [
 ].join("\n");
 
 const quote = (text: string): string => JSON.stringify(text);
+const typeOf = (what: "Quantity" | "Unit", name: string): string => {
+  const [dimensionName, level] = name.split(" ");
+  if (level === undefined) return `${what}<${dimensionName}>`;
+  return what === "Unit" ? `LevelUnit<${dimensionName}>` : `Level<${dimensionName}>`;
+};
 const argumentsOf = (symbols: FormulaVerdict["symbols"]): string =>
   `{ ${Object.entries(symbols)
-    .map(([symbol, name]) => `${symbol}: Quantity<${name}>`)
+    .map(([symbol, name]) => `${symbol}: ${typeOf("Quantity", name)}`)
     .join("; ")} }`;
 /** A line that compiles only where the types give this verdict; its error would name the verdict they give. */
 const claim = (text: string, symbols: FormulaVerdict["symbols"], verdict: string): string =>
   `{ const verdict: Same<FormulaKey<${quote(text)}, ${argumentsOf(symbols)}>, ${quote(verdict)}> = 'same'; }`;
 const derivation = ({ text, symbols, asked }: FormulaVerdict): string =>
-  `derive(${quote(text)}, null! as ${argumentsOf(symbols)}, ${asked === undefined ? "anyUnit" : `null! as Unit<${asked}>`});`;
+  `derive(${quote(text)}, null! as ${argumentsOf(symbols)}, ${asked === undefined ? "anyUnit" : `null! as ${typeOf("Unit", asked)}`});`;
 const refusal = ({ text, expected }: FormulaVerdict): string =>
   `Argument of type '${quote(text)}' is not assignable to parameter of type '${quote(expected)}'.`;
 
@@ -35,15 +40,9 @@ const source = (lines: readonly string[]): string => [header, ...lines, ""].join
 const rowOf = ({ line }: CompileError): number => line - firstLine;
 
 function runTimeVerdict(text: string): string {
-  const symbols = Object.fromEntries(Object.entries(randomSymbols).map(([symbol, name]) => [symbol, dimension(keyOf(rowNamed(name)))]));
+  const symbols = Object.fromEntries(Object.entries(randomSymbols).map(([symbol, name]) => [symbol, statedOf(name)]));
   const verdict = checkFormula(text, symbols);
   return "error" in verdict ? verdict.error : verdict.dimension.key;
-}
-
-function rowNamed(name: string): (typeof namedDimensions)[number] {
-  const row = namedDimensions.find((candidate) => candidate.name === name);
-  if (row === undefined) throw new Error(`no dimension is named ${name}`);
-  return row;
 }
 
 const notebook = (text: string) => compileAsNotebook(text).errors;
@@ -54,19 +53,22 @@ const compilers = [
 
 describe.each(compilers)("with %s", (_, compile) => {
   test("the types give the verdicts of the list", () => {
-    const rows = formulaVerdicts.filter((row) => row.asked === undefined || !row.expected.startsWith("✗"));
+    const rows = [...formulaVerdicts, ...goodLevels, ...badLevels].filter(
+      (row) => row.asked === undefined || !row.expected.startsWith("✗"),
+    );
     const wrong = compile(source(rows.map((row) => claim(row.text, row.symbols, row.expected))));
     expect(wrong.map((error) => `${rows[rowOf(error)]?.text}: ${error.message}`)).toEqual([]);
   });
 
   test("a wrong formula is an error of one line that holds the sentence", () => {
-    const errors = compile(source(badFormulas.map(derivation)));
-    expect(errors.map(({ message }) => message)).toEqual(badFormulas.map(refusal));
-    expect(errors.map(rowOf)).toEqual(badFormulas.map((_, i) => i));
+    const bad = [...badFormulas, ...badLevels];
+    const errors = compile(source(bad.map(derivation)));
+    expect(errors.map(({ message }) => message)).toEqual(bad.map(refusal));
+    expect(errors.map(rowOf)).toEqual(bad.map((_, i) => i));
   });
 
   test("a right formula is accepted, asked for in its unit or in one the compiler does not know", () => {
-    const lines = goodFormulas.map(derivation);
+    const lines = [...goodFormulas, ...goodLevels].map(derivation);
     expect(compile(source(lines)).map((error) => `${lines[rowOf(error)]}: ${error.message}`)).toEqual([]);
   });
 

@@ -1,8 +1,11 @@
 /**
  * Formulas and the verdicts on them, worked out by hand from the definitions of the SI units; the compiler and
- * the run time are both held to this one list. `symbols` and `asked` are names of named dimensions; `expected` is
- * the key of the result's dimension, or the sentence that refuses the formula.
+ * the run time are both held to this one list. `symbols` and `asked` are names of named dimensions, with ` level` behind them for
+ * what is stated in decibels; `expected` is the key of the result's dimension, or the sentence that refuses the formula.
  */
+import type { Stated } from "../../lib/formula/check";
+import { dimension } from "../../lib/quantity/dimension";
+import { keyOf, namedDimensions } from "../../lib/quantity/named-dimensions";
 
 export interface FormulaVerdict {
   readonly text: string;
@@ -247,3 +250,11 @@ export const badFormulas: readonly FormulaVerdict[] = [
 
 /** All of them. */
 export const formulaVerdicts: readonly FormulaVerdict[] = [...goodFormulas, ...badFormulas];
+
+/** What the run time must know of a symbol. The scale of its decibels does not matter to a verdict. */
+export function statedOf(name: string): Stated {
+  const [dimensionName, level] = name.split(" ");
+  const row = namedDimensions.find((candidate) => candidate.name === dimensionName);
+  if (row === undefined) throw new Error(`no dimension is named ${dimensionName}`);
+  return { dimension: dimension(keyOf(row)), ...(level === undefined ? {} : { log: { factor: 20, reference: 1 } }) };
+}

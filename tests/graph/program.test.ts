@@ -108,12 +108,13 @@ describe("Program", () => {
   });
 
   it("reads numbers in stated units in a numerical value equation", () => {
-    const scales = {
-      arguments: { T: { factor: 1, offset: 273.15 }, A: { factor: 6.4516e-10, offset: 0 } },
-      result: { factor: 2, offset: 1 },
+    const of = (result: string) => {
+      const y = formula("y", "T*A^0.5", { T: "T", A: "A" }, { numerical: { arguments: { T: "°C", A: "mil²" }, result } });
+      return value([given("T", 283.15), given("A", 4 * 6.4516e-10), y], "y");
     };
-    const y = formula("y", "T*A^0.5", { T: "T", A: "A" }, { numerical: scales });
-    expect(value([given("T", 283.15), given("A", 4 * 6.4516e-10), y], "y")).toBeCloseTo(2 * (10 * 2) + 1, 9);
+    expect(of("mA")).toBeCloseTo(10 * 2 * 1e-3, 12);
+    expect(of("°F")).toBeCloseTo(((10 * 2 + 459.67) * 5) / 9, 9);
+    expect(() => of("dBV")).toThrow("a stored numerical value equation reads a number in dBV");
   });
 
   it("chooses a preferred value at the nominal point and holds it in blocks", () => {

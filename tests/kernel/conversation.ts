@@ -15,7 +15,7 @@ export interface Step {
   readonly interruptAfter?: number;
 }
 
-export interface Published {
+interface Published {
   /** Of the message: stream, display_data, error … */
   readonly type: string;
   readonly name?: string;

@@ -63,6 +63,27 @@ describe("what an evaluation has found", () => {
     expect(kept(keeping("text"))).toBeUndefined();
   });
 
+  it("is ignored after any one bit of the file has flipped", () => {
+    const seed = Date.now() % 2 ** 31;
+    console.log(`flipped bits: seed ${seed}`);
+    let state = seed;
+    const random = (below: number) => {
+      state = (Math.imul(state, 1103515245) + 12345) & 0x7fffffff;
+      return Math.floor((state / 2 ** 31) * below);
+    };
+    keep(keeping("flipped"), first.found);
+    const whole = readFileSync(keeping("flipped").path);
+    for (let count = 0; count < 500; count++) {
+      const bytes = Buffer.from(whole);
+      const at = random(bytes.length);
+      bytes[at] = (bytes[at] as number) ^ (1 << random(8));
+      writeFileSync(keeping("flipped").path, bytes);
+      expect(kept(keeping("flipped")), `byte ${at}`).toBeUndefined();
+    }
+    writeFileSync(keeping("flipped").path, whole);
+    expect(asked(kept(keeping("flipped")) as Evaluation)).toEqual(answers);
+  });
+
   it("that cannot be written stops nobody", () => {
     writeFileSync(join(folder, "file"), "");
     const below = { path: join(folder, "file", "below"), stamp: "one" };

@@ -55,6 +55,40 @@ describe("quantityLiterals", () => {
     ).toEqual([]);
   });
 
+  it.each([
+    ['sheet.derive("q = 1.05*Q/T", { Q, T }, mA, "current");', "1:19 1.05"],
+    ['sheet.derive("q = Q/T + .5*Q/T", { Q, T }, mA, "current");', "1:25 .5"],
+    ['sheet.derive("q = 1e3*Q/T", { Q, T }, mA, "current");', "1:19 1e3"],
+    ['sheet.derive(\n  "q = Q/T^2*1.6e-19*a^0.5",\n  { Q, T }, mA, "current");', "2:14 1.6e-19"],
+    ['const law = "q = (2 + 0.1)*Q";\nsheet.derive(law, { Q }, mA, "current");', "1:23 0.1"],
+    [`sheet.derive(\`q = 1.05*\${name}\`, { Q }, mA, "current");`, "1:19 1.05"],
+    [`sheet.derive(\`q = \${name}*2^n*3.7 + \${name}*1.\${n}\` as never, { Q }, mA, "current");`, "1:31 3.7, 1:45 1."],
+    ['sheet.derive("q = 1." + "05*Q", { Q }, mA, "current");', "1:19 1.05"],
+    ['const law = "q = " + "Q*2.5";', "1:25 2.5"],
+    ['sheet.derive("1.05*Q", { Q }, mA, "current");', "1:15 1.05"],
+    ['const laws = { sag: "V_s = 0.9*V" };', "1:28 0.9"],
+  ])("lists a number in the text of a law: %s", (cell, expected) => {
+    const found = quantityLiterals(notebookOf(cell)).map(({ line, column, text }) => `${line}:${column} ${text}`);
+    expect(found.join(", ")).toBe(expected);
+  });
+
+  it("says what may stand in a law, and what to do with another number", () => {
+    expect(quantityLiterals(notebookOf('sheet.derive("q = 1.05*Q", { Q }, mA, "current");'))[0]?.message).toBe(
+      "1.05 is a number typed into a law, where only integers, their quotients (1/2), pi, e and exponents may stand: make it a given of the design file, or take a law of the library that cites it",
+    );
+  });
+
+  it("lets integers, their quotients, pi, e and exponents stand in a law, and numbers in words", () => {
+    expect(
+      texts(
+        'sheet.derive("E = 1/2*m*v^2 + 3/4*pi*e^-0.5*x^(1.5*n) + 12*y_2.5^+0.44", { m, v }, J, "energy, 1.05 = typical");',
+        `sheet.derive(\`E = \${m}*v^2/2\`, { m, v }, J, "energy");`,
+        'sheet.plot({ name: "a", caption: "I = 2.5*V", x: { label: "x = 0.5" } });',
+        'sheet.table("P = 2.5 of the noise", {});',
+      ),
+    ).toEqual([]);
+  });
+
   it("reads what it can of a cell that does not compile", () => {
     expect(texts("const a = (volt(5)")).toEqual(["volt(5)"]);
   });

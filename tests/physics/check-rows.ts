@@ -16,7 +16,7 @@ export interface CheckRow {
   readonly source: string;
 }
 
-export type Inputs = CheckRow["inputs"];
+type Inputs = CheckRow["inputs"];
 export type Computed = Readonly<Record<string, (inputs: Inputs, expected: CheckRow["expected"]) => Readonly<Record<string, number>>>>;
 
 const read = (path: string): string => readFileSync(new URL(path, import.meta.url), "utf8");
@@ -42,12 +42,11 @@ export function si(text: string | undefined): number {
   return unitOf(unit).toSI(number);
 }
 
-/** A law of SI values; a numerical value equation through the factors of its units. */
+/** A law of SI values; a numerical value equation through its units. */
 export function law({ expression, numerical }: AnyFormula, symbols: Readonly<Record<string, number>>): number {
   if (numerical === undefined) return evaluate(expression, symbols);
-  const scale = (symbol: string) => numerical.arguments[symbol] ?? { factor: Number.NaN, offset: 0 };
-  const numbers = Object.entries(symbols).map(([symbol, x]) => [symbol, (x - scale(symbol).offset) / scale(symbol).factor]);
-  return evaluate(expression, Object.fromEntries(numbers)) * numerical.result.factor + numerical.result.offset;
+  const numbers = Object.entries(symbols).map(([symbol, x]) => [symbol, unitOf(numerical.arguments[symbol] ?? "").fromSI(x)]);
+  return unitOf(numerical.result).toSI(evaluate(expression, Object.fromEntries(numbers)));
 }
 
 /** A reference table of data/reference. */

@@ -157,7 +157,13 @@ export const productRoutes: Readonly<Record<string, SecondRoute>> = {
     "balances heat and current: supply, resistor, shifted table and thermal path agree",
     "balance",
   ),
-  "thermal.boxSurface": physics("thermal/box", "sheds what it is given, part by part", "balance"),
+  "charging.temperatureLimit": physics("charging/limit", "agrees with ngspice reading the same rows from 0 °C to 60 °C", "ngspice"),
+  "enclosure.padTravel": physics("enclosure/drop", "give by Hooke's law, and never more than they are thick", "closed form"),
+  "thermal.boxSurface": physics(
+    "thermal/box",
+    "with edges rounded to a ball convects as S. W. Churchill's ball does, within five per cent",
+    "published law",
+  ),
   "thermal.evenCoefficientSurface": physics(
     "thermal/box",
     "without convection is the fourth root of radiation, without radiation Newton's line",
@@ -167,6 +173,11 @@ export const productRoutes: Readonly<Record<string, SecondRoute>> = {
     "thermal/box",
     "of a side of %d m is S. W. Churchill and H. H. S. Chu's within six per cent",
     "published law",
+  ),
+  "thermal.spreading": physics(
+    "thermal/spreading",
+    "is the exact series of a round source on a round plate within 13 %, of poor conductors at most a third above",
+    "closed form",
   ),
   "thermal.simpleBoxSurface": physics(
     "thermal/box",

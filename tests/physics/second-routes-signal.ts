@@ -91,6 +91,7 @@ export const signalRoutes: Readonly<Record<string, SecondRoute>> = {
   ),
   "esd.bodyDischarge": physics("esd/spice", "gives the same peaks, charge and energy as the library within 2 per cent: %s", "ngspice"),
   "esd.contactDischarge": physics("esd/spice", "gives the same peaks, charge and energy as the library within 2 per cent: %s", "ngspice"),
+  "esd.leastClearance": physics("esd/gap", "at %d m, %d kPa, is the standard's factor %d times the row", "published table"),
   "esd.levels": physics(
     "esd/spice",
     "has ngspice's peak of the pin's current at 2, 4, 6 and 8 kV, powered and not, and the margin that it leaves",

@@ -70,7 +70,10 @@ export function word(s: string, i: number, pattern: RegExp): number {
 
 export function number(s: string, i: number): Ways<Num> {
   const at = skip(s, i);
-  const head = /^([+-]?) ?(\d+\.\d+|\d+|\.\d+)/.exec(s.slice(at));
+  const grouped = /^([+-]?) ?([1-9]\d{0,2}(?: \d{3})+(?:\.\d{3}(?: \d{3})*|\.\d{1,2})?|\d{1,3}\.\d{3}(?: \d{3})+)(?![\d.])/.exec(
+    s.slice(at),
+  );
+  const head = grouped ?? /^([+-]?) ?(\d+\.\d+|\d+|\.\d+)/.exec(s.slice(at));
   if (head === null) return [];
   let end = at + head[0].length;
   const brackets = /^\((\d+)\)/.exec(s.slice(end));
@@ -78,7 +81,7 @@ export function number(s: string, i: number): Ways<Num> {
   const power = /^(?:[eE]([+-]?\d+)| ?[×x·*] ?10(?:\^([+-]?\d+)|\^\(([+-]?\d+)\)|([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)))/.exec(s.slice(end));
   const ten = power === null ? 0 : Number(power[1] ?? power[2] ?? power[3] ?? plainDigits(power[4] as string));
   end += power?.[0].length ?? 0;
-  const digits = head[2] as string;
+  const digits = (head[2] as string).replaceAll(" ", "");
   const value = Number(`${head[1]}${digits}e${ten}`);
   const decimals = (digits.split(".")[1] ?? "").length;
   const uncertainty = brackets === null ? {} : { brackets: Number(`${brackets[1]}e${ten - decimals}`) };

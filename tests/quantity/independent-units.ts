@@ -144,9 +144,40 @@ function insideExponent(text: string, at: number): boolean {
 }
 
 function product(text: string, sign: number): ReadUnit | undefined {
-  const factors = text.split(/[·*]/).map((part) => single(part.trim(), sign, text.match(/[·*]/) === null));
+  const parts = text.split(/[·*]/).flatMap((part) => spaced(part.trim()) ?? [part.trim()]);
+  const factors = parts.map((part) => single(part, sign, parts.length === 1));
   if (factors.length > 16) return undefined;
   return factors.reduce((all, factor) => all && factor && times(all, factor));
+}
+
+/** Names of units whose symbol is not of letters alone: angles, N·m. */
+const notAlone = new Set(unitTable.filter((row) => !/^\p{L}+$/u.test(row.symbol)).flatMap((row) => [row.symbol, ...(row.aliases ?? [])]));
+
+/** The factors of `N m s⁻¹`; undefined where a space is no product, or may be a slip before or behind a prefix (m A). */
+function spaced(text: string): readonly string[] | undefined {
+  const parts = text.split(/ +/);
+  if (parts.length === 1) return undefined;
+  const names = parts.map((part) => /^(?:√|sqrt\()?(\p{L}+)/u.exec(part)?.[1] ?? "");
+  const units = names.map((name) => dictionary.get(name));
+  if (
+    units.some(
+      (unit, i) =>
+        unit?.form !== "linear" ||
+        unit.share === true ||
+        unit === dictionary.get("min") ||
+        unit === dictionary.get("in") ||
+        notAlone.has(names[i] as string),
+    )
+  )
+    return undefined;
+  if (units.some((unit, i) => i > 0 && unit === units[i - 1])) return undefined;
+  const joined = dictionary.get(parts.join(""));
+  const [a, b] = units as [ReadUnit, ReadUnit];
+  const isSlip =
+    parts.length === 2 &&
+    joined !== undefined &&
+    joined.exponents.some((e, i) => e !== (a.exponents[i] as number) + (b.exponents[i] as number));
+  return isSlip ? undefined : parts;
 }
 
 function times(a: ReadUnit, b: ReadUnit): ReadUnit | undefined {

@@ -69,7 +69,7 @@ describe("quantity(format(q))", () => {
     const spread = fc.constantFrom("±5 %", "±0.12", "+0.2/-0.1", "±0.3 (3σ)", "±0.3 (2σ)", "±0.1 (triangular)", "σ 0.04");
     check(
       fc.property(fc.integer({ min: 100, max: 999 }), spread, fc.constantFrom("V", "kΩ", "µA"), (hundredths, tail, unit) => {
-        const spaced = tail.includes("%") || tail.includes("/") ? tail : tail.replace(/([\d.]+)/, `$1 ${unit}`);
+        const spaced = tail.includes("%") ? tail : tail.includes("/") ? `${tail} ${unit}` : tail.replace(/([\d.]+)/, `$1 ${unit}`);
         const q = quantity(`${hundredths / 100} ${unit} ${spaced}`);
         const again = quantity(format(q));
         expect(again.spread.kind).toBe(q.spread.kind);

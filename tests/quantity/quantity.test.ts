@@ -1,29 +1,20 @@
 import { inspect } from "node:util";
 import { expect, test } from "vitest";
-import { dimension } from "../../lib/quantity/dimension";
+import { coherentUnit } from "../../lib/quantity/coherent-unit";
 import { WorkingsError } from "../../lib/quantity/error";
 import type { Current, Energy, Power, Resistance, Temperature, TemperatureDifference, Torque, Voltage } from "../../lib/quantity/quantity";
-import { coherentUnit, type Lineage, makeUnit, Quantity, type Unit } from "../../lib/quantity/quantity";
+import { type Lineage, Quantity, type Unit } from "../../lib/quantity/quantity";
+import { unitOf } from "../../lib/quantity/unit";
 
-function simple(symbol: string, key: string, factor = 1, offset = 0): Unit<any> {
-  return makeUnit({
-    symbol,
-    dimension: dimension(key),
-    ucum: symbol,
-    toSI: (x) => x * factor + offset,
-    fromSI: (si) => (si - offset) / factor,
-  });
-}
-
-const volt: Unit<Voltage> = simple("V", "kg·m²·s⁻³·A⁻¹");
-const mV: Unit<Voltage> = simple("mV", "kg·m²·s⁻³·A⁻¹", 0.001);
-const ampere: Unit<Current> = simple("A", "A");
-const kohm: Unit<Resistance> = simple("kΩ", "kg·m²·s⁻³·A⁻²", 1000);
-const watt: Unit<Power> = simple("W", "kg·m²·s⁻³");
-const joule: Unit<Energy> = simple("J", "kg·m²·s⁻²|energy");
-const newtonMetre: Unit<Torque> = simple("N·m", "kg·m²·s⁻²|torque");
-const celsius: Unit<Temperature> = simple("°C", "K|temperature", 1, 273.15);
-const step: Unit<TemperatureDifference> = simple("K", "K|difference");
+const volt: Unit<Voltage> = unitOf("V");
+const mV: Unit<Voltage> = unitOf("mV");
+const ampere: Unit<Current> = unitOf("A");
+const kohm: Unit<Resistance> = unitOf("kΩ");
+const watt: Unit<Power> = unitOf("W");
+const joule: Unit<Energy> = unitOf("J");
+const newtonMetre: Unit<Torque> = unitOf("N·m");
+const celsius: Unit<Temperature> = unitOf("°C");
+const step: Unit<TemperatureDifference> = unitOf("Δ°C");
 
 /** Calls that the types forbid, as text that is not type-checked would make them. */
 const untyped = (quantity: Quantity<any>): Quantity<any> => quantity;
@@ -72,7 +63,7 @@ test("a temperature plus a difference is a temperature, two temperatures leave a
 test("a quantity without kind takes that of the other, or of the unit asked for", () => {
   const work = watt(2)
     .mul(watt(3).div(watt(3)))
-    .div(simple("1/s", "s⁻¹")(1));
+    .div(unitOf("1/s")(1));
   expect(work.dimension.key).toBe("kg·m²·s⁻²");
   expect(joule(1).plus(work).dimension.key).toBe("kg·m²·s⁻²|energy");
   expect(work.as(newtonMetre).dimension.key).toBe("kg·m²·s⁻²|torque");

@@ -52,7 +52,7 @@ const forms = [
   "X # ±W ~ (3σ)",
   "X # ±W ~ (2.5σ)",
   "X # ±W ~ (triangular)",
-  "X # +W/-V",
+  "X # +W/-V ^",
   "X # (L # to H #)",
   "X # (L # to H #, rectangular)",
   "X # (L # to H #, triangular)",
@@ -63,7 +63,7 @@ const forms = [
   "±W ~",
   "±W ~ (2σ)",
   "(X ± W) #",
-  "X # +0/-W",
+  "X # +0/-W ^",
   "X # ±W ~ ν 9",
   "X # ±W ~ (2σ) ν 4.5",
   "X # σ W ~ ν 18",
@@ -106,8 +106,9 @@ function make(unit: string, form: string, x: number, w: number, v: number, ten: 
     H: number(x + w),
     "#": unit === "1" ? "" : unit,
     "~": levels.includes(unit) ? "dB" : unit === "1" ? "" : unit,
+    "^": levels.includes(unit) ? "dB" : /^(1|%|‰|ppm|ppb)$/.test(unit) ? "" : unit, // a share of a share would have two readings
   };
-  const text = form.replace(/[XWVLH#~]/g, (letter) => letters[letter] as string);
+  const text = form.replace(/[XWVLH#~^]/g, (letter) => letters[letter] as string);
   return { text, q: quantity(text) };
 }
 
@@ -197,7 +198,9 @@ describe("parse(format(q)) is q", () => {
 describe("formatting changes a value by no more than its rounding", () => {
   const unit = fc.constantFrom(...linear, ...compound, ...points);
   const mantissa = fc.integer({ min: -9_999_999, max: 9_999_999 });
-  const valued = fc.tuple(unit, mantissa, fc.integer({ min: -18, max: 9 })).map(([symbol, m, e]) => unitOf(symbol)(Number(`${m}e${e}`)));
+  const valued = fc
+    .tuple(unit, mantissa, fc.integer({ min: -18, max: 9 }))
+    .map(([symbol, m, e]) => unitOf(symbol)(Number(`${points.includes(symbol) ? Math.abs(m) : m}e${e}`)));
 
   it.each(["tolerance", "plain", "engineering", "concise"] as const)(
     "of an exact value in the style %s",

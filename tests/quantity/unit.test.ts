@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { levelTable } from "../../lib/quantity/decibel";
 import { dimension } from "../../lib/quantity/dimension";
 import { keyOf, namedDimensions } from "../../lib/quantity/named-dimensions";
+import type { Unit } from "../../lib/quantity/quantity";
 import { unitOf } from "../../lib/quantity/unit";
 import { affineTable, unitSources, unitTable } from "../../lib/quantity/unit-table";
 import * as tokens from "../../lib/units";
@@ -67,6 +68,24 @@ describe("unitOf", () => {
     }
   });
 
+  // Stored results keep the symbol alone.
+  it("has a symbol that reads back as itself, without its dimension", () => {
+    const symbols = [
+      ...unitTable.flatMap(({ symbol, prefixes = "" }) => ["", ...prefixes.split(" ")].map((prefix) => prefix + symbol)),
+      ...[...affineTable, ...levelTable].map(({ symbol }) => symbol),
+      ...["nV/√Hz", "W/(m·K)", "N·m²", "Δ°C/W", "1/s^(3/2)"],
+    ];
+    const dimensions = [undefined, ...namedDimensions.map((row) => dimension(keyOf(row)))];
+    const facts = ({ symbol, ucum, affine, log, toSI }: Unit<any>) => ({ symbol, ucum, affine, log, two: toSI(2) });
+    for (const symbol of symbols) {
+      for (const asked of dimensions) {
+        const unit = unitOf(symbol, asked);
+        expect(facts(unitOf(unit.symbol)), symbol).toEqual(facts(unit));
+      }
+    }
+    expect(symbols.length).toBeGreaterThan(300);
+  });
+
   it("takes °C in a compound unit as a difference", () => {
     expect(unitOf("°C/W")(62).si).toBe(62);
     expect(unitOf("°F/W")(9).si).toBe(5);
@@ -109,7 +128,7 @@ describe("unitOf", () => {
 
 describe("the tokens of workings/units", () => {
   const source = readFileSync(new URL("../../lib/units.ts", import.meta.url), "utf8");
-  const declared = [...source.matchAll(/export const (\w+): Unit<(\w+)> = unitOf\("(.+)"\)/g)];
+  const declared = [...source.matchAll(/export const (\w+): (?:Level)?Unit<(\w+)> = unitOf\("(.+)"\)/g)];
 
   it("are all read by this test", () => {
     expect(declared.length).toBe(Object.values(tokens).length - 1);

@@ -61,8 +61,8 @@ describe("correlated givens in a worksheet", () => {
     writeFileSync(join(folder, "07-lamp.ipynb"), JSON.stringify({ nbformat: 4, nbformat_minor: 5, metadata: {}, cells }));
     const displays = outputs.map(({ data }) => JSON.parse(JSON.stringify(data[displayType])) as Display);
     const stored = displays.flatMap(({ nodes }) => nodes);
-    expect(stored.find(({ id }) => id === "low")).toHaveProperty("shared", [{ with: "high", weight: 0.95 }]);
-    expect(stored.find(({ id }) => id === "current")).not.toHaveProperty("shared");
+    expect(stored.find(({ id }) => id === "givens.low")).toHaveProperty("shared", [{ with: "givens.high", weight: 0.95 }]);
+    expect(stored.find(({ id }) => id === "givens.current")).not.toHaveProperty("shared");
     expect(new Evaluation(Graph.from(stored)).analysis("lamp.R")).toEqual(own);
     const budget = worksheet("budget");
     const { S } = budget.take({ S: ["lamp.R", ohm] });

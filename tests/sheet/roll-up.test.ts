@@ -66,7 +66,7 @@ describe("a roll-up", () => {
     expect(M.in(gram)).toBeCloseTo(28, 9);
     const { worst, contributions } = brief.session.evaluation.analysis("brief.M");
     expect(worst?.high).toBeCloseTo(0.0295, 12);
-    expect(contributions[0]?.given).toBe("shell");
+    expect(contributions[0]?.given).toBe("givens.shell");
     expect(plain()).toMatch(/^mass: 28(\.0)?\sg/);
     expect(plain()).toContain("shell (enclosure): 14\u00a0g");
   });

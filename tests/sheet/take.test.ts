@@ -96,7 +96,7 @@ describe("take", () => {
     const { nodes } = (outputs.at(-1) as { data: Record<string, { nodes: { id: string }[] }> }).data["application/vnd.workings+json"] as {
       nodes: { id: string }[];
     };
-    expect(nodes.map(({ id }) => id)).toEqual(["high", "current", "lamp.R"]);
+    expect(nodes.map(({ id }) => id)).toEqual(["givens.high", "givens.current", "lamp.R"]);
   });
 
   it("says which sheets and names there are", () => {

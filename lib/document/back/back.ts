@@ -1,17 +1,20 @@
 /** The back of the book: register of givens, open questions, glossary of symbols, bibliography. */
+
 import { defaultSamples } from "../../analysis/evaluation";
 import type { Reading } from "../../design/types";
+import { commonPractice } from "../../formula/formula";
 import { modelNamed } from "../../graph/model";
 import type { GivenNode, GraphNode, NodeId, Provenance, TableNode } from "../../graph/node";
 import type { Unit } from "../../quantity/quantity";
+import { unitOf } from "../../quantity/unit";
 import { requirementVerdict } from "../live/requirements";
-import { nodeLink, nodeOf, type RequirementData, unitWith, type View } from "../model/book-data";
+import { nodeLink, nodeOf, type RequirementData, type View } from "../model/book-data";
 import { nodeWords, symbolHtml } from "../model/names";
 import { part } from "../model/parts";
 import type { Cite } from "../sheet/given-matrix-table";
 import { givenValue } from "../sheet/given-value";
 import { anchor, type Html, html, nothing } from "../text/html";
-import { live, numberText, percent } from "../text/show";
+import { grouped, live, numberText, percent } from "../text/show";
 import { type Source, sourceText } from "../text/sources";
 
 /** Every value that the design file or a reference table gives, once each, in order of path. */
@@ -53,7 +56,7 @@ function givensByPath(nodes: readonly GraphNode[]): (GivenNode | TableNode)[] {
   return [...byPath.values()].toSorted((a, b) => (a.path < b.path ? -1 : 1));
 }
 
-/** Below this share nothing is asked. */
+/** Smaller shares are left out of the open questions. */
 const leastShare = 0.03;
 
 /** What one given gives to the variance behind a requirement; several parts of one path together. */
@@ -81,7 +84,7 @@ export function renderQuestions(view: View, sources: ReadonlyMap<string, Source>
       entry.behind.push({
         id: requirement.id,
         share,
-        worth: worthText(2 * Math.sqrt(squares), unitWith(unit, requirement)),
+        worth: worthText(2 * Math.sqrt(squares), unitOf(unit)),
         thin: requirementVerdict(requirement, view) === "holds" ? 0 : 1,
       });
       weak.set(path, entry);
@@ -136,7 +139,7 @@ function worthText(width: number, unit: Unit<any>): string {
   return ` (±${numberText(shown, 2)}${unit.symbol === "1" ? "" : `\u00a0${unit.affine ? "K" : unit.symbol}`})`;
 }
 
-/** In what sense a given was not measured; undefined where it was, or where it has another source. */
+/** `from memory` or `invented`; undefined where the value has another source. */
 function unmeasured(node: GivenNode, sources: ReadonlyMap<string, Source>): string | undefined {
   if (node.provenance.fromMemory === true) return "from memory";
   return sources.get(node.provenance.source)?.status === "invented" ? "invented" : undefined;
@@ -190,7 +193,7 @@ export function renderConventions(): Html {
     ],
     [
       "95 % of units",
-      `The middle 95 % of units, their tolerances drawn (±: evenly between the limits; σ: normally), at the worst point of the conditions of use. ${defaultSamples} draws, the same ones in every sheet; fewer where a model takes long.`,
+      `The middle 95 % of units, their tolerances drawn (±: evenly between the limits; σ: normally), at the worst point of the conditions of use. ${grouped(defaultSamples)} draws, the same ones in every sheet; fewer where a model takes long.`,
     ],
     [
       "share of the variance",
@@ -250,7 +253,7 @@ function lawSources({ book }: View): string[] {
     if (node.kind === "formula") return node.source === undefined ? [] : [node.source];
     return node.kind === "model" ? [modelNamed(node.model).source] : [];
   });
-  return [...new Set(cited)].filter((source) => source !== "common practice, no source").toSorted();
+  return [...new Set(cited)].filter((source) => source !== commonPractice).toSorted();
 }
 
 function section(id: string, title: string, body: Html): Html {

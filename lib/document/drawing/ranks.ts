@@ -2,7 +2,8 @@
  * Boxes in ranks from top to bottom, with right-angled lines. Which box stands where in its rank is dagre's; the lines are laid here: past
  * a rank they run straight down beside its boxes, sideways only in the gaps between ranks, so that no line crosses a box.
  *
- * A drain is what many boxes lead to, as to a ground: a rail at the right that runs down past all ranks, joined in the gap below each box.
+ * A drain is a common return such as a ground, to which many boxes lead: drawn as a rail, a vertical line at the right past all ranks, which
+ * each box joins by a line in the gap below it.
  */
 import type { Box, Corner, Size } from "./boxes";
 import { passesOf } from "./passes";
@@ -17,7 +18,7 @@ export interface Ranked extends Size {
   readonly rails: readonly Rail[];
 }
 
-export interface Rail {
+interface Rail {
   readonly x: number;
   /** The highest line that joins it; undefined where none does. */
   readonly top?: number;

@@ -5,10 +5,10 @@ import type { Results } from "../../book/results";
 import type { Design } from "../../design/types";
 import { Graph } from "../../graph/graph";
 import type { GivenNode, GraphNode, TableNode } from "../../graph/node";
-import { unitOfNode } from "../../graph/node-unit";
 import { WorkingsError } from "../../quantity/error";
 import { numberToTwelve } from "../../quantity/format";
 import { limitsOf } from "../../quantity/limits";
+import { unitOf } from "../../quantity/unit";
 import type { Block } from "../../sheet/block";
 import { chosenParts, toleranceText } from "../model/chosen-parts";
 import { allBlocks, allNodes, collectSheet, type SheetInput } from "../model/collect";
@@ -36,8 +36,19 @@ export function csvFiles({ sheets: inputs, design, results }: TablesInput): Reco
 }
 
 function table(head: readonly string[], rows: readonly Row[]): string {
-  return stringify([head, ...rows.map((row) => row.map((cell) => (cell === undefined ? "" : String(cell))))], { record_delimiter: "\r\n" });
+  return stringify([head, ...rows.map((row) => row.map(cellText))], { record_delimiter: "\r\n", quoted_match: /[\r\n]/ });
 }
+
+/**
+ * A spreadsheet computes text that begins with one of `= + - @`, a tab or a carriage return, and what it computes may load or run
+ * something. Such a text gets `'` before it, which spreadsheets take for the mark of a text. Numbers stay as they are.
+ */
+function cellText(cell: string | number | undefined): string {
+  const text = String(cell ?? "");
+  return /^\s*[=+\-@＝＋－＠]|^[\t\r\n]/.test(text) && !isNumber.test(text) ? `'${text}` : text;
+}
+
+const isNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 
 function givens(nodes: readonly GraphNode[], design: Pick<Design, "place">): string {
   const byPath = new Map(nodes.flatMap((node) => (node.kind === "given" || node.kind === "table" ? [[node.path, node] as const] : [])));
@@ -52,7 +63,7 @@ function givens(nodes: readonly GraphNode[], design: Pick<Design, "place">): str
 
 function givenRow(node: GivenNode | TableNode, place: string): Row {
   const { source, fromMemory, note } = node.provenance;
-  const unit = unitOfNode(node);
+  const unit = unitOf(node.unit);
   const numbers =
     node.kind === "given"
       ? [node.nominal, ...limitsOf(node.spread, node.nominal)].map((si) => numberToTwelve(unit.fromSI(si)))
@@ -127,7 +138,7 @@ function requirements({ requirements: all }: Results): string {
 function parts(blocks: readonly Block[], graph: Graph): string {
   const evaluation = new Evaluation(graph);
   const rows = chosenParts(blocks, graph).map((node): Row => {
-    const unit = unitOfNode(node);
+    const unit = unitOf(node.unit);
     const value = numberToTwelve(unit.fromSI(evaluation.nominal(node.id)));
     return [node.id, nodeWords(node), value, unit.symbol, unit.ucum, node.series, toleranceText(node, graph)];
   });

@@ -11,11 +11,10 @@ import remarkStringify from "remark-stringify";
 import { unified } from "unified";
 import { decoded } from "../../prose/links";
 import type { PreparedBook } from "../publish";
-import { anchor, type Html, html } from "../text/html";
-import { latexOf, type MarkupNode } from "../text/mathml-latex";
+import { anchor, type Html, html, unescaped } from "../text/html";
 
-/** Texts of files by name, relative to the folder of the book's Markdown. */
-export type MarkdownFiles = Readonly<Record<string, string>>;
+/** Contents of files by name, relative to the folder of the book's Markdown. */
+export type MarkdownFiles = Readonly<Record<string, string | Uint8Array>>;
 
 interface Page {
   readonly file: string;
@@ -26,7 +25,7 @@ interface Page {
 /** All files; `style` is the page's, for pictures that are drawn by it. `README.md` is the index, which a code host shows first. */
 export function markdownFiles(prepared: PreparedBook, style: string): MarkdownFiles {
   const pages = pagesOf(prepared);
-  const files: Record<string, string> = {};
+  const files: Record<string, string | Uint8Array> = {};
   const homes = homesOf(pages);
   for (const page of pages) files[page.file] = pageText(page, homes, style, files);
   return files;
@@ -61,11 +60,16 @@ function homesOf(pages: readonly Page[]): ReadonlyMap<string, string> {
   return homes;
 }
 
-function pageText({ file, markup }: Page, homes: ReadonlyMap<string, string>, style: string, files: Record<string, string>): string {
+function pageText(
+  { file, markup }: Page,
+  homes: ReadonlyMap<string, string>,
+  style: string,
+  files: Record<string, string | Uint8Array>,
+): string {
   let drawn = 0;
-  const keepSvg = (svg: string): string => {
-    const name = `figures/${file.replace(/\.md$/, "")}-${++drawn}.svg`;
-    files[name] = svg;
+  const keep = (content: string | Uint8Array, type: string): string => {
+    const name = `figures/${file.replace(/\.md$/, "")}-${++drawn}.${type}`;
+    files[name] = content;
     return name;
   };
   const linked = (target: string): string | undefined => {
@@ -76,7 +80,7 @@ function pageText({ file, markup }: Page, homes: ReadonlyMap<string, string>, st
   const svgs = picturesOf(markup.text);
   const processor = unified()
     .use(rehypeParse, { fragment: true })
-    .use(() => (tree: unknown) => prepareAll(tree as Element, { keepSvg, linked, svgs, style, frame: "", raise: file !== "README.md" }))
+    .use(() => (tree: unknown) => prepareAll(tree as Element, { keep, linked, svgs, style, frame: "", raise: file !== "README.md" }))
     .use(rehypeRemark, { handlers: { math: mathOf as never, picture: pictureOf as never } })
     .use(remarkGfm, { tablePipeAlign: false })
     .use(remarkMath)
@@ -105,7 +109,8 @@ interface Element {
 }
 
 interface Preparing {
-  readonly keepSvg: (svg: string) => string;
+  /** Makes a file of a picture and gives its name. */
+  readonly keep: (content: string | Uint8Array, type: string) => string;
   readonly linked: (target: string) => string | undefined;
   readonly svgs: readonly string[];
   /** The page's style sheet, and the classes of what the present element stands in. */
@@ -198,14 +203,14 @@ function dropBars(node: Element): void {
   if (node.properties !== undefined) node.properties.colSpan = undefined;
 }
 
-function reshaped(node: Element, { linked, raise }: Preparing): Element[] {
+function reshaped(node: Element, { keep, linked, raise }: Preparing): Element[] {
   const { tagName = "" } = node;
   if (tagName === "a") {
     const target = linked(String(node.properties?.href ?? ""));
     return target === undefined ? (node.children ?? []) : [{ ...node, properties: { href: target } }];
   }
-  // A picture that a cell has made stands in the page itself; here its words stand for it.
-  if (tagName === "img") return [element("em", text(`${String(node.properties?.alt ?? "") || "picture"}, shown in the document`))];
+  if (tagName === "img")
+    return [{ ...node, tagName: "picture", properties: { src: kept(node, keep), alt: String(node.properties?.alt ?? "") } }];
   if (tagName === "span") return inline(node);
   if (tagName === "summary") return [element("p", element("strong", ...(node.children ?? [])))];
   if (tagName === "sup" && !/^[-−\d]/.test(textOf(node))) return [text(" ("), ...(node.children ?? []), text(")")];
@@ -215,6 +220,12 @@ function reshaped(node: Element, { linked, raise }: Preparing): Element[] {
   if (["td", "th"].includes(tagName)) return [{ ...node, children: spaced(node.children ?? []) }];
   if (/^h[2-6]$/.test(tagName) && raise) return [{ ...node, tagName: `h${Number(tagName[1]) - 1}` }];
   return [node];
+}
+
+/** A picture that stands in the page itself as a file of its own. */
+function kept({ properties }: Element, keep: Preparing["keep"]): string {
+  const [, type = "", content = ""] = /^data:image\/([a-z]+)[^,]*;base64,(.*)$/s.exec(String(properties?.src)) ?? [];
+  return keep(Buffer.from(content, "base64"), type);
 }
 
 /** What the page sets small or on a line of its own is told apart by marks. */
@@ -245,12 +256,12 @@ function classNames(properties: Element["properties"]): readonly string[] {
 
 /** A plot or drawing as a file of its own, what it shows in words as its text; ornaments say nothing. */
 function pictureFor(node: Element, how: Preparing): Element[] {
-  const { svgs, keepSvg, caption } = how;
+  const { svgs, keep, caption } = how;
   const svg = svgs[Number(node.properties?.dataIndex)] ?? "";
   if (/^<svg[^>]*\saria-hidden="true"/.test(svg) || !/<(path|rect|line|circle|text)/.test(svg)) return [];
   const title =
     caption ?? unescaped(/^<svg[^>]*\saria-label="([^"]*)"/.exec(svg)?.[1] ?? /<title[^>]*>([^<]*)<\/title>/.exec(svg)?.[1] ?? "figure");
-  return [{ type: "element", tagName: "picture", properties: { src: keepSvg(standing(svg, how)), alt: title }, children: [] }];
+  return [{ type: "element", tagName: "picture", properties: { src: keep(standing(svg, how), "svg"), alt: title }, children: [] }];
 }
 
 /**
@@ -263,10 +274,6 @@ function standing(svg: string, { style, frame }: Preparing): string {
     return `${named.replace(/^<svg([^>]*)>/, '<svg$1><rect width="100%" height="100%" fill="#fcfbf8"/>')}\n`;
   const [head = ""] = named.match(/^<svg[^>]*>/) ?? [];
   return `${head}<style>${style}</style><rect width="100%" height="100%" fill="var(--paper)"/><g class="${frame}">${svg}</g></svg>\n`;
-}
-
-function unescaped(text: string): string {
-  return text.replace(/&(amp|lt|gt|quot|#39);/g, (_, name: string) => ({ amp: "&", lt: "<", gt: ">", quot: '"', "#39": "'" })[name] ?? "");
 }
 
 function captionOf({ children = [] }: Element): Element[] {
@@ -303,11 +310,12 @@ interface HandlerState {
   patch(from: unknown, to: unknown): void;
 }
 
-function mathOf(_: HandlerState, node: MarkupNode) {
-  const value = latexOf(node);
+/** A law by the LaTeX that stands beside its MathML. */
+function mathOf(_: HandlerState, node: Element) {
+  const value = textOf(node.children?.find(({ tagName }) => tagName === "annotation") ?? node);
   return node.properties?.display === "block" ? { type: "math", value } : { type: "inlineMath", value };
 }
 
-function pictureOf(_: HandlerState, { properties }: MarkupNode) {
+function pictureOf(_: HandlerState, { properties }: Element) {
   return { type: "image", url: String(properties?.src), alt: String(properties?.alt), title: null };
 }

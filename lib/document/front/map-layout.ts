@@ -35,7 +35,7 @@ export function mapLayout(book: Pick<BookData, "blocks" | "requirements">, graph
   );
 }
 
-/** The layout follows the order of what is laid out, which is not to be that in which the sheets are read. */
+/** The key by which places are sorted before they are laid out, so that the order of the sheets does not change the map. */
 function nameOf({ decision, requirements: ids = [] }: Item): string {
   return decision?.choice ?? ids.join("\n");
 }

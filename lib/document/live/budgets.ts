@@ -1,7 +1,9 @@
-/** Live: what the sheets add up to, on the first screen: each budget's items as bars, the sum, and the limit that it is held against. */
+/** Live: the budgets on the first screen: each item as a bar, the sum, and the limit of the sum. */
+
 import type { GraphNode, NodeId } from "../../graph/node";
+import { unitOf } from "../../quantity/unit";
 import type { CollectionBlock } from "../../sheet/block";
-import { nodeLink, nodeOf, type RequirementData, unitWith, type View } from "../model/book-data";
+import { nodeLink, nodeOf, type RequirementData, type View } from "../model/book-data";
 import { nodeWords, sentence } from "../model/names";
 import { bar } from "../text/bar";
 import { computed } from "../text/computed";
@@ -42,7 +44,7 @@ ${total.requirement && limitRow(total.requirement, view)}</tfoot></table>`;
 
 function limitRow(requirement: RequirementData, view: View): Html {
   return html`<tr><th scope="row" colspan="2"><a href="#${anchor("requirement", requirement.id)}">limit</a> ${badge(requirementVerdict(requirement, view))}</th>
-<td>${limitText(requirement.limit, unitWith(requirement.unit, requirement))}</td></tr>`;
+<td>${limitText(requirement.limit, unitOf(requirement.unit))}</td></tr>`;
 }
 
 interface Total {

@@ -1,7 +1,8 @@
 /** The live part of a decision: the trade-off table, and the flag where the choice no longer stands. */
+import { unitOf } from "../../quantity/unit";
 import type { DecisionBlock } from "../../sheet/block";
 import { type Assessment, assessDecision } from "../../sheet/decision";
-import { nodeLink, nodeOf, unitWith, type View } from "../model/book-data";
+import { nodeLink, nodeOf, type View } from "../model/book-data";
 import { type Html, html, nothing } from "../text/html";
 import { decimalPadding, live, textOrNone } from "../text/show";
 import { withBoundUnits } from "../text/units-in-text";
@@ -45,7 +46,7 @@ function column(block: DecisionBlock, index: number, rows: Assessment["rows"], v
   if (!criterion) return { head: nothing, cells: [], label: "" };
   const ids = block.alternatives.map(({ values }) => values[criterion.name]);
   const first = ids.find((id) => id !== undefined);
-  const unit = first === undefined ? undefined : unitWith(nodeOf(view, first).unit, nodeOf(view, first));
+  const unit = first === undefined ? undefined : unitOf(nodeOf(view, first).unit);
   const shown = ids.map((node) => (node === undefined || !unit ? undefined : ({ node, show: "number", unit: unit.symbol } as const)));
   const texts = shown.map((entry) => (entry ? textOrNone(entry, view.evaluation) : "–"));
   const padding = decimalPadding(texts);

@@ -6,7 +6,7 @@ import type { VerdictWord } from "../../analysis/result";
 import type { Changes } from "../../graph/graph";
 import type { GraphNode, NodeId } from "../../graph/node";
 import type { Shown } from "../text/show";
-import { editGiven, tableText } from "./edit";
+import { tableText, turnGiven } from "./turn";
 
 /** A number that a reader sees, as it was and as it is. */
 export interface Seen {
@@ -26,14 +26,14 @@ export interface Turned {
   readonly note?: string;
 }
 
-export interface Movement {
+interface Movement {
   readonly node: GraphNode;
   readonly before: string;
   readonly after: string;
 }
 
 /** A requirement whose verdict is another one. */
-export interface Flip {
+interface Flip {
   readonly id: string;
   readonly before: VerdictWord;
   readonly after: VerdictWord;
@@ -56,18 +56,18 @@ export interface Moved extends Pick<Standing, "flags" | "assumptions" | "problem
   readonly flips: readonly Flip[];
 }
 
-/** Everything that moved. `published`: the verdicts before. */
+/** Everything that moved. `original`: the verdicts before. */
 export function whatMoved(
   changes: Changes,
   nodes: readonly GraphNode[],
   seen: readonly Seen[],
   now: Standing,
-  published: Standing["verdicts"],
+  original: Standing["verdicts"],
 ): Moved {
   return {
     turned: turned(changes, nodes),
     movements: movements(seen, new Map(nodes.map((node) => [node.id, node]))),
-    flips: flips(now.verdicts, published),
+    flips: flips(now.verdicts, original),
     flags: now.flags,
     assumptions: now.assumptions,
     problems: now.problems,
@@ -90,7 +90,7 @@ function beforeAndAfter(
 ): Pick<Turned, "before" | "after" | "note"> {
   if (node?.kind === "given") {
     const after = givens?.[path]?.text ?? "";
-    const { note } = editGiven(node, after);
+    const { note } = turnGiven(node, after);
     return { before: node.text, after, ...(note !== undefined && { note }) };
   }
   if (node?.kind === "table") return { before: tableText(node, undefined), after: tableText(node, tables?.[path]) };
@@ -128,9 +128,9 @@ function described({ shown, ...texts }: Seen, when: "before" | "text", spread: S
   return `${value} (${spread?.shown.show === "interval" ? "95\u00a0%" : "worst case"}: ${ends}${unit})`;
 }
 
-function flips(now: Standing["verdicts"], published: Standing["verdicts"]): Flip[] {
+function flips(now: Standing["verdicts"], original: Standing["verdicts"]): Flip[] {
   return Object.entries(now).flatMap(([id, after]) => {
-    const before = published[id] ?? "not shown";
+    const before = original[id] ?? "not shown";
     return before === after ? [] : [{ id, before, after }];
   });
 }

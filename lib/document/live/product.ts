@@ -1,9 +1,10 @@
 /** The product in two drawings: its blocks with signal, power and return; and where the power goes, with the figures of the present state. */
 
 import type { BlockRow } from "../../design/types";
+import { unitOf } from "../../quantity/unit";
 import { intervalText, nominalText } from "../../sheet/words";
 import type { Corner } from "../drawing/boxes";
-import { type FigureOf, nodeLink, nodeOf, type PowerPlace, type ProductDrawing, unitWith, type View } from "../model/book-data";
+import { type FigureOf, nodeLink, nodeOf, type PowerPlace, type ProductDrawing, type View } from "../model/book-data";
 import { computed, notComputed } from "../text/computed";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { textOrNone } from "../text/show";
@@ -65,7 +66,7 @@ function figureTexts({ kind, node: id, text: stated }: FigureOf, view: View): Ht
   if (id === undefined && stated !== undefined) return [html`${words[kind]} ${stated}`];
   if (id === undefined) return [html`${kind === "delivers" ? "" : `${words[kind]}: `}not computed yet`];
   const node = nodeOf(view, id);
-  const unit = unitWith(node.unit, node);
+  const unit = unitOf(node.unit);
   const analysis = computed(() => view.evaluation.analysis(id)).value;
   const computedText = analysis === undefined ? notComputed : nominalText(analysis, unit);
   const value = node.kind === "given" && kind === "voltage" ? node.text : computedText;

@@ -1,8 +1,10 @@
 /** Requirements: the table on the first screen, and the line in the sheet that answers one. */
+
 import type { Verdict, VerdictWord } from "../../analysis/result";
 import { format } from "../../quantity/format";
+import { unitOf } from "../../quantity/unit";
 import type { RequirementBlock } from "../../sheet/block";
-import { nodeLink, type RequirementData, unitWith, type View } from "../model/book-data";
+import { nodeLink, type RequirementData, type View } from "../model/book-data";
 import { type Computed, computed, notComputed } from "../text/computed";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { withBoundUnits } from "../text/units-in-text";
@@ -76,7 +78,7 @@ function tally(view: View): string {
 }
 
 function requirementRows(requirement: RequirementData, view: View): Html[] {
-  const unit = unitWith(requirement.unit, requirement);
+  const unit = unitOf(requirement.unit);
   const head = (index: number) => html`<th scope="row"${index === 0 && html` id="${anchor("requirement", requirement.id)}"`}>
 <span class="id">${requirement.id}</span> ${withBoundUnits(requirement.statement)}${requirement.where && html` <span class="where">${withBoundUnits(requirement.where)}</span>`}</th>
 <td data-label="Limit">${limitText(requirement.limit, unit)} <span class="judged">${judgedText(requirement.judged)}</span></td>`;
@@ -101,7 +103,7 @@ function requirementRows(requirement: RequirementData, view: View): Html[] {
 export function renderRequirementLine(block: RequirementBlock, view: View): Html {
   const requirement = view.book.requirements.find(({ id }) => id === block.requirement);
   if (!requirement) return html`<p>The design file has no requirement <code>${block.requirement}</code>.</p>`;
-  const unit = unitWith(requirement.unit, requirement);
+  const unit = unitOf(requirement.unit);
   const { value: verdict, why } = computed(() => view.evaluation.verdict(block.node, requirement.limit, requirement.judged));
   const asked = html`<p><span class="kind">Requirement</span> <a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a>: ${withBoundUnits(requirement.statement)}</p>
 <p>${limitText(requirement.limit, unit)} ${judgedText(requirement.judged)};`;

@@ -1,8 +1,10 @@
 /** Live parts of a result: its warnings, and where its spread comes from. */
+
 import { meets } from "../../analysis/reading";
 import type { Contribution } from "../../analysis/result";
 import type { NodeId } from "../../graph/node";
-import { nodeLink, nodeOf, unitWith, type View } from "../model/book-data";
+import { unitOf } from "../../quantity/unit";
+import { nodeLink, nodeOf, type View } from "../model/book-data";
 import { nodeWords, symbolHtml } from "../model/names";
 import { bar } from "../text/bar";
 import { computed, notComputed } from "../text/computed";
@@ -19,10 +21,7 @@ function warningsOf(id: NodeId, view: View): readonly string[] {
   const { value, why } = computed(() => view.evaluation.analysis(id));
   if (value === undefined) return [`It ${notComputed} with these values: ${why}`];
   if (!value.frozen) return value.warnings;
-  return [
-    "Frozen: this was made from a bare number after results had been read, so it does not follow a change, a tolerance or this page.",
-    ...value.warnings,
-  ];
+  return ["Frozen: made from a plain number that was read out of a result, so it follows no change and no tolerance.", ...value.warnings];
 }
 
 /** Shares below this one are told together. */
@@ -56,7 +55,7 @@ export function renderExpanded(id: string, view: View): Html {
   const expanded = computed(() => view.evaluation.analysis(id)).value?.expanded;
   if (!expanded) return nothing;
   const node = nodeOf(view, id);
-  const unit = unitWith(node.unit, node);
+  const unit = unitOf(node.unit);
   const width = unit.log ? undefined : Math.abs(unit.fromSI(expanded.uncertainty) - unit.fromSI(0));
   const amount =
     width === undefined ? "" : `${numberText(width, 2)}${unit.symbol === "1" ? "" : `\u00a0${unit.affine ? "K" : unit.symbol}`}, `;

@@ -6,7 +6,7 @@ import type { Changes, TableChange } from "../../graph/graph";
 import type { GraphNode, TableNode } from "../../graph/node";
 import { decoded, stateMark } from "../../prose/links";
 import { WorkingsError } from "../../quantity/error";
-import { editGiven, scaleTable } from "./edit";
+import { scaleTable, turnGiven } from "./turn";
 
 /** The link that leads to these changes. */
 export function stateLink({ givens = {}, tables = {}, choices = {} }: Changes): string {
@@ -24,7 +24,7 @@ export interface LinkedState {
   readonly problems: readonly string[];
 }
 
-/** The changes that a link asks of a book with these nodes; what it cannot follow is told and left out. */
+/** The changes that a link describes, for a book with these nodes; parts that the book does not have are told and left out. */
 export function readStateLink(target: string, nodes: readonly GraphNode[]): LinkedState {
   const changes = { givens: {} as Record<string, unknown>, tables: {} as Record<string, unknown>, choices: {} as Record<string, unknown> };
   const problems: string[] = [];
@@ -42,11 +42,11 @@ export function readStateLink(target: string, nodes: readonly GraphNode[]): Link
   return { changes: Object.fromEntries(used) as Changes, problems };
 }
 
-/** No change where the part says what the design file says. */
+/** No change where the link states the value of the design file. */
 function readPart(path: string, text: string, nodes: readonly GraphNode[]) {
   const node = nodes.find((candidate) => "path" in candidate && candidate.path === path);
   if (node?.kind === "given")
-    return { kind: "givens", change: text.trim() === node.text ? undefined : editGiven(node, text).change } as const;
+    return { kind: "givens", change: text.trim() === node.text ? undefined : turnGiven(node, text).change } as const;
   if (node?.kind === "table") return { kind: "tables", change: readTable(text, node) } as const;
   if (node?.kind !== "choice") throw new WorkingsError("usage", "this book has no such given or decision");
   if (!node.options.includes(text)) throw new WorkingsError("usage", `"${text}" is none of ${node.options.join(", ")}`);

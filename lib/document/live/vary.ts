@@ -1,9 +1,10 @@
-/** What a change of givens, tables or decisions moves: the same edits, evaluation and lists as in the live page. */
+/** What turning givens, tables or decisions moves, for `workings vary`: the same evaluation and lists as in the live page. */
 import type { Evaluation } from "../../analysis/evaluation";
 import type { BookGraph } from "../../book/graph";
 import { nearest } from "../../design/nearest";
 import type { Design } from "../../design/types";
 import type { Changes, GivenChange, TableChange } from "../../graph/graph";
+import { spelledName } from "../../graph/identity";
 import type { GraphNode, TableNode } from "../../graph/node";
 import { WorkingsError } from "../../quantity/error";
 import { assessDecision } from "../../sheet/decision";
@@ -12,9 +13,9 @@ import { shownNumbers } from "../model/shown-numbers";
 import { computed, notComputed } from "../text/computed";
 import { type Shown, showText } from "../text/show";
 import { unconfirmed, unconfirmedText } from "./confirmation";
-import { editGiven, scaleTable } from "./edit";
 import { headline, type Moved, type Standing, whatMoved } from "./moved";
 import { requirementVerdict, verdictProblems } from "./requirements";
+import { scaleTable, turnGiven } from "./turn";
 
 /** What `vary` says, as data for other programs. */
 export interface Varied {
@@ -35,9 +36,9 @@ export interface Varied {
  * text that is no value of it.
  */
 export function vary(book: BookGraph, design: Pick<Design, "requirement">, assignments: readonly string[]): Varied {
-  const edits = assignments.map((text) => edit(book, text));
-  const changes: Changes = { givens: named(edits, "givens"), tables: named(edits, "tables"), choices: named(edits, "choices") };
-  return told(movedBy(book, design, changes), edits, book);
+  const turns = assignments.map((text) => turnOf(book, text));
+  const changes: Changes = { givens: named(turns, "givens"), tables: named(turns, "tables"), choices: named(turns, "choices") };
+  return told(movedBy(book, design, changes), turns, book);
 }
 
 /** Everything that changes move, as the page tells it. */
@@ -74,18 +75,18 @@ function answered(book: BookGraph, design: Pick<Design, "requirement">) {
   }));
 }
 
-type Edit = { readonly path: string } & (
+type Turn = { readonly path: string } & (
   | { readonly kind: "givens"; readonly change: GivenChange }
   | { readonly kind: "tables"; readonly change: TableChange | undefined }
   | { readonly kind: "choices"; readonly change: string }
 );
 
-function named<K extends Edit["kind"]>(edits: readonly Edit[], kind: K): NonNullable<Changes[K]> {
-  const found = edits.flatMap((each) => (each.kind === kind && each.change !== undefined ? [[each.path, each.change] as const] : []));
+function named<K extends Turn["kind"]>(turns: readonly Turn[], kind: K): NonNullable<Changes[K]> {
+  const found = turns.flatMap((each) => (each.kind === kind && each.change !== undefined ? [[each.path, each.change] as const] : []));
   return Object.fromEntries(found) as NonNullable<Changes[K]>;
 }
 
-function edit({ graph }: BookGraph, assignment: string): Edit {
+function turnOf({ graph }: BookGraph, assignment: string): Turn {
   const equals = assignment.indexOf("=");
   if (equals < 1)
     throw new WorkingsError(
@@ -97,7 +98,7 @@ function edit({ graph }: BookGraph, assignment: string): Edit {
   const node = graph.nodes().find((candidate) => "path" in candidate && candidate.path === path);
   switch (node?.kind) {
     case "given":
-      return { path, kind: "givens", change: editGiven(node, text).change };
+      return { path, kind: "givens", change: turnGiven(node, text).change };
     case "table":
       return { path, kind: "tables", change: scaled(node, text) };
     case "choice":
@@ -123,16 +124,16 @@ function unknown(path: string, nodes: readonly GraphNode[]): WorkingsError {
   );
 }
 
-function told(moved: Moved, edits: readonly Edit[], { published }: BookGraph): Varied {
+function told(moved: Moved, turns: readonly Turn[], { published }: BookGraph): Varied {
   const names = new Map([...published].map(([name, id]) => [id, name]));
-  const order = edits.map(({ path }) => path);
+  const order = turns.map(({ path }) => path);
   return {
     headline: headline(moved),
     changes: moved.turned
       .map(({ path, before, after, note }) => ({ path, before, after, ...(note === undefined ? {} : { note }) }))
       .toSorted((a, b) => order.indexOf(a.path) - order.indexOf(b.path)),
     moved: moved.movements.map(({ node, before, after }) => ({
-      name: names.get(node.id) ?? node.id,
+      name: names.get(node.id) ?? spelledName(node.id),
       meaning: nodeWords(node),
       before,
       after,

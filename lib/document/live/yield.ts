@@ -1,9 +1,9 @@
-/** The share of units that meets everything at once: what a batch gives, where verdicts judge one limit at a time. */
+/** Live: the share of units that meet all requirements together; each verdict judges one requirement alone. */
 
 import type { RequirementData, View } from "../model/book-data";
 import { computed, notComputed } from "../text/computed";
 import { anchor, type Html, html, nothing } from "../text/html";
-import { percent } from "../text/show";
+import { grouped, percent } from "../text/show";
 
 /** One sentence over all answered requirements that depend on tolerances; nothing where there are fewer than two. */
 export function renderYield(view: View): Html {
@@ -39,9 +39,4 @@ function shares(weakest: readonly { readonly requirement: RequirementData; reado
     ({ requirement, share }, index) =>
       html`${index > 0 && ", "}<a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a> (${percent(share)})`,
   );
-}
-
-/** 10 000. */
-function grouped(count: number): string {
-  return String(count).replace(/\B(?=(\d{3})+$)/g, "\u00a0");
 }

@@ -1,6 +1,7 @@
 /** The data of a book's page from its sheets and its design file. */
 import type { Evaluation } from "../../analysis/evaluation";
 import type { Design, RequirementRow } from "../../design/types";
+import { givenId } from "../../graph/identity";
 import type { NodeId } from "../../graph/node";
 import { format } from "../../quantity/format";
 import { unitOf } from "../../quantity/unit";
@@ -57,7 +58,7 @@ export function bookData(sheets: readonly Sheet[], design: PublishedDesign, eval
 
 /** A given by its path, or a published result by its name; a given that no sheet reads has no node. */
 function nodeNamed(name: string, published: ReadonlyMap<string, NodeId>, { graph }: Evaluation): NodeId | undefined {
-  return published.get(name) ?? (graph.has(name) ? name : undefined);
+  return published.get(name) ?? [givenId(name), name].find((id) => graph.has(id));
 }
 
 function requirementData(row: RequirementRow, sheets: readonly Sheet[]): RequirementData {

@@ -5,9 +5,6 @@ import type { JudgedBy, Limit, VerdictWord } from "../../analysis/result";
 import type { BlockRow } from "../../design/types";
 import type { Graph } from "../../graph/graph";
 import type { GraphNode, NodeId } from "../../graph/node";
-import { dimension } from "../../quantity/dimension";
-import type { Unit } from "../../quantity/quantity";
-import { unitOf } from "../../quantity/unit";
 import type { Block } from "../../sheet/block";
 import type { Box, Corner } from "../drawing/boxes";
 import { anchor, type Html, html, nothing } from "../text/html";
@@ -161,11 +158,6 @@ function shownBy(block: Block): readonly NodeId[] {
 /** The node with the present changes. Throws on an id that no display brought in. */
 export function nodeOf({ evaluation }: View, id: NodeId): GraphNode {
   return evaluation.graph.get(id);
-}
-
-/** The unit of a text, read with the dimension of a node or requirement. */
-export function unitWith(symbol: string, owner: { readonly dimension: string }): Unit<any> {
-  return unitOf(symbol, dimension(owner.dimension));
 }
 
 /** The id attribute of a node's first appearance; nothing in later ones. */

@@ -11,10 +11,12 @@ export interface NotebookData {
 export interface SheetInput {
   readonly name: string;
   readonly notebook: NotebookData;
+  /** Reads a picture beside the notebook; without it only attachments are shown. */
+  readonly picture?: (path: string) => Uint8Array;
 }
 
 export type Piece =
-  | { readonly kind: "prose"; readonly markdown: string }
+  | { readonly kind: "prose"; readonly markdown: string; readonly cell: string; readonly attachments: unknown }
   | { readonly kind: "code"; readonly source: string; readonly outputs: readonly Output[] };
 
 export type Output =
@@ -25,18 +27,19 @@ export type Output =
 export interface Sheet {
   readonly name: string;
   readonly pieces: readonly Piece[];
+  readonly picture?: SheetInput["picture"];
 }
 
 /** The pieces of a worksheet: Markdown cells, code cells with those outputs that a document shows. */
-export function collectSheet({ name, notebook }: SheetInput): Sheet {
+export function collectSheet({ name, notebook, picture }: SheetInput): Sheet {
   let count = 0;
   const reference = () => `${name}/${count++}`;
-  return { name, pieces: list(notebook.cells).flatMap((cell) => pieces(record(cell), reference)) };
+  return { name, pieces: list(notebook.cells).flatMap((cell) => pieces(record(cell), reference)), ...(picture && { picture }) };
 }
 
 function pieces(cell: Fields, reference: () => string): Piece[] {
   const source = text(cell.source);
-  if (cell.cell_type === "markdown") return [{ kind: "prose", markdown: source }];
+  if (cell.cell_type === "markdown") return [{ kind: "prose", markdown: source, cell: text(cell.id), attachments: cell.attachments }];
   if (cell.cell_type !== "code") return [];
   return [{ kind: "code", source, outputs: list(cell.outputs).flatMap((output) => outputs(record(output), reference)) }];
 }

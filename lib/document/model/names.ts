@@ -72,7 +72,7 @@ export function nodeWords(node: GraphNode): string {
   return node.meaning ?? (node.symbol ? symbolText(node.symbol) : node.id);
 }
 
-/** The sheet a named result belongs to: the part of its id before the first dot. */
+/** What follows the first dot: the name of a result within its sheet, the path of a given. */
 export function nameOf(id: string): string {
   return id.slice(id.indexOf(".") + 1);
 }

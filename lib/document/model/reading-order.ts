@@ -7,7 +7,7 @@ import { displays, type Sheet } from "./collect";
 import { nodeWords } from "./names";
 
 /** One thing that a sheet takes from another. */
-export interface Taking {
+interface Taking {
   readonly by: string;
   readonly from: string;
   readonly what: string;

@@ -1,4 +1,4 @@
-/** The few things the page asks of the document object model. */
+/** Helpers for the elements of the page. */
 
 /** A new element with attributes and children. */
 export function make<K extends keyof HTMLElementTagNameMap>(
@@ -46,7 +46,7 @@ function detailsByKey(element: Element): ReadonlyMap<string, HTMLDetailsElement>
   return found;
 }
 
-/** Opens everything that an element stands folded in, and brings it into view. */
+/** Opens every folded section around an element, and scrolls to it. */
 export function reveal(id: string): void {
   const element = document.getElementById(id);
   const folds: HTMLDetailsElement[] = [];
@@ -58,7 +58,7 @@ export function reveal(id: string): void {
 
 const flashing = new Set<Element>();
 
-/** Marks an element as just changed, for the eye; the mark wears off by a style rule. All of one frame together. */
+/** Marks an element as just changed; a style rule fades the mark. All marks of one frame are set together. */
 export function flash(element: Element): void {
   element.classList.remove("moved");
   if (flashing.size === 0)

@@ -1,10 +1,9 @@
 /** Givens as fields: the reader types a value, moves a slider, edits the points of a table or takes another alternative. */
 import { type Changes, isChanged, type TableChange } from "../../graph/graph";
 import type { ChoiceNode, GivenNode, GraphNode, TableNode } from "../../graph/node";
-import { unitOfNode } from "../../graph/node-unit";
 import { limitsOf } from "../../quantity/limits";
-import { editGiven, scaleTable } from "../live/edit";
-import { unitWith } from "../model/book-data";
+import { unitOf } from "../../quantity/unit";
+import { scaleTable, turnGiven } from "../live/turn";
 import { nodeWords } from "../model/names";
 import { numberText } from "../text/show";
 import { printedValue } from "../text/units-in-text";
@@ -61,7 +60,7 @@ function scalarField(span: HTMLElement, node: GivenNode, index: number, store: S
   const back = make("button", { type: "button", class: "back", "aria-label": `Reset ${label}` }, "reset");
   const slider = sliderFor(node, label);
   const enter = (text: string) => {
-    const failed = attempt(() => store.set("givens", node.path, text.trim() === node.text ? undefined : editGiven(node, text).change));
+    const failed = refusal(() => store.set("givens", node.path, text.trim() === node.text ? undefined : turnGiven(node, text).change));
     input.setAttribute("aria-invalid", String(failed !== undefined));
     note.classList.toggle("wrong", failed !== undefined);
     if (failed !== undefined) note.textContent = failed;
@@ -84,21 +83,21 @@ function scalarField(span: HTMLElement, node: GivenNode, index: number, store: S
     input.classList.toggle("differs", change !== undefined);
     input.setAttribute("aria-invalid", "false");
     back.hidden = change === undefined;
-    if (slider) slider.value = String(unitOfNode(node).fromSI(change?.nominal ?? node.nominal));
+    if (slider) slider.value = String(unitOf(node.unit).fromSI(change?.nominal ?? node.nominal));
     note.classList.remove("wrong");
-    note.textContent = change ? (editNote(node, change.text) ?? "") : "";
+    note.textContent = change ? (turnNote(node, change.text) ?? "") : "";
   };
   sync({});
   return sync;
 }
 
-function editNote(node: GivenNode, text: string): string {
-  return [`was ${node.text}`, editGiven(node, text).note].filter(Boolean).join("; ");
+function turnNote(node: GivenNode, text: string): string {
+  return [`was ${node.text}`, turnGiven(node, text).note].filter(Boolean).join("; ");
 }
 
 /** A slider across what the design file allows; none for an exact given. */
 function sliderFor(node: GivenNode, label: string): HTMLInputElement | undefined {
-  const { fromSI } = unitOfNode(node);
+  const { fromSI } = unitOf(node.unit);
   const [low = 0, high = 0] = limitsOf(node.spread, node.nominal).map(fromSI);
   if (!(high > low)) return undefined;
   return make("input", {
@@ -116,7 +115,7 @@ function sliderText(value: number, unit: string): string {
 }
 
 function tableField(table: HTMLTableElement, node: TableNode, store: Store): Sync {
-  const units = [unitWith(node.xUnit, { dimension: node.xDimension }), unitOfNode(node)] as const;
+  const units = [unitOf(node.xUnit), unitOf(node.unit)] as const;
   const message = make("p", { class: "field-note", role: "status" });
   const back = make("button", { type: "button", class: "back" }, "reset the table");
   const cells = all<HTMLTableCellElement>("tbody td", table).map((cell, index) => {
@@ -149,7 +148,7 @@ function tableField(table: HTMLTableElement, node: TableNode, store: Store): Syn
           : units[which].toSI(Number(input.value.replace("−", "-").replace(",", ".") || "x")),
       );
   const enter = (change: () => TableChange | undefined) => {
-    const failed = attempt(() => store.set("tables", node.path, change()));
+    const failed = refusal(() => store.set("tables", node.path, change()));
     message.textContent = failed ?? "";
     message.classList.toggle("wrong", failed !== undefined);
   };
@@ -196,7 +195,8 @@ function choiceField(set: HTMLFieldSetElement, node: ChoiceNode, store: Store): 
   };
 }
 
-function attempt(act: () => void): string | undefined {
+/** Why the store refused; undefined where it took the change. */
+function refusal(act: () => void): string | undefined {
   try {
     act();
     return undefined;

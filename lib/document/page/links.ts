@@ -14,7 +14,7 @@ export function openStateLinks(nodes: readonly GraphNode[], store: Store): (targ
     }
     const { changes, problems } = readStateLink(target, nodes);
     store.replace(changes);
-    if (problems.length > 0) say(`This link asks for what the book does not have. ${problems.join("; ")}`);
+    if (problems.length > 0) say(`This link names inputs or values that the book does not have. ${problems.join("; ")}`);
   };
   document.addEventListener("click", (event) => {
     const anchor = event.target instanceof Element ? event.target.closest("a") : null;
@@ -29,7 +29,7 @@ export function openStateLinks(nodes: readonly GraphNode[], store: Store): (targ
   return follow;
 }
 
-/** Puts the link into the address, whence it can be passed on, and onto the clipboard where the browser lets it. */
+/** Puts the link into the address bar and, where the browser allows it, onto the clipboard. */
 export function showLink(target: string): void {
   history.replaceState(null, "", target);
   say("The address of this page now leads to this state.");

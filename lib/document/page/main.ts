@@ -1,11 +1,11 @@
-/** One program, two lives: in the document it opens the page, in a worker made from its own text it evaluates. */
+/** The page's program. In the document it opens the page; in a worker, which is made from the same text, it evaluates. */
 import "../../physics";
 import type { BookData } from "../model/book-data";
-import { crewSize } from "./crew";
 import { byId } from "./dom";
 import type { Reply, Request } from "./messages";
 import { openPage } from "./page";
 import { startWorker } from "./worker";
+import { workerCount } from "./workers";
 
 if (typeof document === "undefined") {
   const scope = self as unknown as { postMessage(reply: Reply): void; addEventListener: typeof self.addEventListener };
@@ -16,7 +16,7 @@ if (typeof document === "undefined") {
 } else {
   const program = byId("program").textContent ?? "";
   const address = URL.createObjectURL(new Blob([program], { type: "text/javascript" }));
-  const workers = Array.from({ length: crewSize(navigator.hardwareConcurrency) }, () => new Worker(address));
+  const workers = Array.from({ length: workerCount(navigator.hardwareConcurrency) }, () => new Worker(address));
   void bookOf(byId("book").textContent ?? "").then((book) => {
     Object.defineProperty(window, "workings", { value: Object.freeze(openPage(book, workers)) });
   });

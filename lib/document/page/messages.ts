@@ -1,4 +1,4 @@
-/** What the page and its worker tell one another. */
+/** The messages between the page and its workers. */
 import type { Analysis, VerdictWord } from "../../analysis/result";
 import type { Changes } from "../../graph/graph";
 import type { NodeId } from "../../graph/node";
@@ -12,7 +12,7 @@ export interface PartKey {
 }
 
 export type Request =
-  /** One worker leads: it sums the state of the book up. */
+  /** One worker leads: it also sends the summary. */
   | {
       readonly type: "open";
       readonly book: BookData;
@@ -20,7 +20,7 @@ export type Request =
       readonly shown: readonly Shown[];
       readonly parts: readonly PartKey[];
     }
-  /** Evaluate the book with these changes; a later request gives an earlier one up. */
+  /** Evaluate the book with these changes; a later request cancels an earlier one. */
   | { readonly type: "evaluate"; readonly generation: number; readonly changes: Changes };
 
 export type Reply =

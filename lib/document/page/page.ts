@@ -3,26 +3,26 @@ import { Evaluation } from "../../analysis/evaluation";
 import type { Analysis } from "../../analysis/result";
 import { Graph, isChanged } from "../../graph/graph";
 import type { ChoiceNode, NodeId } from "../../graph/node";
-import { unitOfNode } from "../../graph/node-unit";
+import { unitOf } from "../../quantity/unit";
 import { intervalText } from "../../sheet/words";
 import { headline, whatMoved } from "../live/moved";
 import { stateLink } from "../live/state-link";
 import type { BookData } from "../model/book-data";
 import { madeFrom, showText, textOrNone } from "../text/show";
-import { Crew } from "./crew";
+import { attempt } from "./attempt";
 import { byId, fill, make } from "./dom";
 import { openFields } from "./fields";
-import { openFinding } from "./finding";
+import { openFindField } from "./find-field";
 import { openStateLinks, showLink } from "./links";
 import { liveParts, liveTexts, setPart, setText } from "./live-elements";
 import type { Summary } from "./messages";
-import { renderMovements } from "./moved";
-import { problem } from "./problem";
-import { type State, stateOf } from "./state";
-import { type Kind, Store } from "./store";
+import { renderMovements } from "./moved-list";
+import { type PageState, pageState } from "./page-state";
+import { type InputKind, Store } from "./store";
+import { Workers } from "./workers";
 
 /** Opens the page on its book; `workers` run the same program. Returns what `window.workings` offers. */
-export function openPage(book: BookData, workers: readonly Worker[]): { state(): State } {
+export function openPage(book: BookData, workers: readonly Worker[]): { state(): PageState } {
   const graph = Graph.from(book.nodes);
   const texts = liveTexts();
   const parts = liveParts();
@@ -34,10 +34,10 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
   /** Whether the reader has changed anything since the page was opened. */
   let touched = false;
   let current = graph;
-  const published = new QuickEvaluation(graph, known);
-  let quick = published;
+  const original = new QuickEvaluation(graph, known);
+  let quick = original;
 
-  const crew = new Crew(
+  const pool = new Workers(
     workers,
     book,
     texts.map(({ shown }) => shown),
@@ -60,30 +60,30 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
   store.listen((changes) => {
     for (const sync of fields) sync(changes);
     current = graph.withChanges(changes);
-    quick = new QuickEvaluation(current, known, [published, quick]);
+    quick = new QuickEvaluation(current, known, [original, quick]);
     nominalNow();
     document.body.classList.add("computing");
     panel.busy();
     touched = true;
     settled = false;
-    crew.evaluate(changes);
+    pool.evaluate(changes);
   });
 
   follow(location.hash);
-  const finding = openFinding(book, {
+  const finding = openFindField(book, {
     graph: () => current,
     value: (id) => {
       const node = current.get(id);
       const show = known[id] ? "result" : "nominal";
-      const text = problem(() => showText({ node: id, show, unit: node.unit }, quick), new Set());
+      const text = attempt(() => showText({ node: id, show, unit: node.unit }, quick), new Set());
       if (node.kind === "given") return node.text;
       if (node.kind === "choice") return labelOf(node, book);
       return typeof text === "string" ? text : undefined;
     },
-    interval: (id) => (known[id] ? intervalText(known[id], unitOfNode(current.get(id))) || undefined : undefined),
+    interval: (id) => (known[id] ? intervalText(known[id], unitOf(current.get(id).unit)) || undefined : undefined),
   });
 
-  /** Nominal texts, within the frame of the change. */
+  /** Writes the nominal texts at once, before the workers answer. */
   function nominalNow(): void {
     for (const entry of texts) {
       const from = madeFrom[entry.shown.show];
@@ -107,10 +107,10 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
     byId("said").textContent = words;
   }
 
-  return { state: () => stateOf(current, quick, latest, store.changes, settled) };
+  return { state: () => pageState(current, quick, latest, store.changes, settled) };
 }
 
-/** The main thread's evaluation: nominal numbers of now, digits by the spread last known. */
+/** The evaluation of the page's own thread: nominal values of the present changes, rounded by the spread last known. */
 class QuickEvaluation extends Evaluation {
   readonly #known: Readonly<Record<NodeId, Analysis>>;
 
@@ -150,7 +150,7 @@ function changesPanel(store: Store): Panel {
   link.addEventListener("click", () => showLink(stateLink(store.changes)));
   body.addEventListener("click", ({ target }) => {
     const button = target instanceof Element ? target.closest<HTMLButtonElement>("[data-reset]") : null;
-    if (button) store.set(button.dataset.resetKind as Kind, button.dataset.reset ?? "", undefined);
+    if (button) store.set(button.dataset.resetKind as InputKind, button.dataset.reset ?? "", undefined);
   });
   document.addEventListener("keydown", (event) => {
     const typing = event.target instanceof HTMLInputElement && event.target.type === "text";

@@ -1,8 +1,8 @@
 /** The reader's changes, with every earlier state for undoing. */
-import type { Changes, GivenChange } from "../../graph/graph";
+import type { Changes, GivenChange, TableChange } from "../../graph/graph";
 
-export type Kind = "givens" | "tables" | "choices";
-type TableChange = { readonly x: readonly number[]; readonly y: readonly number[] };
+export type InputKind = "givens" | "tables" | "choices";
+/** What a reader has turned an input to: a given, the points of a table, the name of an alternative. */
 export type Change = GivenChange | TableChange | string;
 
 export class Store {
@@ -23,7 +23,7 @@ export class Store {
   }
 
   /** Sets the value at a path, or gives it back to the design file where there is none. */
-  set(kind: Kind, path: string, change: Change | undefined): void {
+  set(kind: InputKind, path: string, change: Change | undefined): void {
     const others = Object.entries(this.#present[kind] ?? {}).filter(([key]) => key !== path);
     const entries = change === undefined ? others : [...others, [path, change] as const];
     this.#go({ ...this.#present, [kind]: Object.fromEntries(entries) });

@@ -15,29 +15,29 @@ import { type PartKind, renderPart } from "../model/parts";
 import { computed, notComputed } from "../text/computed";
 import { type Html, html } from "../text/html";
 import { madeFrom, type Shown, showText } from "../text/show";
+import { attempt } from "./attempt";
 import type { PartKey, Reply, Request, Summary } from "./messages";
-import { problem } from "./problem";
 
-/** ms between two looks at the letter box. */
+/** Time slice before yielding to messages, ms. */
 const slice = 12;
-/** Draws of what is shown at once. */
+/** Samples of the first, rough pass. */
 const roughSamples = 500;
 
 /** Starts the worker: `post` sends a reply, `receive` registers for requests. */
 export function startWorker(post: (reply: Reply) => void, receive: (listen: (request: Request) => void) => void): void {
-  let desk: Desk | undefined;
+  let worker: BookWorker | undefined;
   receive((request) => {
-    if (request.type === "open") desk = new Desk(request, post);
-    else void desk?.evaluate(request.generation, request.changes);
+    if (request.type === "open") worker = new BookWorker(request, post);
+    else void worker?.evaluate(request.generation, request.changes);
   });
 }
 
-class Desk {
+class BookWorker {
   #generation = -1;
-  /** What the page shows; before any change, what was published. */
+  /** Texts and markup that the page shows now, so that only differences are sent. */
   readonly #sent = new Map<string, string>();
   /** The book as published, and in the state asked for last. */
-  readonly #published: Evaluation;
+  readonly #original: Evaluation;
   #latest: Evaluation;
   readonly #plots = new Map<string, { readonly numbers: string; readonly picture: string }>();
 
@@ -48,24 +48,24 @@ class Desk {
     private readonly post: (reply: Reply) => void,
   ) {
     this.book = work.book;
-    this.#published = new Evaluation(Graph.from(work.book.nodes));
-    this.#latest = this.#published;
+    this.#original = new Evaluation(Graph.from(work.book.nodes));
+    this.#latest = this.#original;
   }
 
-  /** First roughly, so that nobody waits for a change, then as a run of the worksheets would. */
+  /** In two passes: a rough one with few samples, shown at once, then one with as many samples as a run of the worksheets. */
   async evaluate(generation: number, changes: Changes): Promise<void> {
     this.#generation = generation;
     const rough = isChanged(changes) ? this.#at(changes, { samples: roughSamples }) : undefined;
     if (rough !== undefined && !(await this.#pass(generation, rough, new Set()))) return;
-    const evaluation = rough === undefined ? this.#published : this.#at(changes, {}, rough);
+    const evaluation = rough === undefined ? this.#original : this.#at(changes, {}, rough);
     this.#latest = evaluation;
     const problems = new Set<string>();
     if (!(await this.#pass(generation, evaluation, problems))) return;
-    const found = this.work.leads ? problem(() => summary(this.#view(evaluation), this.work.shown, problems), problems) : undefined;
+    const found = this.work.leads ? attempt(() => summary(this.#view(evaluation), this.work.shown, problems), problems) : undefined;
     this.post({ type: "done", generation, problems: [...problems], ...(this.work.leads && { summary: found ?? nothingFound }) });
   }
 
-  /** Everything that the page shows, as it is found. False where a later request came in. */
+  /** Computes and sends everything that the page shows. False where a later request has come in meanwhile. */
   async #pass(generation: number, evaluation: Evaluation, problems: Set<string>): Promise<boolean> {
     let pause = performance.now() + slice;
     for (const step of this.#steps(generation, this.#view(evaluation), problems)) {
@@ -79,8 +79,8 @@ class Desk {
   }
 
   #at(changes: Changes, options: EvaluationOptions, ...more: readonly Evaluation[]): Evaluation {
-    const from = [this.#published, this.#latest, ...more];
-    return new Evaluation(this.#published.graph.withChanges(changes), { ...options, from });
+    const from = [this.#original, this.#latest, ...more];
+    return new Evaluation(this.#original.graph.withChanges(changes), { ...options, from });
   }
 
   *#steps(generation: number, state: View, problems: Set<string>): Generator<() => void> {
@@ -104,7 +104,7 @@ class Desk {
       let more = true;
       while (more) {
         yield () => {
-          more = problem(() => steps.next().done !== true, new Set()) === true;
+          more = attempt(() => steps.next().done !== true, new Set()) === true;
         };
       }
     }
@@ -126,7 +126,7 @@ class Desk {
   }
 
   #text(generation: number, shown: Shown, index: number, evaluation: Evaluation, problems: Set<string>): void {
-    const text = problem(() => showText(shown, evaluation), problems) ?? notComputed;
+    const text = attempt(() => showText(shown, evaluation), problems) ?? notComputed;
     if (this.#sent.get(`text ${index}`) === text) return;
     this.#sent.set(`text ${index}`, text);
     if (generation === 0) return;
@@ -135,7 +135,7 @@ class Desk {
 
   #part(generation: number, { kind, ref }: PartKey, index: number, state: View, problems: Set<string>): void {
     const own = new Set<string>();
-    const markup = problem(() => renderPart(kind, ref, state).text, own) ?? cannotBeShown([...own]).text;
+    const markup = attempt(() => renderPart(kind, ref, state).text, own) ?? cannotBeShown([...own]).text;
     for (const text of own) problems.add(text);
     if (this.#sent.get(`part ${index}`) === markup) return;
     this.#sent.set(`part ${index}`, markup);
@@ -148,7 +148,7 @@ function cannotBeShown(problems: readonly string[]): Html {
   return html`<p class="warnings">It ${notComputed} with these values: ${problems.join("; ")}</p>`;
 }
 
-/** What is seen first comes first; what is folded away comes last. */
+/** Order in which parts are computed: those that stand open first, folded ones last. */
 function rank({ kind }: PartKey): number {
   const order: readonly PartKind[] = ["requirement", "decision", "table", "warnings", "contributions", "drawing", "plot", "workings"];
   return order.indexOf(kind);

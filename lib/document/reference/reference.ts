@@ -3,9 +3,11 @@ import type { SubjectExamples } from "../../design/examples";
 import { WorkingsError } from "../../quantity/error";
 import { inline, referencePolicy } from "../policy";
 import { anchor, type Html, html, nothing, trusted } from "../text/html";
+import { withoutSources } from "../text/math";
 import { type Alias, type CatalogueEntry, catalogue, pathOf, type Subject } from "./catalogue";
 import { exampleFaults } from "./example";
 import { entryAnchor, renderEntry } from "./reference-entry";
+import { wordFaults } from "./words";
 
 /** What the book's style does not know. */
 const ownStyle = `
@@ -56,7 +58,8 @@ export function renderReference({ examples, style, subjects = catalogue() }: Ref
   if (faults.length > 0) throw new WorkingsError("design", faults.join("\n"));
   const [base, own] = [inline(style, "style"), inline(ownStyle, "style")];
   const count = (kind: "formula" | "model") => subjects.flatMap(({ entries }) => entries).filter(({ law }) => law.kind === kind).length;
-  return html`<!doctype html>
+  return withoutSources(
+    html`<!doctype html>
 <html lang="en"><head><meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${referencePolicy([base, own])}">
 <meta name="viewport" content="width=device-width, initial-scale=1"><meta name="color-scheme" content="light dark"><meta name="referrer" content="no-referrer">
@@ -70,20 +73,22 @@ export function renderReference({ examples, style, subjects = catalogue() }: Ref
 ${contents(told)}
 ${told.map((subject) => renderSubject(subject, subjects, examples))}
 </main></body></html>
-`.text;
+`.text,
+  );
 }
 
-/** Sentences, each with its place: examples that are off, and examples of nothing. */
+/** Sentences, each with its place: examples that are off, examples of nothing, and words that fit no one dimension. */
 export function referenceFaults(subjects: readonly Subject[], examples: readonly SubjectExamples[]): readonly string[] {
   return examples.flatMap((file) => {
     const subject = subjects.find(({ name }) => name === file.name);
     if (subject === undefined)
       return [`${file.fileName}: there is no subject '${file.name}'; there are ${subjects.map(({ name }) => name).join(", ")}`];
-    return [...file.laws].flatMap(([name, { examples: worked, place }]) => {
+    const off = [...file.laws].flatMap(([name, { examples: worked, place }]) => {
       const entry = subject.entries.find((each) => each.name === name);
       if (entry !== undefined) return worked.flatMap((example) => exampleFaults(entry, example));
       return [`${place}: ${homeOf(subject, name)}`];
     });
+    return [...off, ...wordFaults(subject, file)];
   });
 }
 

@@ -1,6 +1,8 @@
 /** The value of a given in a form that the page can make editable. */
+
 import type { GivenNode, GraphNode, TableNode } from "../../graph/node";
-import { nodeLink, unitWith, type View } from "../model/book-data";
+import { unitOf } from "../../quantity/unit";
+import { nodeLink, type View } from "../model/book-data";
 import { type Html, html } from "../text/html";
 import { live, numberText } from "../text/show";
 import { printedValue } from "../text/units-in-text";
@@ -24,8 +26,8 @@ function scalarField(node: GivenNode): Html {
 }
 
 function tableField(node: TableNode): Html {
-  const x = unitWith(node.xUnit, { dimension: node.xDimension });
-  const y = unitWith(node.unit, node);
+  const x = unitOf(node.xUnit);
+  const y = unitOf(node.unit);
   const rows = node.x.map(
     (value, index) =>
       html`<tr><td>${numberText(x.fromSI(value), 6)}</td><td>${numberText(y.fromSI(node.y[index] ?? Number.NaN), 6)}</td></tr>`,

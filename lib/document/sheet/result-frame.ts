@@ -33,7 +33,7 @@ ${piece("warnings")}${piece("contributions")}</div>`;
 }
 
 /** Words about a result as a sentence, the symbols of its law set as variables. */
-export function toldOf(node: GraphNode, words: string): Html {
+function toldOf(node: GraphNode, words: string): Html {
   return lawWords(sentence(withBoundUnits(words)), node.kind === "formula" || node.kind === "model" ? Object.keys(node.arguments) : []);
 }
 

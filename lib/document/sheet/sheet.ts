@@ -1,11 +1,12 @@
 /** One worksheet: prose, what its cells show, and the code of the cells folded away. */
 import type { Block } from "../../sheet/block";
 import type { View } from "../model/book-data";
-import type { Output, Piece, Sheet } from "../model/collect";
+import type { Output, Sheet } from "../model/collect";
 import { part } from "../model/parts";
 import { type ReadingOrder, renderPlace } from "../model/reading-order";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { firstHeading, type LinkResolver, markdown } from "../text/markdown";
+import { type PictureResolver, picturesOf } from "../text/picture";
 import { renderDecision } from "./decision";
 import { renderCaution, renderFigure } from "./figure";
 import type { Cite, ShownGivens } from "./given-matrix-table";
@@ -30,18 +31,19 @@ export function renderSheet(sheet: Sheet, tools: SheetTools): Html {
   const titled = sheet.pieces.some((piece) => piece.kind === "prose" && firstHeading(piece.markdown) !== undefined);
   return html`<article class="sheet" id="${anchor("sheet", sheet.name)}" aria-label="${sheetTitle(sheet)}">
 ${renderPlace(sheet.name, tools.order)}
-${!titled && html`<h2>${sheet.name}</h2>`}${renderPieces(sheet.pieces, tools)}</article>`;
+${!titled && html`<h2>${sheet.name}</h2>`}${renderPieces(sheet, tools)}</article>`;
 }
 
 /**
  * The code of a cell that shows nothing is folded up with that of the next cell, where no text lies between; so is
  * that of a cell which shows only givens before one that begins with givens, and all these givens are one run.
  */
-function renderPieces(pieces: readonly Piece[], tools: SheetTools): Html[] {
+function renderPieces({ name, pieces, picture }: Sheet, tools: SheetTools): Html[] {
   let waiting: string[] = [];
   let givens: readonly Output[] = [];
   return pieces.map((piece, index) => {
-    if (piece.kind === "prose") return markdown(piece.markdown, tools.link);
+    if (piece.kind === "prose")
+      return markdown(piece.markdown, tools.link, placed(`${name}, cell ${piece.cell}`, picturesOf(piece.attachments, picture)));
     const outputs = [...givens, ...piece.outputs];
     waiting.push(piece.source);
     const next = pieces[index + 1];
@@ -53,6 +55,17 @@ function renderPieces(pieces: readonly Piece[], tools: SheetTools): Html[] {
     waiting = [];
     return html`${renderOutputs(outputs, tools)}${code}`;
   });
+}
+
+/** What is missing says where. */
+function placed(place: string, picture: PictureResolver): PictureResolver {
+  return (target) => {
+    try {
+      return picture(target);
+    } catch (error) {
+      throw new Error(`${(error as Error).message} (${place})`);
+    }
+  };
 }
 
 function isGivens(output: Output): boolean {

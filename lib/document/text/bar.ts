@@ -1,4 +1,4 @@
-/** A share as a bar beside its number, which says the same. */
+/** A share as a bar; the number stands beside it. */
 import { type Html, html } from "./html";
 import { numberText } from "./show";
 

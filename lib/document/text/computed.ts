@@ -21,7 +21,7 @@ export const notComputed = "cannot be computed";
 /** A value, or in a sentence why the present givens do not give one. */
 export type Computed<T> = { readonly value: T; readonly why?: undefined } | { readonly value?: undefined; readonly why: string };
 
-/** Computes a value; an error of the values is caught and told, any other goes on. */
+/** Runs `make`. An error that the values cause becomes `why`; any other error is thrown on. */
 export function computed<T>(make: () => T): Computed<T> {
   try {
     return { value: make() };

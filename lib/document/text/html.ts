@@ -54,3 +54,11 @@ function write(part: Part): string {
 export function anchor(prefix: string, id: string): string {
   return `${prefix}-${id.replace(/[^A-Za-z0-9._-]/gu, (character) => `-${(character.codePointAt(0) ?? 0).toString(16)}-`)}`;
 }
+
+/** The text that escaped markup stands for. */
+export function unescaped(markup: string): string {
+  return markup.replace(
+    /&(amp|lt|gt|quot|#39);/g,
+    (_, name: string) => ({ amp: "&", lt: "<", gt: ">", quot: '"', "#39": "'" })[name] ?? "",
+  );
+}

@@ -28,7 +28,7 @@ export function levelWords(slots: readonly (readonly [symbol: string, slot: Slot
   }
   if (behind.size === 0) return undefined;
   const told = [...behind].map(([quantity, symbols], n) => html`${n > 0 && "; "}${symbols.map(listed)}: ${quantity}`);
-  return html`the law reckons with what is behind a level, not with its decibels (${told})`;
+  return html`the law takes the quantity that a level stands for, not its decibels (${told})`;
 }
 
 function listed(symbol: string, index: number): Html {

@@ -8,8 +8,9 @@ import remarkGfm from "remark-gfm";
 import remarkParse from "remark-parse";
 import remarkRehype from "remark-rehype";
 import { unified } from "unified";
-import { type Html, trusted } from "./html";
+import { type Html, html, trusted } from "./html";
 import { mathml } from "./math";
+import { type PictureResolver, picturesOf } from "./picture";
 import { withBoundUnits } from "./units-in-text";
 
 /** The parts of a syntax tree that the pipeline here touches. */
@@ -25,24 +26,29 @@ interface TreeNode {
 /** Markup for a link to a result, or undefined where the target is no result. `text` is what the author wrote. */
 export type LinkResolver = (target: string, text: string) => Html | undefined;
 
-const processor = unified()
+const reader = unified()
   .use(remarkParse)
   .use(remarkGfm)
   .use(() => lowered)
-  .use(remarkRehype)
+  .use(remarkRehype);
+
+const cleaner = unified()
   .use(rehypeSanitize, { ...defaultSchema, clobberPrefix: "text-", protocols: { ...defaultSchema.protocols, src: ["data"] } })
   .use(rehypeStringify);
 
-/** Safe markup of Markdown text. */
-export function markdown(source: string, link: LinkResolver = () => undefined): Html {
+/**
+ * Safe markup of Markdown text. A picture that `picture` does not give is told in its place, as an element of the class `missing`.
+ */
+export function markdown(source: string, link: LinkResolver = () => undefined, picture: PictureResolver = picturesOf(undefined)): Html {
   const kept: string[] = [];
   const keep = (markup: string): string => `\ue000${kept.push(markup) - 1}\ue001`;
   const text = typeset(source.replace(/[\ue000\ue001]/g, ""), keep);
-  const tree = processor.parse(text);
-  const clean = processor.runSync(tree) as TreeNode;
+  const tree = reader.runSync(reader.parse(text));
+  embed(tree as TreeNode, picture, keep);
+  const clean = cleaner.runSync(tree as never) as TreeNode;
   bindUnits(clean);
   bindLinks(clean, link, keep);
-  const markup = processor.stringify(clean as never);
+  const markup = cleaner.stringify(clean as never);
   return trusted(markup.replace(/\ue000(\d+)\ue001/g, (_, index) => kept[Number(index)] ?? ""));
 }
 
@@ -75,6 +81,24 @@ function bindUnits(tree: TreeNode): void {
   if (tree.tagName === "code" || tree.tagName === "pre") return;
   if (tree.type === "text") tree.value = withBoundUnits(tree.value ?? "");
   for (const child of tree.children ?? []) bindUnits(child);
+}
+
+function embed(tree: TreeNode, picture: PictureResolver, keep: (markup: string) => string): void {
+  visit(tree, (node) => {
+    if (node.tagName !== "img") return;
+    const target = String(node.properties?.src ?? "");
+    try {
+      Object.assign(node.properties ?? {}, { src: picture(target) });
+    } catch (error) {
+      const reason = (error as Error).message;
+      const name = target.length > 80 ? `${target.slice(0, 79)}…` : target;
+      Object.assign(node, {
+        type: "text",
+        tagName: undefined,
+        value: keep(html`<em class="missing">picture ${name}: ${reason}</em>`.text),
+      });
+    }
+  });
 }
 
 function bindLinks(tree: TreeNode, link: LinkResolver, keep: (markup: string) => string): void {

@@ -1,10 +1,11 @@
 /**
  * Laws as MathML: a tenth of the size of positioned HTML, no fonts, no inline style, and readable by a screen reader.
- * A value inside a law is an element bound to its node, so that the page can write the value anew.
+ * A value inside a law is an element bound to its node, so that the page can write the value anew. The LaTeX stays beside it for
+ * readers of Markdown; `withoutSources` takes it out of a page.
  */
 import katex from "katex";
 import type { SubstitutedLaw } from "../../sheet/block";
-import { type Html, html, trusted } from "./html";
+import { escapeText, type Html, html, trusted } from "./html";
 import { filledLaw } from "./law-template";
 import { sanitiseMarkup } from "./sanitise-svg";
 import type { Shown } from "./show";
@@ -25,16 +26,24 @@ export function lawTemplate(latex: string): string {
   return typesetMath(latex.replace(/⟦(\d+)⟧/g, "@$1@"), true);
 }
 
+/** KaTeX counts each `\,` between factors as an expansion of a macro: the longest law, of 400 operators, has 1600. */
+const settings = { output: "mathml", throwOnError: true, trust: false, strict: false, maxExpand: 5_000 } as const;
+
 function typesetMath(latex: string, display: boolean): string {
   try {
-    const markup = katex.renderToString(latex, { output: "mathml", displayMode: display, throwOnError: true, trust: false, strict: false });
-    return withoutWrapper(sanitiseMarkup(markup, "math"));
+    const markup = katex.renderToString(latex, { ...settings, displayMode: display });
+    const source = `<annotation encoding="application/x-tex">${escapeText(latex)}</annotation></math>`;
+    return withoutNamespace(sanitiseMarkup(markup, "math")).replace("</math>", () => source);
   } catch {
     return html`<code>${latex}</code>`.text;
   }
 }
 
-/** One row around everything says nothing. */
-function withoutWrapper(markup: string): string {
+/** Markup without the LaTeX of its laws. */
+export function withoutSources(markup: string): string {
+  return markup.replace(/<annotation encoding="application\/x-tex">[^<]*<\/annotation>/g, "");
+}
+
+function withoutNamespace(markup: string): string {
   return markup.replace(/ xmlns="[^"]*"/, "");
 }

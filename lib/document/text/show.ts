@@ -4,7 +4,6 @@
  */
 import type { Evaluation } from "../../analysis/evaluation";
 import type { NodeId } from "../../graph/node";
-import { dimension } from "../../quantity/dimension";
 import { format } from "../../quantity/format";
 import { numberToTwelve, significantText } from "../../quantity/number-text";
 import type { Unit } from "../../quantity/quantity";
@@ -40,7 +39,7 @@ export interface Shown {
 
 /** The text of one shown number at the state of an evaluation. Throws where the value is not a finite number. */
 export function showText({ node, show, unit: symbol }: Shown, evaluation: Evaluation): string {
-  const unit = unitOf(symbol, dimension(evaluation.graph.get(node).dimension));
+  const unit = unitOf(symbol);
   switch (show) {
     case "nominal":
       return format({ si: evaluation.nominal(node), unit });
@@ -74,7 +73,7 @@ function figureText(evaluation: Evaluation, node: NodeId, unit: Unit<any>): stri
   return format({ si: nominal, unit, spread }, { style: "plain", prefix: false }).split("\u00a0")[0] ?? "";
 }
 
-/** The same, or that there is none with the present values. */
+/** The same, or `cannot be computed`. */
 export function textOrNone(shown: Shown, evaluation: Evaluation): string {
   return computed(() => showText(shown, evaluation)).value ?? notComputed;
 }
@@ -88,9 +87,14 @@ export function shownAttributes({ node, show, unit }: Shown): Html {
   return html`data-node="${node}" data-show="${show}" data-unit="${unit}"`;
 }
 
-/** A number that is no result of the graph: a share, a coordinate. */
+/** The text of a number that no node computes: a share, a coordinate. */
 export function numberText(value: number, digits: number): string {
   return significantText(numberToTwelve(value), digits);
+}
+
+/** `10 000`. */
+export function grouped(count: number): string {
+  return String(count).replace(/\B(?=(\d{3})+$)/g, "\u00a0");
 }
 
 /** A share as percent, never rounded up to certainty. */

@@ -1,8 +1,10 @@
 /** Verdicts, limits and margins in words. A verdict is never told by colour alone: the word stands in the badge. */
+
 import type { JudgedBy, Limit, Verdict, VerdictWord } from "../../analysis/result";
 import { format, formatNumber } from "../../quantity/format";
 import type { Unit } from "../../quantity/quantity";
-import { nodeOf, unitWith, type View } from "../model/book-data";
+import { unitOf } from "../../quantity/unit";
+import { nodeOf, type View } from "../model/book-data";
 import { nodeWords } from "../model/names";
 import { type Html, html } from "./html";
 import { numberText, percent } from "./show";
@@ -62,7 +64,7 @@ export function decidingText({ judged, deciding, at }: Verdict, unit: Unit<any>,
   const points = Object.entries(at ?? {}).flatMap(([id, si]) => {
     const node = nodeOf(view, id);
     const range = node.kind === "given" && node.spread.kind === "range";
-    return range ? [`${nodeWords(node)} = ${format({ si, unit: unitWith(node.unit, node) })}`] : [];
+    return range ? [`${nodeWords(node)} = ${format({ si, unit: unitOf(node.unit) })}`] : [];
   });
   return points.length > 0 ? `${value}, at ${points.join(", ")}` : value;
 }

@@ -1,32 +1,31 @@
 /** Gain of a stage and how far its resistors move it, loading, and corners of first order. */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { dB, deg, farad, hertz, kHz, kohm, MHz, ohm, one, percent, uF, us, V_per_us, volt } from "../../units";
 
-const practice = "common practice, no source";
 const firstOrder = "transfer of an RC section of first order";
 
 export const nonInvertingGain = formula("G = 1 + R_f/R_g", { R_f: ohm, R_g: ohm }, dB, {
   meaning: "gain of a non-inverting stage with R_f from output to inverting input and R_g from there to ground; also its noise gain",
-  source: practice,
+  source: commonPractice,
   valid: { R_g: "> 0 Ω" },
 });
 
 export const invertingGain = formula("G = R_f/R_g", { R_f: ohm, R_g: ohm }, dB, {
   meaning:
     "magnitude of the gain of an inverting stage with R_f from output to inverting input and R_g (with the source's resistance) from there to the source; its noise gain is 1 + R_f/R_g",
-  source: practice,
+  source: commonPractice,
   valid: { R_g: "> 0 Ω" },
 });
 
 export const greatestGain = formula("G = 1 + R_f*(1 + t)/(R_g*(1 - t))", { R_f: ohm, R_g: ohm, t: percent }, dB, {
   meaning: "greatest gain of a non-inverting stage whose two resistors have the tolerance t",
-  source: practice,
+  source: commonPractice,
   valid: { R_g: "> 0 Ω", t: "0 to 0.2" },
 });
 
 export const leastGain = formula("G = 1 + R_f*(1 - t)/(R_g*(1 + t))", { R_f: ohm, R_g: ohm, t: percent }, dB, {
   meaning: "least gain of a non-inverting stage whose two resistors have the tolerance t",
-  source: practice,
+  source: commonPractice,
   valid: { R_g: "> 0 Ω", t: "0 to 0.2" },
 });
 
@@ -36,20 +35,20 @@ export const greatestMismatch = formula(
   dB,
   {
     meaning: "greatest difference of gain between two non-inverting channels whose four resistors have the tolerance t",
-    source: practice,
+    source: commonPractice,
     valid: { R_g: "> 0 Ω", t: "0 to 0.2" },
   },
 );
 
 export const greatestInvertingMismatch = formula("M = ((1 + t)/(1 - t))^2", { t: percent }, dB, {
   meaning: "greatest difference of gain between two inverting channels whose four resistors have the tolerance t, whatever their gain",
-  source: practice,
+  source: commonPractice,
   valid: { t: "0 to 0.2" },
 });
 
 export const channelMatch = formula("M = G_1/G_2", { G_1: dB, G_2: dB }, dB, {
   meaning: "gain of one channel over that of the other",
-  source: practice,
+  source: commonPractice,
   valid: { G_2: "> 0" },
 });
 
@@ -79,13 +78,13 @@ export const fullPowerBandwidth = formula("f = S/(2*pi*V_p)", { S: V_per_us, V_p
 
 export const inputLoading = formula("k = R_i/(R_i + R_s)", { R_i: kohm, R_s: ohm }, dB, {
   meaning: "share of a source's voltage that the input R_i leaves behind the source resistance R_s",
-  source: practice,
+  source: commonPractice,
   valid: { R_i: "> 0 Ω" },
 });
 
 export const outputLoading = formula("k = R_L/(R_L + R_o)", { R_L: ohm, R_o: ohm }, dB, {
   meaning: "share of an amplifier's voltage that reaches the load R_L through all resistance R_o on the way, forth and back",
-  source: practice,
+  source: commonPractice,
   valid: { R_L: "> 0 Ω" },
 });
 
@@ -158,7 +157,7 @@ export const lowPassDeviation = formula("delta = f/f_c - atan(f/f_c)", { f: hert
 
 export const chainGain = formula("G_t = G*R_i/(R_i + R_s)*R_L/(R_L + R_o)", { G: dB, R_i: kohm, R_s: ohm, R_L: ohm, R_o: ohm }, dB, {
   meaning: "gain from a source's open-circuit voltage to the load: the stage G, the input R_i behind R_s, the load R_L behind R_o",
-  source: practice,
+  source: commonPractice,
   valid: { R_i: "> 0 Ω", R_L: "8 Ω to 600 Ω" },
 });
 

@@ -110,3 +110,4 @@ export {
   response,
   responseCurve,
 } from "./response-models";
+export { greatestTracking, leastTrackPosition, trackGain, trackingError } from "./tracking-laws";

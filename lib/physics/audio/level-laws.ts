@@ -1,8 +1,7 @@
 /** Levels of signals, noise and distortion as ratios and voltages, sound from voltage, and leakage between channels. dB, dBV and dBu are units: no law converts them. */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { dB, dB_per_mW, dB_per_V, dB_SPL, farad, hertz, mW, ohm, one, percent, uV, volt } from "../../units";
 
-const practice = "common practice, no source";
 const sound = "IEC 60268-7: characteristic sensitivity of headphones (from memory)";
 const unlike = "sum of powers of what is not synchronous";
 
@@ -27,31 +26,31 @@ export const sensitivityPerVolt = formula("S_V = sqrt(S/Z)", { S: dB_per_mW, Z: 
 export const signalToNoise = formula("S = V/V_n", { V: volt, V_n: uV }, dB, {
   meaning:
     "signal-to-noise ratio: rms signal V over rms noise V_n in the same band and weighting; the reference level V belongs to the statement",
-  source: practice,
+  source: commonPractice,
   valid: { V_n: "> 0 V" },
 });
 
 export const noiseOfRatio = formula("V_n = V/S", { V: volt, S: dB }, uV, {
   meaning: "rms noise that the signal-to-noise ratio S leaves at the signal V",
-  source: practice,
+  source: commonPractice,
   valid: { S: "> 0" },
 });
 
 export const distortionRatio = formula("d = V_d/V", { V_d: uV, V: volt }, percent, {
   meaning: "rms value of harmonics, or of harmonics and noise, over that of the fundamental; as a level the same ratio in dB",
-  source: practice,
+  source: commonPractice,
   valid: { V: "> 0 V" },
 });
 
 export const distortionVoltage = formula("V_d = d*V", { d: percent, V: volt }, uV, {
   meaning: "rms value of harmonics, or of harmonics and noise, that are the share d of the signal V",
-  source: practice,
+  source: commonPractice,
   valid: { d: ">= 0" },
 });
 
 export const distortionLevel = formula("L = V_d/V", { V_d: uV, V: volt }, dB, {
   meaning: "level of harmonics, or of harmonics and noise, below the fundamental: 0.1 % is −60 dB",
-  source: practice,
+  source: commonPractice,
   valid: { V_d: "> 0 V", V: "> 0 V" },
 });
 
@@ -61,7 +60,8 @@ export const harmonicDistortion = formula(
   percent,
   {
     meaning: "total harmonic distortion of the second to fifth harmonic, each over the fundamental",
-    source: "IEC 60268-3: total harmonic distortion (from memory)",
+    source:
+      "definition, over the fundamental; IEC 60268-3 refers total harmonic distortion to the whole output (from memory): `overAll` turns one into the other, 0.5 % apart at a distortion of 10 %",
     valid: { h_2: ">= 0", h_3: ">= 0", h_4: ">= 0", h_5: ">= 0" },
   },
 );
@@ -96,7 +96,7 @@ export const ratioSum = formula("k = sqrt(k_1^2 + k_2^2)", { k_1: dB, k_2: dB },
   valid: { k_1: ">= 0", k_2: ">= 0" },
 });
 
-export const coherentSum = formula("k = k_1 + k_2", { k_1: dB, k_2: dB }, dB, {
+export const coherentSum = formula("k = k_1 + k_2", { k_1: one, k_2: one }, dB, {
   meaning: "level of two in phase: two equal ones make 6.02 dB more; the worst case of any two",
   source: "sum of amplitudes",
   valid: { k_1: ">= 0", k_2: ">= 0" },
@@ -123,7 +123,7 @@ export const sharedReturnCrosstalk = formula("X = R_g/(R_g + R_L + R_o)", { R_g:
 
 export const sharedReturnEstimate = formula("X = R_g/R_L", { R_g: ohm, R_L: ohm }, dB, {
   meaning: "crosstalk of two loads R_L with the shared return R_g, as a first estimate: too high by R_g/R_L of itself",
-  source: practice,
+  source: commonPractice,
   valid: { R_g: "> 0 Ω", R_L: "> 0 Ω" },
 });
 

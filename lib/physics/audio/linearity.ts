@@ -4,7 +4,7 @@
  *   least squares: the same line, τ making the squares of the deviation least, every hertz of the band alike;
  *   free line: from φ = φ_0 − 2π·f·τ, both chosen so that the largest deviation is least: what a phase shift shared by
  *   all frequencies would excuse, though it is no delay.
- * The phase is sampled at points of even ratio; between them its extremes are missed by less than 10⁻³ of the deviation.
+ * The phase is sampled at points of even ratio; between them its extremes are missed by less than 2·10⁻³ of the deviation.
  */
 import { frequencies } from "../rf/filter";
 

@@ -28,7 +28,7 @@ export interface CapacitiveLoad {
 const turn = 2 * Math.PI;
 
 /** Open-loop gain at f, a ratio. */
-export function openLoopGain({ A_0, f_t, f_p2 }: Omit<Loop, "R_o" | "G">, f: number): Complex {
+function openLoopGain({ A_0, f_t, f_p2 }: Omit<Loop, "R_o" | "G">, f: number): Complex {
   const first = divide(real(A_0), { re: 1, im: (f * A_0) / f_t });
   return f_p2 > 0 ? divide(first, { re: 1, im: f / f_p2 }) : first;
 }
@@ -39,13 +39,13 @@ export function outputImpedance(loop: Loop, f: number): Complex {
 }
 
 /** Loop gain at f with its load, a ratio; its phase is −180° where the loop is on the verge. */
-export function loopGain(loop: Loop, { R_i, R_L, C_L }: CapacitiveLoad, f: number): Complex {
+function loopGain(loop: Loop, { R_i, R_L, C_L }: CapacitiveLoad, f: number): Complex {
   const Z = add(real(R_i), inverse({ re: 1 / R_L, im: turn * f * C_L }));
   return multiply(scale(openLoopGain(loop, f), 1 / loop.G), divide(Z, add(real(loop.R_o), Z)));
 }
 
 /** Phase of the loop gain at f, rad, unbroken from 0 downwards: the sum of its poles and its zero. */
-export function loopPhase({ A_0, f_t, f_p2, R_o }: Loop, { R_i, R_L, C_L }: CapacitiveLoad, f: number): number {
+function loopPhase({ A_0, f_t, f_p2, R_o }: Loop, { R_i, R_L, C_L }: CapacitiveLoad, f: number): number {
   const reactance = turn * f * C_L;
   const parallel = (R: number): number => atan(reactance * ((R * R_L) / (R + R_L)));
   const second = f_p2 > 0 ? atan(f / f_p2) : 0;

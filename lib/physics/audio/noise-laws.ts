@@ -1,10 +1,8 @@
 /** Closed laws of noise in a rectangular band. The Boltzmann constant k_B is `reference.constants.k`. */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { celsius, dB, hertz, J_per_K, kHz, nV_per_sqrtHz, ohm, pA_per_sqrtHz, uV } from "../../units";
 
 const johnson = "J. B. Johnson and H. Nyquist, Phys. Rev. 32 (1928) (from memory)";
-const practice = "common practice, no source";
-
 export const thermalNoise = formula("e = sqrt(4*k_B*T*R)", { k_B: J_per_K, T: celsius, R: ohm }, nV_per_sqrtHz, {
   meaning: "density of the thermal noise voltage of a resistor R at the temperature T",
   source: johnson,
@@ -36,14 +34,14 @@ export const inputNoise = formula(
   {
     meaning:
       "density of an operational amplifier's noise referred to its non-inverting input: its voltage noise e_n, its current noise i_n through R_s at that input and through R_p (R_f parallel to R_g) at the other, and the thermal noise of both",
-    source: practice,
+    source: commonPractice,
     valid: { R_s: ">= 0 Ω", R_p: ">= 0 Ω", T: "200 K to 450 K" },
   },
 );
 
 export const outputNoiseVoltage = formula("V = e*G*sqrt(B)", { e: nV_per_sqrtHz, G: dB, B: kHz }, uV, {
   meaning: "rms noise at the output from the density e referred to the input, the noise gain G and the bandwidth B",
-  source: practice,
+  source: commonPractice,
   valid: { G: ">= 1", B: ">= 0 Hz" },
 });
 
@@ -55,6 +53,6 @@ export const noiseBandwidth = formula("B = pi*f_c/2", { f_c: kHz }, kHz, {
 
 export const densityForNoise = formula("e = V/(G*sqrt(B))", { V: uV, G: dB, B: kHz }, nV_per_sqrtHz, {
   meaning: "density at the input that leaves the rms noise V at the output: what all sources together may have",
-  source: practice,
+  source: commonPractice,
   valid: { G: ">= 1", B: "> 0 Hz" },
 });

@@ -37,7 +37,7 @@ export interface OutputNoise {
 }
 
 /** Squared densities at the output at f (Hz, > 0), V²/Hz: voltage noise, current noise, source network, feedback. */
-export function noiseDensities(stage: NoisyStage, f: number): readonly [number, number, number, number] {
+function noiseDensities(stage: NoisyStage, f: number): readonly [number, number, number, number] {
   const { e_n, f_e, i_n, f_i, R_f, R_g, T, f_b } = stage;
   const G = 1 + R_f / R_g;
   const { square, re } = sourceNetwork(stage, f);

@@ -1,16 +1,14 @@
 /** The direct voltage that a stage leaves at its output, and for how long a step at turn-on is heard. */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { dB, degC_difference, hertz, kohm, mV, nA, ohm, second, uV, uV_per_K, volt } from "../../units";
 
-const practice = "common practice, no source";
-
 export const outputOffset = formula(
-  "V_o = G*(V_os + (I_b + I_os/2)*R_s) - (I_b - I_os/2)*R_f",
+  "V_o = G*(V_os - (I_b + I_os/2)*R_s) + (I_b - I_os/2)*R_f",
   { G: dB, V_os: uV, I_b: nA, I_os: nA, R_s: kohm, R_f: kohm },
   mV,
   {
     meaning:
-      "direct voltage at the output from the offset voltage V_os, the bias current I_b into both inputs and the offset current I_os (that of the non-inverting input less that of the other), R_s being the direct-current resistance at the non-inverting input; G is the noise gain at direct current, 1 where a capacitor stands in the lower leg of the feedback",
+      "direct voltage at the output from the offset voltage V_os (its plus side towards the non-inverting input), the bias current I_b, counted as it flows into both inputs (below 0 where it flows out), and the offset current I_os (into the non-inverting input less into the other), R_s being the direct-current resistance at the non-inverting input; G is the noise gain at direct current, 1 where a capacitor stands in the lower leg of the feedback",
     source: "superposition; common practice",
     valid: { G: ">= 1" },
   },
@@ -30,13 +28,13 @@ export const greatestOffset = formula(
 
 export const balancingResistance = formula("R_s = R_f/G", { R_f: ohm, G: dB }, ohm, {
   meaning: "resistance at the non-inverting input at which the bias currents of both inputs cancel at the output: R_f parallel to R_g",
-  source: practice,
+  source: commonPractice,
   valid: { G: ">= 1" },
 });
 
 export const offsetAtTemperature = formula("V = V_os + a*dT", { V_os: uV, a: uV_per_K, dT: degC_difference }, uV, {
   meaning: "offset voltage at a temperature dT away from that of V_os, drifting by a",
-  source: practice,
+  source: commonPractice,
   holds: "offset, drift and change of either sign, inside the temperatures over which the data sheet states its drift",
 });
 

@@ -3,10 +3,9 @@
  * pair of output devices of one channel. The quiescent current is added in full, as in `battery.railPower`: on the safe
  * side, since near it the stage runs in class A; `audio.classABHeat` counts it exactly.
  */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { dB, MHz, mA, mW, ohm, one, percent, pF, volt, watt } from "../../units";
 
-const practice = "common practice, no source";
 const classB = "P. R. Gray and R. G. Meyer, Analysis and Design of Analog Integrated Circuits; class-B output stage (from memory)";
 
 export const sinePower = formula("P = V_p^2/(2*R_L)", { V_p: volt, R_L: ohm }, mW, {
@@ -30,7 +29,7 @@ export const peakCurrentOfPower = formula("I_p = sqrt(2*P/R_L)", { P: mW, R_L: o
 export const railForPower = formula("V_s = V_h + sqrt(2*P/R_L)*(R_L + R_s)", { V_h: volt, P: mW, R_L: ohm, R_s: ohm }, volt, {
   meaning:
     "rail that a sine of power P in R_L asks for: the headroom V_h of the stage, and the peak across the load and all resistance R_s in series with it, inside the loop or behind it",
-  source: practice,
+  source: commonPractice,
   valid: { P: ">= 0 W", R_L: "> 0 Ω" },
 });
 
@@ -79,7 +78,7 @@ export const dampingFactor = formula(
   {
     meaning:
       "damping factor of a load Z_L: over the amplifier's closed-loop resistance R_a, the output inductor or bead R_f, tracks R_t, contacts R_k and cable R_c, forth and back; put 0 Ω for what lies behind the point where it is stated",
-    source: practice,
+    source: commonPractice,
     valid: { Z_L: "8 Ω to 600 Ω" },
   },
 );
@@ -93,7 +92,7 @@ export const closedLoopResistance = formula("R_a = R_o/(1 + A/G)", { R_o: ohm, A
 
 export const levelChange = formula("dL = Z_2*(Z_1 + R_o)/(Z_1*(Z_2 + R_o))", { Z_1: ohm, Z_2: ohm, R_o: ohm }, dB, {
   meaning: "change of level when a load goes from Z_1 to Z_2 (both resistive) on the source resistance R_o",
-  source: practice,
+  source: commonPractice,
   valid: { Z_1: "> 0 Ω", Z_2: "> 0 Ω" },
 });
 
@@ -105,6 +104,6 @@ export const faultPower = formula("P = V^2*R_L/(R_L + R_s)^2", { V: volt, R_L: o
 
 export const isolationZero = formula("f_z = 1/(2*pi*R_i*C_L)", { R_i: ohm, C_L: pF }, MHz, {
   meaning: "frequency from which an isolating resistor R_i gives back the phase that the capacitive load C_L takes",
-  source: practice,
+  source: commonPractice,
   valid: { R_i: "> 0 Ω", C_L: "> 0 F" },
 });

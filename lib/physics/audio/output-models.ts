@@ -1,4 +1,5 @@
 /** Procedures of an output stage, as models: its limits, its heat, its output impedance and its stability. Loads of 8 Ω to 600 Ω; for stability also none. */
+import { commonPractice } from "../../formula/formula";
 import { curveOutput, defineModel } from "../../graph/model";
 import { dB, deg, henry, hertz, kHz, MHz, mA, mW, ohm, one, percent, pF, volt } from "../../units";
 import { notNegative, oneOrMore, positive } from "../model-limits";
@@ -7,7 +8,6 @@ import { frequencies } from "../rf/filter";
 import { greatestHeat as greatestHeatOf, outputBounds, stageHeat } from "./limits";
 import { outputImpedance as impedanceOf, loopCurves, stability } from "./loop";
 
-const practice = "common practice, no source";
 const classAB =
   "push-pull stage whose devices keep I_1·I_2 = I_q² (P. R. Gray and R. G. Meyer, Analysis and Design of Analog Integrated Circuits; from memory)";
 const bode = "negative feedback, H. W. Bode (from memory); open-loop gain of one pole, or two";
@@ -39,7 +39,7 @@ export const outputLimits = defineModel({
     V_i: "peak that the current allows",
     V_t: "peak that heat allows, the bare rail where it never binds",
   },
-  source: practice,
+  source: commonPractice,
   valid: [headphones],
   evaluate: ({ I_max, P_max, ...given }) => {
     const { V_p, V_h, ...bounds } = outputBounds(given, I_max, P_max);

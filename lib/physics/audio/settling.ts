@@ -39,7 +39,7 @@ export function settling(kind: SettlingKind, V_0: number, V_e: number, f_0: numb
 }
 
 /** Step response of a high-pass, or error of a low-pass, at t (s), from 1. */
-export function unitWave(kind: SettlingKind, { alpha, square }: Pair, t: number): number {
+function unitWave(kind: SettlingKind, { alpha, square }: Pair, t: number): number {
   const sign = kind === "high-pass" ? -1 : 1;
   const rest = square - alpha * alpha;
   if (rest > 0) {

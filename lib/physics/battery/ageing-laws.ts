@@ -3,17 +3,16 @@
  * cycling and of the calendar are added, as in J. Schmalstieg et al., Journal of Power Sources 257 (2014) 325 (from
  * memory). Left out: the sudden fall late in life, and that deep or fast cycles cost more than shallow or slow ones.
  */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import type { Rate } from "../../quantity/dimension-tables";
 import type { Unit } from "../../units";
 import { celsius, J_per_mol, J_per_mol_K, mAh, month, ohm, one, unitOf, year } from "../../units";
 
-const practice = "common practice, no source";
 const perDay: Unit<Rate> = unitOf("1/d");
 
 export const cyclesInUse = formula("N = f*t", { f: perDay, t: year }, one, {
   meaning: "full cycles over the time t, at f full-cycle equivalents a day: to the end of the warranty with t its length",
-  source: practice,
+  source: commonPractice,
   valid: { f: ">= 0", t: ">= 0" },
 });
 
@@ -44,12 +43,12 @@ export const retention = formula("k_age = 1 - L_cyc - L_cal", { L_cyc: one, L_ca
 export const usableCapacity = formula("Q_u = Q*k_T*k_age*(1 - u)", { Q: mAh, k_T: one, k_age: one, u: one }, mAh, {
   meaning:
     "capacity that serves at a temperature and an age: its share k_T in the cold, k_age left with age, less the share u that is never used",
-  source: practice,
+  source: commonPractice,
   valid: { k_T: "0 to 1.1", k_age: "0 to 1", u: "0 to 1" },
 });
 
 export const agedResistance = formula("R = R_0*(1 + g*N/N_0)", { R_0: ohm, g: one, N: one, N_0: one }, ohm, {
   meaning: "internal resistance after N cycles, having grown by the share g after N_0",
-  source: practice,
+  source: commonPractice,
   valid: { N: ">= 0", N_0: "> 0" },
 });

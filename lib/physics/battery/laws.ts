@@ -1,30 +1,28 @@
 /** Closed laws of a rechargeable cell under load and on charge, as formulas. */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { Ah, ampere, celsius, hour, J_per_mol, J_per_mol_K, mV, mW, ohm, one, per_hour, second, volt, Wh, watt } from "../../units";
-
-const practice = "common practice, no source";
 
 export const cRate = formula("x = I/Q", { I: ampere, Q: Ah }, per_hour, {
   meaning: "C-rate of a current: how many times the capacity Q it would move in one hour",
-  source: practice,
+  source: commonPractice,
   valid: { Q: "> 0 Ah" },
 });
 
 export const currentAtRate = formula("I = x*Q", { x: per_hour, Q: Ah }, ampere, {
   meaning: "current at the C-rate x of a cell of capacity Q",
-  source: practice,
+  source: commonPractice,
   valid: { x: ">= 0", Q: "> 0" },
 });
 
 export const storedEnergy = formula("E = Q*V", { Q: Ah, V: volt }, Wh, {
   meaning: "energy of a cell from its capacity and its mean voltage over the discharge",
-  source: practice,
+  source: commonPractice,
   valid: { Q: ">= 0", V: "> 0" },
 });
 
 export const runtimeByEnergy = formula("t = E*k*eta/P", { E: Wh, k: one, eta: one, P: watt }, hour, {
   meaning: "time for which an energy E, of which the share k is usable, carries a mean load P through a converter of efficiency eta",
-  source: practice,
+  source: commonPractice,
   valid: { k: "0 to 1", eta: "0 to 1", P: "> 0 W" },
 });
 
@@ -36,19 +34,19 @@ export const maximumPower = formula("P_max = V_oc^2/(4*R)", { V_oc: volt, R: ohm
 
 export const sag = formula("dV = I*R", { I: ampere, R: ohm }, mV, {
   meaning: "fall of the terminal voltage under a current I",
-  source: practice,
+  source: commonPractice,
   valid: { R: ">= 0" },
 });
 
 export const terminalVoltage = formula("V_t = V_oc - I*R", { V_oc: volt, I: ampere, R: ohm }, volt, {
   meaning: "terminal voltage of a cell under a current I; a charging current is negative",
-  source: practice,
+  source: commonPractice,
   valid: { V_oc: "> 0", R: ">= 0" },
 });
 
 export const brownOutMargin = formula("M = V_oc - I_p*R - V_min", { V_oc: volt, I_p: ampere, R: ohm, V_min: volt }, mV, {
   meaning: "distance of the terminal voltage under the peak current I_p to the lowest supply V_min at which the circuit works",
-  source: practice,
+  source: commonPractice,
   valid: { V_oc: "> 0", I_p: ">= 0", R: ">= 0", V_min: "> 0" },
 });
 
@@ -72,25 +70,25 @@ export const effectiveResistance = formula("R_eff = R + R_d*(1 - exp(-t/tau))", 
 
 export const pulseAverage = formula("I_avg = D*I_1 + (1 - D)*I_0", { D: one, I_1: ampere, I_0: ampere }, ampere, {
   meaning: "average of a current I_1 for the share D of the time and I_0 for the rest: what empties the cell",
-  source: practice,
+  source: commonPractice,
   valid: { D: "0 to 1" },
 });
 
 export const pulseRms = formula("I_rms = sqrt(D*I_1^2 + (1 - D)*I_0^2)", { D: one, I_1: ampere, I_0: ampere }, ampere, {
   meaning: "rms value of a current I_1 for the share D of the time and I_0 for the rest: what heats the cell",
-  source: practice,
+  source: commonPractice,
   valid: { D: "0 to 1" },
 });
 
 export const resistanceLoss = formula("P = I_rms^2*R", { I_rms: ampere, R: ohm }, mW, {
   meaning: "power lost in a cell's resistance by a current of the rms value I_rms",
-  source: practice,
+  source: commonPractice,
   valid: { I_rms: ">= 0", R: ">= 0" },
 });
 
 export const linearChargerLoss = formula("P = (V_bus - V_cell)*I", { V_bus: volt, V_cell: volt, I: ampere }, mW, {
   meaning: "power in a linear charger, whose input current is its charging current",
-  source: practice,
+  source: commonPractice,
   valid: { V_bus: "> 0", V_cell: ">= 0", I: ">= 0" },
   holds: "a bus that stands above the cell: a linear charger only lowers a voltage",
 });
@@ -101,7 +99,7 @@ export const switchingChargeCurrent = formula(
   ampere,
   {
     meaning: "charging current that a switching charger of efficiency eta makes of the current I_bus from its source",
-    source: practice,
+    source: commonPractice,
     valid: { eta: "0 to 1", V_cell: "> 0 V" },
   },
 );

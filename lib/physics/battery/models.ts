@@ -1,5 +1,6 @@
 /** Procedures of cells, as models: what has no closed law. The share of charge s and its tables run from 0 (empty) to 1 (full). */
 
+import { commonPractice } from "../../formula/formula";
 import { curveCrossing, curveIntegral } from "../../graph/interpolate";
 import { defineModel, tableInput } from "../../graph/model";
 import { ampere, celsius, hour, mA, mAh, mW, ohm, one, percent, second, volt, Wh, watt } from "../../units";
@@ -9,7 +10,6 @@ import { converterInput as inputOf } from "./converter";
 import { constantPowerPoint, dischargeByCurrent, dischargeByPower } from "./discharge";
 import { rectifiedShare } from "./signal";
 
-const practice = "common practice, no source";
 const closed = "closed form of an open-circuit voltage behind a resistance";
 const ocv = tableInput(percent, volt);
 const againstTemperature = tableInput(celsius, one);
@@ -28,7 +28,7 @@ export const openCircuitVoltage = defineModel({
   inputs: { s: percent, ocv },
   outputs: { V_oc: volt },
   meaning: "open-circuit voltage V_oc of a cell at the state of charge s, from its table",
-  source: practice,
+  source: commonPractice,
   valid: shares("s"),
   holds: "at states of charge inside the table, an error outside",
   evaluate: ({ s, ocv }) => ({ V_oc: ocv.at(s) }),
@@ -40,7 +40,7 @@ export const stateOfCharge = defineModel({
   inputs: { V_oc: volt, ocv },
   outputs: { s: percent },
   meaning: "state of charge s of a rested cell of open-circuit voltage V_oc, from its table",
-  source: practice,
+  source: commonPractice,
   valid: positive("V_oc"),
   holds: "for voltages that the table passes, an error for others; of a table that is not monotone the lowest state of charge",
   evaluate: ({ V_oc, ocv }) => ({ s: curveCrossing(ocv, V_oc) }),
@@ -52,7 +52,7 @@ export const meanVoltage = defineModel({
   inputs: { ocv },
   outputs: { V: volt },
   meaning: "mean of a cell's open-circuit voltage over its table of states of charge: what its energy is a capacity times",
-  source: practice,
+  source: commonPractice,
   holds: "for every table of states of charge; one that does not run from 0 to 100 % gives the mean of its own stretch",
   evaluate: ({ ocv }) => ({ V: curveIntegral(ocv) / ((ocv.x.at(-1) ?? Number.NaN) - (ocv.x[0] ?? Number.NaN)) }),
 });
@@ -63,7 +63,7 @@ export const resistanceAtTemperature = defineModel({
   inputs: { R_0: ohm, T: celsius, factor: againstTemperature },
   outputs: { R: ohm },
   meaning: "internal resistance R at temperature T: R_0 times the factor of its table",
-  source: practice,
+  source: commonPractice,
   valid: notNegative("R_0"),
   holds: "at temperatures inside the table, an error outside",
   evaluate: ({ R_0, T, factor }) => ({ R: R_0 * factor.at(T) }),
@@ -75,7 +75,7 @@ export const capacityAtTemperature = defineModel({
   inputs: { Q: mAh, T: celsius, factor: againstTemperature },
   outputs: { Q_T: mAh },
   meaning: "capacity Q_T at temperature T: Q times the factor of its table",
-  source: practice,
+  source: commonPractice,
   valid: notNegative("Q"),
   holds: "at temperatures inside the table, an error outside",
   evaluate: ({ Q, T, factor }) => ({ Q_T: Q * factor.at(T) }),
@@ -131,7 +131,7 @@ export const converterInput = defineModel({
   meaning:
     "power that a converter takes in for the load P_out, from its table of efficiency against load; k is the factor by which units differ from the table",
   meanings: { P_in: "power into the converter", eta: "efficiency at this load" },
-  source: practice,
+  source: commonPractice,
   valid: [...notNegative("P_out"), ...positive("k")],
   holds: "for loads inside the table, and where k times its efficiency is at most 1; an error otherwise",
   evaluate: ({ P_out, k, efficiency }) => inputOf(P_out, k, efficiency),
@@ -143,7 +143,7 @@ export const rectifiedMean = defineModel({
   inputs: { C: one },
   outputs: { k: one },
   meaning: "mean rectified value over rms value of noise that is cut off so that its crest factor is C",
-  source: practice,
+  source: commonPractice,
   valid: oneOrMore("C"),
   evaluate: ({ C }) => ({ k: rectifiedShare(C) }),
 });

@@ -1,5 +1,5 @@
 /** Closed laws of what a board radiates: spectra, currents on leads, fields and distances. Estimates for design; a test house measures. */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { ampere, dB, dBuV_per_m, H_per_m, hertz, metre, ohm, one, pF, uA, V_per_m, volt } from "../../units";
 
 const paul = "C. R. Paul, Introduction to Electromagnetic Compatibility: bounds of a trapezoid's spectrum";
@@ -19,7 +19,7 @@ export const harmonicBound = formula(
 export const coupledCurrent = formula("I = 2*pi*f*C*V", { f: hertz, C: pF, V: volt }, uA, {
   meaning:
     "current that the voltage V at f drives through a small capacitance C into a lead of much less impedance: the common-mode current of that lead",
-  source: "common practice, no source",
+  source: commonPractice,
   valid: { f: "> 0 Hz", C: ">= 0 pF" },
 });
 

@@ -36,13 +36,13 @@ export interface WorstEmission {
 }
 
 /** Field, rms V/m, of a common-mode current I (A) at f (Hz). */
-export function leadField(I: number, f: number, { L, d, k }: Pick<SwitchedLead, "L" | "d" | "k">): number {
+function leadField(I: number, f: number, { L, d, k }: Pick<SwitchedLead, "L" | "d" | "k">): number {
   const waves = Math.min((L * f) / (2 * speedOfLight), 1 / (2 * Math.PI));
   return (k * freeSpaceImpedance * I * waves) / d;
 }
 
 /** Common-mode current bound at f, rms A. */
-export function leadCurrent({ V, f_0, D, t_r, C }: SwitchedLead, f: number): number {
+function leadCurrent({ V, f_0, D, t_r, C }: SwitchedLead, f: number): number {
   const [f_1, f_2] = corners(f_0, D, t_r);
   const bound = Math.SQRT2 * V * D * Math.min(1, f_1 / f) * Math.min(1, f_2 / f);
   return 2 * Math.PI * f * C * bound;

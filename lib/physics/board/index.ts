@@ -2,6 +2,14 @@
 
 export { cableCurrent, cableField, edgeCorner, loopField, pulseCorner, stitchingPitch, wavelength } from "../rf/laws";
 export {
+  backwardCrosstalk,
+  couplingRule,
+  lowFrequencyCrosstalk,
+  mutualTraceCapacitance,
+  mutualTraceInductance,
+  shortBackwardCrosstalk,
+} from "./coupling-laws";
+export {
   coupledCurrent,
   emissionMargin,
   fieldAtDistance,

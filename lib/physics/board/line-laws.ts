@@ -1,5 +1,5 @@
 /** Closed laws of lines over planes: rules of thumb, and what follows from an impedance. The better formulas are models. */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { numericalFormula } from "../../formula/numerical";
 import { m_per_s, mm, nH, ns, ohm, one, pF, ps } from "../../units";
 
@@ -57,6 +57,6 @@ export const lineDelay = formula("t_d = l*sqrt(eps_e)/c", { l: mm, eps_e: one, c
 
 export const criticalLength = formula("l = c*t_r/(n*sqrt(eps_e))", { c: m_per_s, t_r: ns, n: one, eps_e: one }, mm, {
   meaning: "length from which a trace is treated as a line: an nth of the way that an edge of the rise time t_r fills; n = 6 is common",
-  source: "common practice, no source",
+  source: commonPractice,
   valid: { n: "> 0", eps_e: ">= 1" },
 });

@@ -1,19 +1,18 @@
 /** Closed laws of planes and of the copper that signals return in. */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { cm2, F_per_m, farad, H_per_m, henry, MHz, m_per_s, mm, nH, ohm, one, percent } from "../../units";
 
-const practice = "common practice, no source";
 const twoWires = "two round electrodes in an unbounded sheet (the field of a two-wire line)";
 
 export const planeCapacitance = formula("C = epsilon_0*eps_r*A/d", { epsilon_0: F_per_m, eps_r: one, A: cm2, d: mm }, farad, {
   meaning: "capacitance of two planes of the area A with a dielectric of thickness d and relative permittivity eps_r; without the fringe",
-  source: practice,
+  source: commonPractice,
   valid: { eps_r: ">= 1", A: "> 0 cm²", d: "> 0 mm" },
 });
 
 export const planeInductance = formula("L_sq = mu_0*d", { mu_0: H_per_m, d: mm }, henry, {
   meaning: "inductance of a square of two planes with a dielectric of thickness d, the current even across it",
-  source: practice,
+  source: commonPractice,
   valid: { d: "> 0 mm" },
 });
 

@@ -14,7 +14,7 @@ export interface Sheet {
   readonly b: number;
 }
 
-export interface Point {
+export interface PlanePoint {
   readonly x: number;
   readonly y: number;
 }
@@ -23,7 +23,7 @@ export interface Point {
 const repetitions = 6;
 
 /** Resistance in squares between contacts of radius r (m) at two points. */
-export function contactSquares(sheet: Sheet, r: number, from: Point, to: Point): number {
+export function contactSquares(sheet: Sheet, r: number, from: PlanePoint, to: PlanePoint): number {
   checkContacts(sheet, r, [from, to]);
   return potential(sheet, from, from, r) + potential(sheet, to, to, r) - 2 * potential(sheet, from, to, r);
 }
@@ -32,15 +32,20 @@ export function contactSquares(sheet: Sheet, r: number, from: Point, to: Point):
  * Voltage between two points, in squares times the current that flows from the one contact to the other: where a point
  * lies within r of a contact it has the contact's potential.
  */
-export function transferSquares(sheet: Sheet, r: number, path: readonly [Point, Point], sense: readonly [Point, Point]): number {
+export function transferSquares(
+  sheet: Sheet,
+  r: number,
+  path: readonly [PlanePoint, PlanePoint],
+  sense: readonly [PlanePoint, PlanePoint],
+): number {
   checkContacts(sheet, r, path);
   checkInside(sheet, 0, sense, "point");
-  const at = (point: Point): number => potential(sheet, path[0], point, r) - potential(sheet, path[1], point, r);
+  const at = (point: PlanePoint): number => potential(sheet, path[0], point, r) - potential(sheet, path[1], point, r);
   return at(sense[0]) - at(sense[1]);
 }
 
 /** Potential at `point` of a unit source at `source`, in squares, with the mean over the sheet taken off. */
-function potential(sheet: Sheet, source: Point, point: Point, r: number): number {
+function potential(sheet: Sheet, source: PlanePoint, point: PlanePoint, r: number): number {
   if (sheet.a > sheet.b) return potential({ a: sheet.b, b: sheet.a }, turned(source), turned(point), r);
   const { a, b } = sheet;
   const apart = Math.sqrt((point.x - source.x) * (point.x - source.x) + (point.y - source.y) * (point.y - source.y));
@@ -63,16 +68,16 @@ function logarithm(e: number, theta: number): number {
   return ln((1 - e) * (1 - e) + 4 * e * half * half);
 }
 
-function turned({ x, y }: Point): Point {
+function turned({ x, y }: PlanePoint): PlanePoint {
   return { x: y, y: x };
 }
 
-function checkContacts({ a, b }: Sheet, r: number, contacts: readonly Point[]): void {
+function checkContacts({ a, b }: Sheet, r: number, contacts: readonly PlanePoint[]): void {
   if (!(r > 0)) throw new WorkingsError("not-finite", `a contact's radius must be above 0 m; got ${r} m`);
   checkInside({ a, b }, r, contacts, "contact, with its radius,");
 }
 
-function checkInside({ a, b }: Sheet, margin: number, points: readonly Point[], what: string): void {
+function checkInside({ a, b }: Sheet, margin: number, points: readonly PlanePoint[], what: string): void {
   const outside = points.find(({ x, y }) => !(Math.min(x, y) >= margin && x <= a - margin && y <= b - margin));
   if (outside === undefined) return;
   throw new WorkingsError(

@@ -1,5 +1,5 @@
 /** Closed laws of copper on a board: how wide a trace must be, its resistance and inductance, and vias. */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { numericalFormula } from "../../formula/numerical";
 import {
   ampere,
@@ -23,7 +23,6 @@ import {
   W_per_m_K,
 } from "../../units";
 
-const practice = "common practice, no source";
 const charts =
   "IPC-2221 current charts, fitted (k 0.048 external, 0.024 internal): still air, one trace alone, no plane beside it; IPC-2152 measures cooler traces near planes and hotter ones on thin boards";
 const grover = "F. W. Grover, Inductance Calculations (1946); F. E. Terman, Radio Engineers' Handbook (from memory)";
@@ -113,7 +112,7 @@ export const traceDrop = formula("V = I*R", { I: ampere, R: ohm }, mV, {
 
 export const skinDepth = formula("delta = sqrt(rho/(pi*f*mu_0))", { rho: ohm_m, f: hertz, mu_0: H_per_m }, um, {
   meaning: "depth at which the current in copper has fallen to 1/e: a trace thicker than two of them has more resistance at f than at rest",
-  source: practice,
+  source: commonPractice,
   valid: { f: "> 0 Hz" },
 });
 
@@ -132,7 +131,7 @@ export const traceInductance = formula(
 export const resistiveCorner = formula("f_c = R/(2*pi*L)", { R: ohm, L: nH }, kHz, {
   meaning:
     "frequency above which the inductance L of a loop, and no longer the resistance R of its return, decides where the return current flows: it then stays under the trace",
-  source: practice,
+  source: commonPractice,
   valid: { L: "> 0 H" },
 });
 
@@ -168,6 +167,6 @@ export const viaThermalResistance = formula("R_th = h/(k*pi*(D - t)*t)", { h: mm
 
 export const parallelVias = formula("R_n = R/n", { R: ohm, n: one }, ohm, {
   meaning: "resistance of n vias of resistance R side by side that share the current evenly",
-  source: practice,
+  source: commonPractice,
   valid: { n: ">= 1" },
 });

@@ -23,6 +23,7 @@ export {
   linearChargeCurves,
   switchingCharge,
   switchingChargeCurves,
+  temperatureLimit,
   windowDivider,
   windowRatio,
   windowTemperature,

@@ -2,14 +2,14 @@
  * Charging as models. They compute what a setting does; which settings a cell may be given stands in its maker's data
  * sheet and IEC 62133-2.
  */
+import { commonPractice } from "../../formula/formula";
 import { curveOutput, defineModel, tableInput } from "../../graph/model";
-import { ampere, celsius, hour, kelvin, kohm, mA, mAh, mW, ohm, one, percent, second, volt, Wh } from "../../units";
+import { ampere, celsius, hour, kelvin, kohm, mA, mAh, mW, ohm, one, per_hour, percent, second, volt, Wh } from "../../units";
 import { absolute, positive, shares } from "../model-limits";
 import { type Charge, type ChargedCell, type ChargePoint, simulateCharge } from "./cell";
 import { type ChargerSetting, type LinearPart, linearCharger, switchingCharger } from "./charger";
 import { windowDivider as dividerOf, dividerRatio as ratioOf, temperatureAt } from "./window";
 
-const practice = "common practice, no source";
 const pair =
   "equivalent circuit of a cell, solved by the Runge-Kutta pair of P. Bogacki and L. F. Shampine, Appl. Math. Lett. 2 (1989) 321";
 const cell = { Q: mAh, R: ohm, R_d: ohm, tau: second, s_0: percent, ocv: tableInput(percent, volt) } as const;
@@ -133,10 +133,28 @@ export const windowDivider = defineModel({
   outputs: { R_s: kohm, R_p: kohm },
   meaning: `resistors of ${divider} that put the thresholds x_c and x_h of a charger at T_c and T_h; the window is that of the cell maker's data sheet`,
   meanings: { R_s: "resistor above the thermistor", R_p: "resistor across the thermistor" },
-  source: practice,
+  source: commonPractice,
   valid: [...absolute("T_c", "T_h", "T_0"), ...shares("x_c", "x_h"), ...positive("R_0", "B")],
   holds: "for T_c below T_h and x_c above x_h, and a thermistor steep enough for the window; an error otherwise",
   evaluate: ({ T_c, x_c, T_h, x_h, ...thermistor }) => dividerOf(thermistor, { T: T_c, x: x_c }, { T: T_h, x: x_h }),
+});
+
+/** What a cell may be charged with at its temperature. */
+export const temperatureLimit = defineModel({
+  name: "charging.temperatureLimit",
+  inputs: { T: celsius, Q: mAh, I_set: ampere, limit: tableInput(celsius, per_hour) },
+  outputs: { I: mA, c: per_hour },
+  meaning:
+    "current I that a cell of capacity Q at the temperature T may be charged with: the charger's setting I_set, at most the share c of the capacity an hour that its table of limits against the cell's temperature allows, none outside the table. Charged faster than that in the cold, lithium plates onto the anode: capacity is lost for good, and it may short the cell",
+  meanings: { I: "charging current allowed", c: "limit, as a share of the capacity an hour" },
+  source: "the cell maker's data sheet; such tables follow the JEITA guideline of 2007 (from memory)",
+  valid: [outdoors, ...positive("Q", "I_set")],
+  holds: "for the temperature of the cell itself, not of the air; the maker's table decides, not a typical one",
+  evaluate: ({ T, Q, I_set, limit }) => {
+    const inside = T >= (limit.x[0] as number) && T <= (limit.x[limit.x.length - 1] as number);
+    const c = inside ? limit.at(T) : 0;
+    return { I: Math.min(I_set, c * Q), c };
+  },
 });
 
 function chargeLinearly(given: ChargedCell & ChargerSetting & LinearPart): Charge {

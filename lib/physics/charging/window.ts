@@ -14,7 +14,7 @@ export interface Thermistor {
 }
 
 /** Resistance at T (K), Ω. */
-export function thermistorAt({ R_0, B, T_0 }: Thermistor, T: number): number {
+function thermistorAt({ R_0, B, T_0 }: Thermistor, T: number): number {
   return R_0 * exp(B * (1 / T - 1 / T_0));
 }
 

@@ -78,7 +78,7 @@ function sparse(matrix: Float64Array, size: number): Sparse {
 }
 
 /** Index of a node; −1 for ground. */
-export function nodeIndex(nodes: ReadonlyMap<string, number>, node: string): number {
+function nodeIndex(nodes: ReadonlyMap<string, number>, node: string): number {
   return node === ground ? -1 : (nodes.get(node) ?? Number.NaN);
 }
 

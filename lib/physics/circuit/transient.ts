@@ -17,6 +17,8 @@ import { CircuitWaves, gamma } from "./waves";
 export interface TransientOptions {
   /** End of the time, s, > 0. */
   readonly stop: number;
+  /** Asked at `stop`: where it is not yet true the time is doubled, and so on. */
+  readonly until?: (waves: CircuitWaves) => boolean;
   /** Error of a step allowed in each unknown, as a share of its largest value so far. */
   readonly tolerance?: number;
 }
@@ -25,6 +27,8 @@ export interface TransientOptions {
 const ticks = 268_435_456;
 const firstStep = 4096;
 const mostSteps = 20_000;
+/** Where the end is looked for: enough for a ring of a thousand periods. */
+const mostFollowed = 100_000;
 const stageFactor = 2 / gamma;
 const estimate = (2 * (-3 * gamma * gamma + 4 * gamma - 2)) / (12 * (2 - gamma));
 const ofStage = 1 / (gamma * (2 - gamma));
@@ -35,21 +39,31 @@ const chord = 0.01;
 const floor = 1e-6;
 
 /**
- * The circuit from its initial voltages (inductors without current) at t = 0 to `stop`. Throws "model-argument" for a
- * circuit that is none, "nominal-domain" where its equations have no solution or need more than 20 000 steps.
+ * The circuit from its initial voltages (inductors without current) at t = 0 to `stop`, or on until `until` says so.
+ * Throws "model-argument" for a circuit that is none, "nominal-domain" where its equations have no solution or need more
+ * than 20 000 steps (100 000 with `until`).
  */
-export function transient(circuit: Circuit, { stop, tolerance = 5e-4 }: TransientOptions): CircuitWaves {
+export function transient(circuit: Circuit, { stop, until, tolerance = 5e-4 }: TransientOptions): CircuitWaves {
   if (!(stop > 0 && stop < Infinity)) throw new WorkingsError("not-finite", `a transient needs an end after 0 s, not ${stop}`);
   const system = systemOf(circuit);
-  const run = new Run(system, stop, tolerance);
-  return new CircuitWaves(circuit, system, ...run.finish());
+  const run = new Run(system, stop, tolerance, until === undefined ? mostSteps : mostFollowed);
+  for (;;) {
+    const waves = new CircuitWaves(circuit, system, ...run.finish());
+    if (until?.(waves) ?? true) return waves;
+    run.double();
+  }
 }
 
 class Run {
   readonly #system: CircuitSystem;
   readonly #solver: StageSolver;
-  readonly #stop: number;
   readonly #tolerance: number;
+  readonly #most: number;
+  #stop: number;
+  // Where the run stands and its next step, in ticks
+  #at = 0;
+  #length = firstStep;
+  #steps = 0;
   readonly #times: number[] = [0];
   readonly #rows: Float64Array[] = [];
   readonly #largest: Float64Array;
@@ -64,12 +78,13 @@ class Run {
   readonly #work: Float64Array;
   readonly #F: Float64Array;
 
-  constructor(system: CircuitSystem, stop: number, tolerance: number) {
+  constructor(system: CircuitSystem, stop: number, tolerance: number, most: number) {
     const vector = (): Float64Array => new Float64Array(system.size);
     this.#system = system;
     this.#solver = new StageSolver(system);
     this.#stop = stop;
     this.#tolerance = tolerance;
+    this.#most = most;
     this.#largest = vector();
     this.#Q = [vector(), vector(), vector()];
     this.#slope = [vector(), vector(), vector()];
@@ -78,24 +93,29 @@ class Run {
     [this.#stage, this.#end, this.#work, this.#F] = [vector(), vector(), vector(), vector()];
   }
 
-  finish(): [Float64Array, Float64Array[]] {
-    this.#begin();
-    let at = 0;
-    let length = firstStep;
-    for (let step = 0; at < ticks; ) {
-      while (at + length > ticks) length /= 2;
-      const [t, h] = [(at / ticks) * this.#stop, (length / ticks) * this.#stop];
+  finish(): [Float64Array, readonly Float64Array[]] {
+    if (this.#rows.length === 0) this.#begin();
+    while (this.#at < ticks) {
+      while (this.#at + this.#length > ticks) this.#length /= 2;
+      const [t, h] = [(this.#at / ticks) * this.#stop, (this.#length / ticks) * this.#stop];
       const size = this.#attempt(t, h);
-      if (!(size <= 1) && length > 1) {
-        length = Math.max(1, length / (size > 8 ? 4 : 2));
+      if (!(size <= 1) && this.#length > 1) {
+        this.#length = Math.max(1, this.#length / (size > 8 ? 4 : 2));
         continue;
       }
-      if (++step > mostSteps || !Number.isFinite(size)) throw stuck(t);
+      if (++this.#steps > this.#most || !Number.isFinite(size)) throw stuck(t);
       this.#accept(t, h);
-      at += length;
-      if (size < 0.1) length *= 2;
+      this.#at += this.#length;
+      if (size < 0.1) this.#length *= 2;
     }
-    return [Float64Array.from(this.#times), this.#rows];
+    return [Float64Array.from(this.#times), this.#rows.slice()];
+  }
+
+  /** Twice the time; steps keep their length in seconds, so that their inverses are met again. */
+  double(): void {
+    this.#stop *= 2;
+    this.#at /= 2;
+    this.#length = Math.max(1, this.#length / 2);
   }
 
   /**
@@ -198,7 +218,7 @@ class Run {
 function stuck(t: number): WorkingsError {
   return new WorkingsError(
     "nominal-domain",
-    `the circuit could not be followed beyond ${t} s; look for a node with neither capacitance nor resistance, or values far apart`,
+    `the circuit could not be followed beyond ${t} s; look for a node with neither capacitance nor resistance, values far apart, or a resonance that hardly dies`,
     { t },
   );
 }

@@ -1,8 +1,7 @@
 /** Closed laws of power states and of storage on the shelf, as formulas. */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { ampere, mAh, month, mV, ohm, one, percent_per_month, uA, volt } from "../../units";
 
-const practice = "common practice, no source";
 const linear =
   "balance of charge; self-discharge as data sheets state it, a steady share of the full capacity: on the safe side, because it slows down as the cell empties";
 
@@ -19,7 +18,7 @@ export const meanCurrent = formula(
   {
     meaning:
       "mean current of four states by their shares of the time; let d_0 be `restShare`, which stays above zero only while the shares are no more than the whole",
-    source: practice,
+    source: commonPractice,
     valid: { d_0: "0 to 1", d_1: "0 to 1", d_2: "0 to 1", d_3: "0 to 1" },
   },
 );
@@ -77,6 +76,6 @@ export const dividerDrain = formula("I = V/(R_1 + R_2)", { V: volt, R_1: ohm, R_
 export const hysteresisMargin = formula("M = V_h - (I_1 - I_0)*R", { V_h: volt, I_1: ampere, I_0: ampere, R: ohm }, mV, {
   meaning:
     "what the hysteresis V_h leaves over when the load falls from I_1 to I_0 and the cell's voltage springs back by its resistance R, diffusion included: below zero, the light or the supply it switches chatters",
-  source: practice,
+  source: commonPractice,
   valid: { V_h: ">= 0 V", R: ">= 0 Ω" },
 });

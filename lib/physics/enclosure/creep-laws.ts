@@ -4,10 +4,9 @@
  * its force falls as the creep modulus does: this overstates what is left by the factor sin(pi*n)/(pi*n) of a pure power
  * law at most, 1.6 % for n = 0.1 and 6 % for n = 0.2.
  */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { GPa, hour, mm, newton, one, percent } from "../../units";
 
-const practice = "common practice, no source";
 const findley = "Findley, Lai, Onaran, Creep and Relaxation of Nonlinear Viscoelastic Materials (1976), power law (from memory)";
 const beam = "Euler–Bernoulli bending of a cantilever";
 const positive = { E: "> 0 GPa", t: "> 0 mm", l: "> 0 mm" } as const;
@@ -58,7 +57,7 @@ export const clipStrain = formula("epsilon = 3*t*s/(2*l^2)", { t: mm, s: mm, l: 
 export const moistureContent = formula("c = c_s*phi^m", { c_s: one, phi: one, m: one }, percent, {
   meaning:
     "share of water by mass that a polyamide takes up in the end in air of the relative humidity phi, from c_s in water; m = ln(c_s/c_50)/ln(2), about 1.8 for PA6 and PA66",
-  source: practice,
+  source: commonPractice,
   valid: { c_s: "0 to 0.12", phi: "0 to 1", m: "1 to 3" },
 });
 

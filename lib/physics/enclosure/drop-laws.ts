@@ -3,10 +3,9 @@
  * lumped compliance of shell, pads, feet and floor. Without loss this is the upper bound for its k; a shell that lands
  * on a corner, a spring that hardens or bottoms out, and parts that ring on the board are left out.
  */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { celsius, g_n, gram, joule, MPa, m_per_s, metre, mm, mm2, ms, N_per_mm, newton, one, per_kelvin } from "../../units";
 
-const practice = "common practice, no source";
 const energy = "energy balance of a mass on a linear spring";
 
 export const dropEnergy = formula("E = m*g*h", { m: gram, g: g_n, h: metre }, joule, {
@@ -63,10 +62,21 @@ export const measuredStiffness = formula("k = F/x", { F: newton, x: mm }, N_per_
   valid: { x: "> 0 mm" },
 });
 
-export const padStiffness = formula("k = E*A/t", { E: MPa, A: mm2, t: mm }, N_per_mm, {
-  meaning: "stiffness of pads of total area A, thickness t and modulus E that may bulge freely; good to 10 % of compression",
-  source: practice,
-  valid: { E: "> 0 MPa", A: "> 0 mm²", t: "> 0 mm" },
+const blocks =
+  "A. N. Gent and P. B. Lindley, Proc. Institution of Mechanical Engineers 173 (1959) 111; P. B. Lindley, Engineering Design with Natural Rubber (from memory)";
+
+export const padShapeFactor = formula("S = A/(p*t)", { A: mm2, p: mm, t: mm }, one, {
+  meaning: "shape factor of one pad of area A, perimeter p and thickness t: one loaded face over the surface that is free to bulge",
+  source: blocks,
+  valid: { A: "> 0 mm²", p: "> 0 mm", t: "> 0 mm" },
+});
+
+export const padStiffness = formula("k = E*(1 + 2*kappa*S^2)*A/t", { E: MPa, kappa: one, S: one, A: mm2, t: mm }, N_per_mm, {
+  meaning:
+    "stiffness of elastomer pads of total area A, thickness t, Young's modulus E and shape factor S, whose faces are bonded or held by friction; kappa falls with hardness: 0.93 at 30 IRHD, 0.73 at 50, 0.53 at 70; 0 where the faces slip",
+  source: blocks,
+  valid: { E: "> 0 MPa", kappa: "0 to 1", S: "0 to 3", A: "> 0 mm²", t: "> 0 mm" },
+  holds: "square, round and moderately oblong pads to some 15 % of compression, beyond which they harden (`padTravel`)",
 });
 
 export const seriesStiffness = formula("k = k_1*k_2/(k_1 + k_2)", { k_1: N_per_mm, k_2: N_per_mm }, N_per_mm, {
@@ -77,13 +87,13 @@ export const seriesStiffness = formula("k = k_1*k_2/(k_1 + k_2)", { k_1: N_per_m
 
 export const bossForce = formula("F_b = m_b*a/n", { m_b: gram, a: g_n, n: one }, newton, {
   meaning: "force on each of n bosses that share the inertia of a board of mass m_b at the deceleration a",
-  source: practice,
+  source: commonPractice,
   valid: { m_b: "> 0 g", n: ">= 1" },
 });
 
 export const bossStress = formula("sigma = K_t*F_b/(pi/4*(d_o^2 - d_i^2))", { K_t: one, F_b: newton, d_o: mm, d_i: mm }, MPa, {
   meaning: "stress along a boss of outer diameter d_o and bore d_i under the axial force F_b, raised by the factor K_t at its root",
-  source: practice,
+  source: commonPractice,
   valid: { K_t: ">= 1", d_o: "> 0 mm", d_i: ">= 0 mm" },
 });
 
@@ -100,7 +110,7 @@ export const bossBendingStress = formula(
 
 export const yieldShare = formula("eta = sigma/sigma_y", { sigma: MPa, sigma_y: MPa }, one, {
   meaning: "share of the yield stress sigma_y that the stress sigma uses",
-  source: practice,
+  source: commonPractice,
   valid: { sigma_y: "> 0 MPa" },
 });
 
@@ -110,7 +120,7 @@ export const stiffnessAtTemperature = formula(
   N_per_mm,
   {
     meaning: "stiffness of a plastic part at the temperature T, from that at T_0; beta is negative, plastics stiffen in the cold",
-    source: practice,
+    source: commonPractice,
     valid: { T: "253 K to 333 K" },
   },
 );
@@ -122,7 +132,7 @@ export const yieldAtTemperature = formula(
   {
     meaning:
       "yield stress of a plastic at the temperature T, from that at T_0; beta is negative, plastics are stronger, and more brittle, in the cold",
-    source: practice,
+    source: commonPractice,
     valid: { T: "253 K to 333 K" },
   },
 );

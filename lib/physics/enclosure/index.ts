@@ -18,6 +18,7 @@ export {
   dropEnergy,
   impactSpeed,
   measuredStiffness,
+  padShapeFactor,
   padStiffness,
   peakDeceleration,
   peakForce,
@@ -28,8 +29,23 @@ export {
   yieldAtTemperature,
   yieldShare,
 } from "./drop-laws";
+export {
+  bendingStress,
+  edgeFixity,
+  elasticEdgeCoefficient,
+  elasticEdgeMoment,
+  patchEdgeNumber,
+  pointClampedEdgeMoment,
+  pointMoment,
+  uniformClampedCentreMoment,
+  uniformClampedEdgeMoment,
+  uniformEdgeNumber,
+  uniformMoment,
+  uniformSupportedMoment,
+  wallEdgeStiffness,
+} from "./edge-laws";
 export { equalRigidityWall, equalStiffnessMass, equalStiffnessWall, stiffnessPerMass } from "./material-laws";
-export { clampedPatchDeflection, shell, supportedPatchDeflection } from "./models";
+export { clampedPatchDeflection, padTravel, shell, supportedPatchDeflection } from "./models";
 export {
   centreStiffness,
   clampedPlateFrequency,
@@ -44,6 +60,7 @@ export {
   uniformDeflection,
   uniformSupportedCoefficient,
 } from "./plate-laws";
+export { boreHoopStress, outerHoopStress, pressFitInterference, pressFitPressure } from "./press-laws";
 export { ribbedCentroid, ribbedMassThickness, ribbedSecondMoment, ribbedThickness, ribStress } from "./rib-laws";
 export {
   areaTimesWall,
@@ -53,6 +70,7 @@ export {
   innerHeight,
   innerRadius,
   mass,
+  roundedBoxArea,
   roundedBoxVolume,
   sharpShellVolume,
   stackHeight,

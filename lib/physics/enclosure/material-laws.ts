@@ -1,5 +1,5 @@
 /** One wall material against another, as formulas: index 1 is the present material, 2 the other. */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import type { SpecificEnergy } from "../../quantity/dimension-tables";
 import type { Unit } from "../../quantity/quantity";
 import { GPa, g_per_cm3, mm, one, unitOf } from "../../units";
@@ -9,7 +9,7 @@ const Nm_per_kg: Unit<SpecificEnergy> = unitOf("J/kg");
 
 export const equalStiffnessWall = formula("t_2 = t_1*cbrt(E_1/E_2)", { t_1: mm, E_1: GPa, E_2: GPa }, mm, {
   meaning: "wall of a material of modulus E_2 that is as stiff in bending as a wall t_1 of modulus E_1, Poisson's ratios taken as equal",
-  source: "common practice, no source; flexural rigidity goes with E·t³",
+  source: `${commonPractice}; flexural rigidity goes with E·t³`,
   valid: { E_1: "> 0 GPa", E_2: "> 0 GPa" },
 });
 
@@ -41,7 +41,7 @@ export const stiffnessPerMass = formula(
   Nm_per_kg,
   {
     meaning: "flexural rigidity of a wall of sides a and b, over its mass",
-    source: "flexural rigidity over rho*t*a*b; common practice, no source",
+    source: `flexural rigidity over rho*t*a*b; ${commonPractice}`,
     valid: { E: "> 0 GPa", nu: "0 to 0.5", rho: "> 0 g/cm³", t: "> 0 mm", a: "> 0 mm", b: "> 0 mm" },
   },
 );

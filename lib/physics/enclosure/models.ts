@@ -1,6 +1,7 @@
 /** Procedures of enclosures, as models. */
 import { defineModel } from "../../graph/model";
-import { cm3, mm, N_mm, newton } from "../../units";
+import { WorkingsError } from "../../quantity/error";
+import { cm3, mm, N_mm, N_per_mm, newton, percent } from "../../units";
 import { notNegative, positive } from "../model-limits";
 import { clampedCoefficient } from "./clamped";
 import { type LoadedPlate, supportedCoefficient } from "./patch";
@@ -27,6 +28,28 @@ export const shell = defineModel({
   },
 });
 
+/** How far a pad gives, within its thickness. */
+export const padTravel = defineModel({
+  name: "enclosure.padTravel",
+  inputs: { F: newton, k: N_per_mm, t: mm },
+  outputs: { x_p: mm, epsilon: percent },
+  meaning:
+    "travel x_p and compression epsilon of a pad of stiffness k and thickness t under the force F; a force that needs more than the thickness is refused",
+  meanings: { x_p: "travel", epsilon: "compression, as a share of the thickness" },
+  source: "Hooke's law",
+  valid: [...notNegative("F"), ...positive("k", "t")],
+  holds: "to some 15 % of compression; beyond, an elastomer hardens and gives less",
+  evaluate: ({ F, k, t }) => {
+    const x_p = F / k;
+    if (x_p < t) return { x_p, epsilon: x_p / t };
+    throw new WorkingsError(
+      "nominal-domain",
+      `a pad of ${1e3 * t} mm cannot give ${1e3 * x_p} mm: ${F} N on ${k / 1e3} N/mm bottom it out; take a thicker, larger or stiffer pad`,
+      { F, k, t },
+    );
+  },
+});
+
 /** Deflection under a central patch, edges simply supported. */
 export const supportedPatchDeflection = defineModel({
   name: "enclosure.supportedPatchDeflection",
@@ -45,7 +68,7 @@ export const clampedPatchDeflection = defineModel({
   inputs: { F: newton, a: mm, b: mm, u: mm, v: mm, D: N_mm },
   outputs: { w: mm },
   meaning:
-    "deflection w at the centre of a clamped plate a × b of flexural rigidity D under the force F spread evenly over a central patch, u along a, v along b; for sides up to 3 : 1 and patches of a fifth of the shorter side or more within 0.4 %",
+    "deflection w at the centre of a clamped plate a × b of flexural rigidity D under the force F spread evenly over a central patch, u along a, v along b; for patches of a fifth of the shorter side or more within 0.4 %, for a concentrated force 2 % low",
   source: `${book}, Art. 44 (tables); Ritz's method`,
   valid: positive("a", "b", "D"),
   draws: 4000,

@@ -4,7 +4,7 @@
  * deflections, up to about half the thickness; above that the plate stretches and is stiffer than these laws say. Left
  * out: deflection by shear, below 1 % for spans above 15 thicknesses.
  */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { GPa, g_per_cm3, hertz, MPa, mm, N_mm, N_per_mm, newton, one } from "../../units";
 
 const book = "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, 2nd edition (1959)";
@@ -24,7 +24,7 @@ export const sideRatio = formula("r = max(a, b)/min(a, b)", { a: mm, b: mm }, on
 export const roundPatchSide = formula("u = sqrt(3)/2*d", { d: mm }, mm, {
   meaning:
     "side of the square patch that deflects a plate at its centre as a round patch of diameter d does: both have the same radius of gyration",
-  source: "common practice, no source; the deflection differs by less than 0.2 % for d up to half the shorter side",
+  source: `${commonPractice}; the deflection differs by less than 0.2 % for d up to half the shorter side`,
   valid: { d: "> 0 mm" },
 });
 

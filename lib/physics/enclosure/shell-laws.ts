@@ -1,8 +1,7 @@
 /** Volumes, masses and heights of an enclosure, as formulas. L, W and H are outer dimensions. */
-import { formula } from "../../formula/formula";
-import { cm3, g_per_cm3, gram, mm, one } from "../../units";
+import { commonPractice, formula } from "../../formula/formula";
+import { cm2, cm3, g_per_cm3, gram, mm, one } from "../../units";
 
-const practice = "common practice, no source";
 const geometry = "geometry";
 
 export const roundedBoxVolume = formula(
@@ -11,6 +10,18 @@ export const roundedBoxVolume = formula(
   cm3,
   {
     meaning: "volume of a solid box with all edges and corners rounded to the radius r, at most half the shortest side",
+    source: "Steiner's formula for the parallel body of a box",
+    valid: { r: ">= 0 mm" },
+  },
+);
+
+export const roundedBoxArea = formula(
+  "A = 2*((L - 2*r)*(W - 2*r) + (W - 2*r)*(H - 2*r) + (H - 2*r)*(L - 2*r)) + 2*pi*r*(L + W + H - 6*r) + 4*pi*r^2",
+  { L: mm, W: mm, H: mm, r: mm },
+  cm2,
+  {
+    meaning:
+      "surface of a box with all edges and corners rounded to the radius r, at most half the shortest side: flat faces, quarter cylinders, eighths of a ball",
     source: "Steiner's formula for the parallel body of a box",
     valid: { r: ">= 0 mm" },
   },
@@ -30,7 +41,7 @@ export const sharpShellVolume = formula("V = L*W*H - (L - 2*t)*(W - 2*t)*(H - 2*
 
 export const areaTimesWall = formula("V = 2*t*(L*W + W*H + H*L)", { L: mm, W: mm, H: mm, t: mm }, cm3, {
   meaning: "outer area times wall: counts every edge twice, so it overstates the material of a shell, by 8 % at 100 × 60 × 20 × 2 mm",
-  source: practice,
+  source: commonPractice,
   valid: { t: "> 0 mm" },
 });
 
@@ -60,14 +71,14 @@ export const innerHeight = formula("H_i = H - 2*t", { H: mm, t: mm }, mm, {
 
 export const swollenThickness = formula("h_s = h_c*(1 + s)", { h_c: mm, s: one }, mm, {
   meaning: "thickness of a pouch cell of new thickness h_c after it has swollen by the share s",
-  source: practice,
+  source: commonPractice,
   valid: { h_c: "> 0 mm", s: "0 to 0.3" },
 });
 
 export const stackHeight = formula("h = h_c*(1 + s) + h_b + h_p + w", { h_c: mm, s: one, h_b: mm, h_p: mm, w: mm }, mm, {
   meaning:
     "height needed inside: the cell h_c swollen by the share s, the board h_b, the parts h_p on it, and the deflection w of the wall",
-  source: practice,
+  source: commonPractice,
   valid: { h_c: "> 0 mm", s: "0 to 0.3", h_b: ">= 0 mm", h_p: ">= 0 mm", w: ">= 0 mm" },
 });
 

@@ -1,4 +1,5 @@
 /** Electrostatic discharge into a connector: `import { esd } from "workings/physics"`. */
+export { creepageDistance, relativeAirDensity, uniformBreakdown, uniformGap } from "./gap-laws";
 export {
   bodyPeak,
   bodyTime,
@@ -15,6 +16,6 @@ export {
   storedEnergy,
   stubVoltage,
 } from "./laws";
-export { bodyDischarge, contactDischarge, levels, pulse, pulseCurrent } from "./models";
+export { bodyDischarge, contactDischarge, leastClearance, levels, pulse, pulseCurrent } from "./models";
 export { bodyCircuit, bodyStrike, type ChargedBody, dischargeCircuit, type Protection, type Strike, strike } from "./protection";
 export { contactLevels, dischargeWave } from "./waveform";

@@ -2,11 +2,10 @@
  * Closed laws of electrostatic discharge, as formulas. For design only: tests follow IEC 61000-4-2 and are made by
  * trained staff; kilovolts and discharges can hurt.
  */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { numericalFormula } from "../../formula/numerical";
 import { A_per_us, ampere, farad, kV, mJ, nH, ns, ohm, one, percent, pF, uC, volt } from "../../units";
 
-const practice = "common practice, no source";
 const standard = "IEC 61000-4-2:2008, table 2";
 
 export const firstPeak = numericalFormula("I_p = 3.75*U", { U: kV }, ampere, {
@@ -30,13 +29,13 @@ export const currentAt60ns = numericalFormula("I_60 = 1*U", { U: kV }, ampere, {
 
 export const storedEnergy = formula("E = C*U^2/2", { C: pF, U: kV }, mJ, {
   meaning: "energy of a capacitance C charged to U: 150 pF in the standard's generator, 100 pF in the human-body model of parts",
-  source: practice,
+  source: commonPractice,
   valid: { C: "> 0" },
 });
 
 export const storedCharge = formula("Q = C*U", { C: pF, U: kV }, uC, {
   meaning: "charge of a capacitance C at U",
-  source: practice,
+  source: commonPractice,
   valid: { C: "> 0" },
 });
 
@@ -49,7 +48,7 @@ export const bodyPeak = formula("I = U/R", { U: kV, R: ohm }, ampere, {
 
 export const bodyTime = formula("tau = R*C", { R: ohm, C: pF }, ns, {
   meaning: "time constant with which a capacitance C discharges through R into a short",
-  source: practice,
+  source: commonPractice,
   valid: { R: "> 0", C: "> 0" },
 });
 
@@ -61,13 +60,13 @@ export const residualVoltage = formula("V = V_br + I*R_dyn", { V_br: volt, I: am
 
 export const edgeSlope = formula("s = 0.8*I_p/t_r", { I_p: ampere, t_r: ns }, A_per_us, {
   meaning: "mean slope of an edge from 10 % to 90 % of I_p in the time t_r",
-  source: practice,
+  source: commonPractice,
   valid: { t_r: "> 0 s" },
 });
 
 export const stubVoltage = formula("V_L = L*s", { L: nH, s: A_per_us }, volt, {
   meaning: "voltage across the inductance L of the way to a clamp and on to ground while the current rises by s",
-  source: practice,
+  source: commonPractice,
   valid: { L: "> 0" },
 });
 
@@ -78,7 +77,7 @@ export const settledPinCurrent = formula(
   {
     meaning:
       "current into a pin that clamps to its rail (V_rail, 0 unpowered, plus the drop V_f, behind R_pin) through a resistor R from a clamped voltage V that stays",
-    source: practice,
+    source: commonPractice,
     valid: { V_rail: ">= 0", V_f: ">= 0", R: ">= 0", R_pin: "> 0" },
     holds: "V above V_rail + V_f; below, the pin does not clamp and carries nothing",
   },
@@ -92,12 +91,12 @@ export const sharedVoltage = formula("V = U*C_1/(C_1 + C_2)", { U: kV, C_1: pF, 
 
 export const pinMargin = formula("M = (I_max - I)/I_max", { I_max: ampere, I: ampere }, percent, {
   meaning: "distance of a pin's peak current I to what it may carry, I_max, as a share of that",
-  source: practice,
+  source: commonPractice,
   valid: { I_max: "> 0 A" },
 });
 
 export const deratedPin = formula("I_max = d*I", { d: one, I: ampere }, ampere, {
   meaning: "peak current allowed at a pin: the share d of the peak I of its human-body rating",
-  source: "common practice, no source; the human-body pulse lasts longer (150 ns), its edge is slower (2 to 10 ns)",
+  source: `${commonPractice}; the human-body pulse lasts longer (150 ns), its edge is slower (2 to 10 ns)`,
   valid: { d: "0 to 1" },
 });

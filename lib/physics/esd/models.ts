@@ -2,8 +2,8 @@
  * Procedures of electrostatic discharge, as models. For design only: tests follow IEC 61000-4-2 and are made by trained
  * staff; kilovolts and discharges can hurt.
  */
-import { curveOutput, defineModel } from "../../graph/model";
-import { ampere, henry, kV, nH, ns, ohm, percent, pF, uJ, volt } from "../../units";
+import { curveOutput, defineModel, tableInput } from "../../graph/model";
+import { ampere, henry, kPa, kV, mm, nH, ns, ohm, percent, pF, uJ, volt } from "../../units";
 import { bodyStrike, type Protection, strike } from "./protection";
 import { contactLevels, dischargeCurrent, pulseFigures } from "./waveform";
 
@@ -124,6 +124,22 @@ export const levels = defineModel({
     const margin = (I: Float64Array) => curve(I.map((i) => (I_max - i) / I_max));
     return { I_on: curve(I_on), I_off: curve(I_off), M_on: margin(I_on), M_off: margin(I_off) };
   },
+});
+
+/** Pressure that the clearances of the standard's table belong to, Pa: 2000 m above the sea. */
+const tablePressure = 80e3;
+
+/** Clearance for a voltage from rows of a standard, at altitude. */
+export const leastClearance = defineModel({
+  name: "esd.leastClearance",
+  inputs: { U: kV, p: kPa, table: tableInput(kV, mm) },
+  outputs: { d: mm },
+  meaning:
+    "least clearance in air that withstands the impulse voltage U at the air pressure p, from rows for 80 kPa (2000 m above the sea), which hold for all lower places; higher up it grows as the air gets thinner",
+  source: "IEC 60664-1: clearances against impulse withstand voltage, and altitude correction (from memory); Paschen's law",
+  valid: [positive("U"), { symbol: "p", low: 20e3, high: 110e3, text: "20 kPa to 110 kPa" }],
+  holds: "for voltages inside the table, an error outside",
+  evaluate: ({ U, p, table }) => ({ d: table.at(U) * Math.max(1, tablePressure / p) }),
 });
 
 function currents(protection: Protection): Float64Array {

@@ -60,8 +60,10 @@ export interface ChargedBody {
 
 /** Keeps all figures within 1 % of those of a thousandth of it; a pin's current that has only just begun, within a thousandth of its clamp's volts over R_pin. */
 const tolerance = 1e-3;
-/** When the pin's clamp has taken in all but 0.2 % of its energy, s; in the first 200 ns it may take but three quarters of it. */
+/** When the contact current has fallen to 2e-5 of its second peak, s. */
 const waveEnd = 400e-9;
+/** Share of an energy that may still be missing from it, and share of all energies below which one does not matter. */
+const [missing, trifle] = [2e-3, 1e-4];
 
 /** The network with the standard's contact current at the test voltage U (V) forced into the connector, node "jack". */
 export function dischargeCircuit(protection: Protection, U: number): Circuit {
@@ -80,14 +82,51 @@ export function bodyCircuit(protection: Protection, { U, C_0, R_0, L_0 }: Charge
   ];
 }
 
-/** Peaks and energies of the standard's contact current at U (V) in the network. */
+/** Peaks and energies of the standard's contact current at U (V) in the network, followed until the network is at rest. */
 export function strike(protection: Protection, U: number): Strike {
-  return figures(protection, transient(dischargeCircuit(protection, U), { stop: waveEnd, tolerance }));
+  return followed(protection, dischargeCircuit(protection, U), waveEnd);
 }
 
-/** Peaks and energies of a charged capacitor's discharge through the network, followed for ten time constants. */
+/** Peaks and energies of a charged capacitor's discharge through the network, followed until all is at rest, however it rings. */
 export function bodyStrike(protection: Protection, body: ChargedBody): Strike {
-  return figures(protection, transient(bodyCircuit(protection, body), { stop: 10 * body.C_0 * body.R_0, tolerance }));
+  const swing = Math.sqrt(body.L_0 * body.C_0);
+  return followed(protection, bodyCircuit(protection, body), Math.max(10 * body.C_0 * body.R_0, swing));
+}
+
+function followed(protection: Protection, circuit: Circuit, stop: number): Strike {
+  const until = (waves: CircuitWaves): boolean => atRest(protection, circuit, waves);
+  return figures(protection, transient(circuit, { stop, tolerance, until }));
+}
+
+/** Whether what the network can still give off would add next to nothing to the energy in any of its parts. */
+function atRest(protection: Protection, circuit: Circuit, waves: CircuitWaves): boolean {
+  const energies = circuit.filter(({ kind }) => kind === "resistor" || kind === "diode").map(({ name }) => waves.energy(name));
+  const all = energies.reduce((sum, energy) => sum + energy, 0);
+  const { E_cl, E_R, E_pin } = figures(protection, waves);
+  const least = [E_cl, E_pin, ...(protection.R > 0 ? [E_R] : [])].reduce((a, b) => Math.min(a, b));
+  return available(protection, circuit, waves) <= missing * Math.max(least, trifle * all);
+}
+
+/**
+ * Energy (J) that is not yet given off and can be: of the inductors all; of the capacitors what levelling them gives off,
+ * Σ C·(v − v̄)²/2 with v̄ = Σ C·v/Σ C, and what their common voltage holds above that at which no clamp carries.
+ */
+function available({ V_br, V_rail, V_f }: Protection, circuit: Circuit, waves: CircuitWaves): number {
+  const last = (wave: Float64Array): number => wave[wave.length - 1] as number;
+  let [magnetic, C, charge] = [0, 0, 0];
+  const held: { readonly C: number; readonly v: number }[] = [];
+  for (const element of circuit) {
+    if (element.kind === "inductor") magnetic += (element.L * last(waves.current(element.name)) ** 2) / 2;
+    if (element.kind !== "capacitor") continue;
+    const v = last(waves.across(element.name));
+    held.push({ C: element.C, v });
+    C += element.C;
+    charge += element.C * v;
+  }
+  const mean = C > 0 ? charge / C : 0;
+  const uneven = held.reduce((sum, { C, v }) => sum + (C * (v - mean) ** 2) / 2, 0);
+  const quiet = Math.min(V_br, V_rail + V_f);
+  return magnetic + uneven + Math.max(0, (C * (mean * mean - quiet * quiet)) / 2);
 }
 
 /** The order of what is in series does not matter: the two resistances of the line are one. */

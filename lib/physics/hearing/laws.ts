@@ -7,7 +7,7 @@
  * ear simulator, unweighted: the difference (some dB, by headphone and programme) is hearing.referredPressure's. dBA and
  * dB SPL are units, so pressures are linear here: 3 dB more is 1.41 times the pressure.
  */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { dB, dB_per_mW, dB_per_V, dB_SPL, dBA, hour, mW, ohm, one, Pa2_h, percent, volt } from "../../units";
 
 const headphones = "IEC 60268-7: characteristic sensitivity of headphones";
@@ -102,6 +102,6 @@ export const averagePressure = formula("p = sqrt((p_1^2*t_1 + p_2^2*t_2)/(t_1 + 
 
 export const usesPerWeek = formula("n = t_w/t", { t_w: hour, t: hour }, one, {
   meaning: `sessions of the length t that fit in the time t_w which a week's allowance permits at their level; ${caution}`,
-  source: "common practice, no source",
+  source: commonPractice,
   valid: { t: "> 0 h" },
 });

@@ -3,39 +3,38 @@
  * class-2 ceramic capacitors by the decades of time. Rates by temperature are Arrhenius's law with an activation energy
  * in eV; the laws hold for one failure mechanism at a time.
  */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import type { Rate } from "../../quantity/dimension-tables";
 import type { Unit } from "../../units";
 import { ampere, celsius, eV, hour, J_per_K, kelvin, mohm, one, percent, uF, unitOf, year } from "../../units";
 
-const practice = "common practice, no source";
 const perDay: Unit<Rate> = unitOf("1/d");
 const arrhenius = "Arrhenius's law; JEDEC JEP122 for activation energies (from memory)";
-const ceramic = "IEC 60384-9, ageing of class-2 ceramic capacitors (from memory)";
+const ceramic = "IEC 60384-22, annex B: capacitance ageing of surface-mount multilayer ceramic capacitors, class 2";
 const wet = "makers' common rule for aluminium electrolytic capacitors; no standard (from memory)";
 
 export const matings = formula("N = f*u*t", { f: perDay, u: one, t: year }, one, {
   meaning: "times a connector is mated in the time t, at f matings a day on the share u of the days",
-  source: practice,
+  source: commonPractice,
   valid: { f: ">= 0 1/d", u: "0 to 1", t: ">= 0 year" },
 });
 
 export const matingYears = formula("t = N/(f*u)", { N: one, f: perDay, u: one }, year, {
   meaning: "time in which a connector rated for N matings is worn out, at f matings a day on the share u of the days",
-  source: practice,
+  source: commonPractice,
   valid: { N: "> 0", f: "> 0 1/d", u: "0 to 1" },
 });
 
 export const matingWear = formula("w = n/N", { n: one, N: one }, percent, {
   meaning: "share of its N rated matings that a connector has used up after n",
-  source: practice,
+  source: commonPractice,
   valid: { n: ">= 0", N: "> 0" },
 });
 
 export const wornContact = formula("R = R_0 + (R_e - R_0)*n/N", { R_0: mohm, R_e: mohm, n: one, N: one }, mohm, {
   meaning:
     "resistance of a contact after n matings, from R_0 new to R_e after its N rated ones: a straight line, though most of the rise comes late, once the plating is through",
-  source: practice,
+  source: commonPractice,
   valid: { R_0: "> 0 Ω", n: ">= 0", N: "> 0" },
 });
 

@@ -2,15 +2,14 @@
  * Yield and what it costs, as formulas. Faults are taken as independent; where they come in clusters the yield is higher
  * than these laws say. Costs are numbers in one currency, whatever it is.
  */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { one, percent, ppm } from "../../units";
 
-const practice = "common practice, no source";
 const poisson = "Poisson distribution of independent faults";
 
 export const faultsPerUnit = formula("D = n*p", { n: one, p: ppm }, one, {
   meaning: "mean number of faults of a unit with n chances for one (joints, parts, settings), each with the probability p",
-  source: practice,
+  source: commonPractice,
   valid: { n: ">= 0", p: "0 ppm to 1e6 ppm" },
 });
 
@@ -40,7 +39,7 @@ export const throughYield = formula("Y = Y_1*Y_2*Y_3*Y_4", { Y_1: one, Y_2: one,
 
 export const mendedYield = formula("Y_m = Y + (1 - Y)*r", { Y: one, r: one }, percent, {
   meaning: "share of units that are good in the end, where the share r of those that fail at first can be mended",
-  source: practice,
+  source: commonPractice,
   valid: { Y: "0 to 1", r: "0 to 1" },
 });
 
@@ -52,7 +51,7 @@ export const escapes = formula("E = 1 - Y^(1 - T)", { Y: one, T: one }, ppm, {
 
 export const goodUnitCost = formula("c = (c_u - (1 - Y)*s)/Y", { c_u: one, Y: one, s: one }, one, {
   meaning: "cost of a good unit where a unit costs c_u up to the test that the share Y passes, and one that fails still brings s",
-  source: practice,
+  source: commonPractice,
   valid: { c_u: ">= 0", Y: "0 to 1", s: ">= 0" },
 });
 
@@ -70,12 +69,12 @@ export const goodUnitCostBySteps = formula(
 
 export const mendedUnitCost = formula("c = (c_u + (1 - Y)*c_r)/(Y + (1 - Y)*r)", { c_u: one, Y: one, c_r: one, r: one }, one, {
   meaning: "cost of a good unit where each of those that fail is worked on for c_r, and the share r of them becomes good",
-  source: practice,
+  source: commonPractice,
   valid: { c_u: ">= 0", Y: "0 to 1", c_r: ">= 0", r: "0 to 1" },
 });
 
 export const withTooling = formula("c = c_v + F/n", { c_v: one, F: one, n: one }, one, {
   meaning: "cost of a unit with its share of what is paid once, F (tools, approvals), over n units",
-  source: practice,
+  source: commonPractice,
   valid: { n: "> 0" },
 });

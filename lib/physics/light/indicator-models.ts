@@ -1,4 +1,5 @@
 /** Indicators that warm themselves, and sets of them that should look alike, as models. */
+import { commonPractice } from "../../formula/formula";
 import { defineModel, tableInput } from "../../graph/model";
 import { ln } from "../../quantity/elementary";
 import { ampere, candela, celsius, K_per_W, mA, mV_per_K, ohm, one, per_kelvin, percent, volt } from "../../units";
@@ -6,7 +7,6 @@ import { warmPoint } from "./indicator";
 import { relativeIntensity, thermalFactor } from "./luminosity";
 import { matchProbability as match } from "./match";
 
-const practice = "common practice, no source";
 const inside = (symbol: string, low: number, high: number, text: string) => ({ symbol, low, high, text });
 
 /** Current, junction and intensity together. */
@@ -30,7 +30,7 @@ export const warmIndicator = defineModel({
   meaning:
     "current, forward voltage, junction temperature and luminous intensity of an LED in T_a that warms itself through R_th: its I–V table (at T_0, shifted by dV) moves by k_V per kelvin of its junction, its intensity by alpha",
   meanings: { I: "current", V_f: "forward voltage", T_j: "temperature of the junction", I_v: "luminous intensity" },
-  source: practice,
+  source: commonPractice,
   valid: [
     inside("T_a", 233, 358, "233 K to 358 K"),
     inside("k_V", -0.006, 0, "-6 mV/K to 0 mV/K"),

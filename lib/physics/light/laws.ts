@@ -1,42 +1,40 @@
 /** Closed laws of indicators and of light, as formulas. Angles of cones are full apex angles. */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { ampere, candela, celsius, deg, lm_per_W, lumen, lux, metre, mW, ohm, one, per_kelvin, sr, volt, watt } from "../../units";
-
-const practice = "common practice, no source";
 
 export const seriesResistor = formula("R = (V_s - V_f)/I", { V_s: volt, V_f: volt, I: ampere }, ohm, {
   meaning: "series resistor that lets the current I through a diode of forward voltage V_f",
-  source: practice,
+  source: commonPractice,
   valid: { I: "> 0 A" },
 });
 
 export const resistorCurrent = formula("I = (V_s - V_f)/R", { V_s: volt, V_f: volt, R: ohm }, ampere, {
   meaning: "current through a series resistor, the diode's forward voltage taken as constant",
-  source: practice,
+  source: commonPractice,
   valid: { R: "> 0 Ω" },
 });
 
 export const resistorPower = formula("P = (V_s - V_f)^2/R", { V_s: volt, V_f: volt, R: ohm }, mW, {
   meaning: "power in the series resistor; its worst case is at the highest supply, lowest forward voltage and lowest resistance",
-  source: practice,
+  source: commonPractice,
   valid: { R: "> 0 Ω" },
 });
 
 export const pulsedAverage = formula("I_avg = D*I_p", { D: one, I_p: ampere }, ampere, {
   meaning: "average of a current pulsed at duty D: what the battery delivers and, roughly, what the eye sees",
-  source: practice,
+  source: commonPractice,
   valid: { D: "0 to 1" },
 });
 
 export const pulsedRms = formula("I_rms = sqrt(D)*I_p", { D: one, I_p: ampere }, ampere, {
   meaning: "rms value of a current pulsed at duty D: what heats a resistor",
-  source: practice,
+  source: commonPractice,
   valid: { D: "0 to 1" },
 });
 
 export const pulsedPower = formula("P = D*I_p^2*R", { D: one, I_p: ampere, R: ohm }, mW, {
   meaning: "power in a resistor that carries a current pulsed at duty D",
-  source: practice,
+  source: commonPractice,
   valid: { D: "0 to 1" },
 });
 
@@ -95,7 +93,7 @@ export const intensityByPowerLaw = formula(
   candela,
   {
     meaning: "luminous intensity of an LED at current I and temperature T, from that at its rated current I_0 and temperature T_0",
-    source: practice,
+    source: commonPractice,
     valid: { I: "> 0 A", k: "0.5 to 1.5", T: "233 K to 358 K" },
   },
 );
@@ -106,7 +104,7 @@ export const currentByPowerLaw = formula(
   ampere,
   {
     meaning: "current at which an LED gives the luminous intensity I_v at temperature T: the power law turned round",
-    source: practice,
+    source: commonPractice,
     valid: { I_v: "> 0 cd", k: "0.5 to 1.5", T: "233 K to 358 K" },
   },
 );

@@ -1,4 +1,5 @@
 /** Procedures of indicators and of light, as models: what has no closed law. */
+import { commonPractice } from "../../formula/formula";
 import { defineModel, tableInput } from "../../graph/model";
 import { ampere, candela, celsius, lm_per_W, mA, nm, ohm, one, per_kelvin, volt } from "../../units";
 import { notNegative, positive } from "../model-limits";
@@ -6,7 +7,6 @@ import { tablePoint, tableVoltage } from "./diode-table";
 import { bellEfficacy, currentForRelativeIntensity, efficacy, relativeIntensity, thermalFactor } from "./luminosity";
 import { shockleyPoint } from "./shockley";
 
-const practice = "common practice, no source";
 const photopic = "CIE 1924 photopic luminous efficiency, CIE S 010 / ISO 23539; Φ_v = K_m·∫V·Φ_e,λ dλ";
 const diode = tableInput(volt, mA);
 const relative = tableInput(mA, one);
@@ -19,7 +19,7 @@ export const operatingPoint = defineModel({
   outputs: { I: mA, V_f: volt },
   meaning: "current I and forward voltage V_f of a diode given by its I–V table, shifted by dV, fed from V_s through R",
   meanings: { I: "current through the diode", V_f: "forward voltage" },
-  source: practice,
+  source: commonPractice,
   valid: notNegative("R"),
   holds: "up to the last row of the table, an error above; below its first row the current goes on as a junction's does",
   evaluate: ({ V_s, R, dV, diode }) => tablePoint(V_s, R, diode, dV),
@@ -31,7 +31,7 @@ export const forwardOffset = defineModel({
   inputs: { V_f: volt, I: ampere, diode },
   outputs: { dV: volt },
   meaning: "shift dV that makes a diode's I–V table pass through the forward voltage V_f at the current I",
-  source: practice,
+  source: commonPractice,
   valid: positive("I"),
   holds: "up to the highest current of the table, an error above",
   evaluate: ({ V_f, I, diode }) => ({ dV: V_f - tableVoltage(I, diode, 0) }),
@@ -43,7 +43,7 @@ export const forwardVoltage = defineModel({
   inputs: { I: ampere, dV: volt, diode },
   outputs: { V_f: volt },
   meaning: "forward voltage V_f at the current I of a diode given by its I–V table, shifted by dV",
-  source: practice,
+  source: commonPractice,
   valid: positive("I"),
   holds: "up to the highest current of the table, an error above",
   evaluate: ({ I, dV, diode }) => ({ V_f: tableVoltage(I, diode, dV) }),
@@ -72,7 +72,7 @@ export const intensity = defineModel({
   outputs: { I_v: candela },
   meaning:
     "luminous intensity I_v of an LED at current I and temperature T: I_v0 times the relative intensity of its table times exp(α·(T − T_0))",
-  source: practice,
+  source: commonPractice,
   valid: [{ symbol: "T", low: 233, high: 358, text: "233 K to 358 K" }],
   evaluate: ({ I, I_v0, relative, alpha, T, T_0 }) => ({ I_v: I_v0 * relativeIntensity(I, relative) * thermalFactor(alpha, T, T_0) }),
 });
@@ -83,7 +83,7 @@ export const currentForIntensity = defineModel({
   inputs: { I_v: candela, I_v0: candela, relative, alpha: per_kelvin, T: celsius, T_0: celsius },
   outputs: { I: mA },
   meaning: "current I at which an LED gives the luminous intensity I_v at temperature T, from its table of relative intensity",
-  source: practice,
+  source: commonPractice,
   valid: [{ symbol: "T", low: 233, high: 358, text: "233 K to 358 K" }],
   evaluate: ({ I_v, I_v0, relative, alpha, T, T_0 }) => ({
     I: currentForRelativeIntensity(I_v / (I_v0 * thermalFactor(alpha, T, T_0)), relative),

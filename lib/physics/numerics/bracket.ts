@@ -1,10 +1,12 @@
 /**
  * The root of an increasing function between two bounds, by straight lines between them (regula falsi with the Illinois
- * rule: the value at a bound that stays is halved), which needs some ten values for what halving needs fifty.
+ * rule: the value at a bound that stays is halved), which needs some ten values for what halving needs fifty; by halving
+ * where the function is too flat or too steep for that.
  */
 import { WorkingsError } from "../../quantity/error";
 
-const mostSteps = 100;
+/** Rounds by lines, then rounds in all: sixty halvings reach the last place from any bracket. */
+const [byLines, mostSteps] = [40, 100];
 /** Some units in the last place. */
 const fineness = 4 * Number.EPSILON;
 
@@ -24,7 +26,8 @@ export function increasingRoot(f: (x: number) => number, low: number, high: numb
   let side = 0;
   for (let round = 0; round < mostSteps && b - a > 2 * step; round++) {
     // A line that ends at a bound would stay there: a small step past the root closes the bracket from the other side
-    const x = Math.min(Math.max((a * atB - b * atA) / (atB - atA), a + step), b - step);
+    const meet = round < byLines ? (a * atB - b * atA) / (atB - atA) : (a + b) / 2;
+    const x = Math.min(Math.max(meet, a + step), b - step);
     const y = f(x);
     if (y === 0) return x;
     if (y < 0) {

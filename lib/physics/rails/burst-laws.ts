@@ -3,10 +3,9 @@
  * pulses between two thresholds of the output (burst). How often depends on the load alone, so at some load it is heard.
  * And charge pumps, after M. D. Seeman and S. R. Sanders, IEEE Trans. Power Electronics 23 (2008) 841.
  */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { ampere, farad, henry, hertz, kHz, mA, mV, ohm, one, uC, volt } from "../../units";
 
-const practice = "common practice, no source";
 const pump = "M. D. Seeman and S. R. Sanders, IEEE Trans. Power Electronics 23 (2008) 841; exact for two equal phases and stiff ends";
 
 export const boostPacket = formula("q = L*I_p^2/(2*(V_out - V_in))", { L: henry, I_p: ampere, V_in: volt, V_out: volt }, uC, {
@@ -41,7 +40,7 @@ export const loadAtSkipFrequency = formula("I_out = f_b*q", { f_b: hertz, q: uC 
 
 export const packetRipple = formula("dV = q/C", { q: uC, C: farad }, mV, {
   meaning: "step of the output by one packet of charge q on the capacitance C, then falling until the next: a sawtooth",
-  source: practice,
+  source: commonPractice,
   valid: { C: "> 0 F" },
 });
 
@@ -60,7 +59,7 @@ export const sawtoothHarmonic = formula("V_n = dV/(sqrt(2)*pi*n)", { dV: volt, n
 
 export const beatFrequency = formula("f = abs(f_1 - f_2)", { f_1: hertz, f_2: hertz }, kHz, {
   meaning: "difference of two converters' frequencies, at which their ripple swells and fades; in the audio band it can be heard",
-  source: practice,
+  source: commonPractice,
   valid: { f_1: "> 0", f_2: "> 0" },
 });
 
@@ -91,6 +90,6 @@ export const pumpEfficiency = formula(
 export const pumpRipple = formula("dV = I_out/(2*f*C_o) + 2*I_out*ESR", { I_out: ampere, f: hertz, C_o: farad, ESR: ohm }, mV, {
   meaning:
     "peak-to-peak ripple at the output capacitor C_o of an inverting charge pump, which carries the load alone for half of each period",
-  source: practice,
+  source: commonPractice,
   valid: { f: "> 0 Hz", C_o: "> 0 F" },
 });

@@ -16,7 +16,7 @@ export interface BiasFit {
 }
 
 /** Share that the fit leaves at V (V, ≥ 0). */
-export function shareAt(V: number, V_h: number, n: number): number {
+function shareAt(V: number, V_h: number, n: number): number {
   return 1 / (1 + power(V / V_h, n));
 }
 

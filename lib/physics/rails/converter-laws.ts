@@ -3,12 +3,10 @@
  * inverting buck-boost and buck. V_out is the magnitude of the output. R. W. Erickson and D. Maksimović, Fundamentals
  * of Power Electronics, chapters 2 and 5. Models of the same name with losses and discontinuous conduction are beside.
  */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { ampere, farad, henry, hertz, kHz, mA, mV, ohm, one, second, volt } from "../../units";
 
 const book = "R. W. Erickson and D. Maksimović, Fundamentals of Power Electronics";
-const practice = "common practice, no source";
-
 export const boostDuty = formula("D = 1 - V_in/V_out", { V_in: volt, V_out: volt }, one, {
   meaning: "duty of the switch of a boost converter in continuous conduction, without losses",
   source: book,
@@ -61,7 +59,7 @@ export const inductorRms = formula("I_rms = sqrt(I_L^2 + dI^2/12)", { I_L: amper
 export const saturationMargin = formula("M = I_sat - I_pk", { I_sat: ampere, I_pk: ampere }, mA, {
   meaning:
     "distance of the inductor's peak current to its saturation current; take I_sat at the highest temperature and I_pk at start or overload",
-  source: practice,
+  source: commonPractice,
   valid: { I_sat: "> 0", I_pk: ">= 0" },
 });
 
@@ -92,13 +90,13 @@ export const buckOutputRipple = formula("dV = dI/(8*f*C)", { dI: ampere, f: hert
 export const resistanceRipple = formula("dV = I_pk*ESR", { I_pk: ampere, ESR: ohm }, mV, {
   meaning:
     "step of the output voltage at the resistance of its capacitor where the current I_pk begins to flow into it; in a buck put the ripple for I_pk",
-  source: practice,
+  source: commonPractice,
   valid: { I_pk: ">= 0", ESR: ">= 0" },
 });
 
 export const edgeSpike = formula("dV = ESL*dI/t_e", { ESL: henry, dI: ampere, t_e: second }, mV, {
   meaning: "spike at the inductance of a capacitor and its vias while its current changes by dI in the time t_e",
-  source: practice,
+  source: commonPractice,
   valid: { t_e: "> 0 s" },
 });
 

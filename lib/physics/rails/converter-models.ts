@@ -1,4 +1,5 @@
 /** Switching converters as models: steady state, output ripple, losses and efficiency of boost, inverting and buck. */
+import { commonPractice } from "../../formula/formula";
 import { curveOutput, defineModel } from "../../graph/model";
 import { ampere, farad, henry, hertz, kHz, mA, mV, mW, nH, ohm, one, percent, second, uJ, volt } from "../../units";
 import { notNegative, positive } from "../model-limits";
@@ -8,7 +9,6 @@ import { losses } from "./loss";
 import { outputRipple } from "./ripple";
 
 const book = "R. W. Erickson and D. Maksimović, Fundamentals of Power Electronics, chapters 2 and 5";
-const practice = "common practice, no source";
 const supply = { V_in: volt, V_out: volt, eta: one, f: hertz, L: henry } as const;
 const parasitics = { I_p: ampere, R_1: ohm, R_2: ohm, R_L: ohm, V_f: volt, t_e: second, E_c: uJ, I_q: ampere } as const;
 const share = { symbol: "eta", low: 0.5, high: 1, text: "0.5 to 1" };
@@ -81,7 +81,7 @@ function lossModel<const N extends string>(name: N, topology: Topology) {
       P_q: "power of the quiescent current",
       f_s: "frequency at which it switches at this load",
     },
-    source: practice,
+    source: commonPractice,
     valid: [...positive("V_in", "V_out", "f", "L", "I_out"), ...unlost],
     holds: lossHolds,
     evaluate: ({ V_in, V_out, f, L, I_out, I_p, ...parts }) => ({ ...losses(topology, lossless(V_in, V_out, f, L), I_out, I_p, parts) }),
@@ -95,7 +95,7 @@ function efficiencyModel<const N extends string>(name: N, topology: Topology) {
     inputs: { P_1: mW, P_2: mW, ...ends, ...parasitics },
     outputs: { eta: curveOutput(mW, percent) },
     meaning: `efficiency of ${names[topology]} against the power that it gives, from P_1 to P_2: ${lossWords}`,
-    source: practice,
+    source: commonPractice,
     valid: [...positive("P_1", "P_2", "V_in", "V_out", "f", "L"), ...unlost],
     holds: lossHolds,
     evaluate: ({ P_1, P_2, V_in, V_out, f, L, I_p, ...parts }) => {

@@ -67,7 +67,7 @@ export function filterPeaks(filter: PostFilter, f_1: number, f_2: number): Filte
 }
 
 /** The highest value on a list of points and between them. */
-export function highest(f: (x: number) => number, points: Float64Array): { readonly x: number; readonly y: number } {
+function highest(f: (x: number) => number, points: Float64Array): { readonly x: number; readonly y: number } {
   const ends = [points[0] as number, points[points.length - 1] as number].map((x): Extreme => ({ x, y: f(x), sign: 1 }));
   return [...ends, ...extremesOf(f, points)].reduce((best, one) => (one.y > best.y ? one : best));
 }

@@ -1,4 +1,5 @@
 /** Capacitor banks, post filters and supply rejection as models. */
+import { commonPractice } from "../../formula/formula";
 import { curveOutput, defineModel, tableInput } from "../../graph/model";
 import { atan2 } from "../../quantity/elementary";
 import { WorkingsError } from "../../quantity/error";
@@ -12,7 +13,6 @@ import { fitBias } from "./ceramic";
 import { filterOutputImpedance, filterPeaks, filterTransfer } from "./filter";
 import { rejectionCurve as curveOfRejection, sawtoothResidue as residueOf } from "./rejection";
 
-const practice = "common practice, no source";
 const parallel = "parallel lumped branches; common practice";
 const bankOf =
   "a bank of up to four kinds of capacitors in parallel, of each kind n pieces of C with ESR and ESL (n = 0 for a kind that is not there)";
@@ -47,7 +47,7 @@ export const biasedCapacitance = defineModel({
   outputs: { C: uF, k: percent },
   meaning: "capacitance of a class-2 ceramic capacitor of the nominal C_n under the bias V, from its table of the share kept",
   meanings: { C: "capacitance under bias", k: "share of the capacitance kept" },
-  source: practice,
+  source: commonPractice,
   valid: positive("C_n"),
   holds: "for a bias inside the table, an error outside",
   evaluate: ({ C_n, V, share }) => {
@@ -208,7 +208,7 @@ export const supplyResidue = defineModel({
   meaning:
     "ripple at an amplifier's output from V_r at f on its rail, by its table of supply rejection referred to the input and the noise gain G (0 dB where the table is referred to the output)",
   meanings: { V_o: "ripple at the output", A: "rejection from rail to output" },
-  source: practice,
+  source: commonPractice,
   valid: [...notNegative("V_r"), ...positive("f"), ...oneOrMore("G")],
   holds: "at frequencies inside the table, an error outside",
   evaluate: ({ V_r, f, G, rejection }) => {
@@ -223,7 +223,7 @@ export const rejectionCurve = defineModel({
   inputs: { f_1: hertz, f_2: hertz, G: dB, rejection: tableInput(hertz, dB) },
   outputs: { A: curveOutput(hertz, dB) },
   meaning: "rejection from rail to output from f_1 to f_2: an amplifier's table referred to its input, less the noise gain G",
-  source: practice,
+  source: commonPractice,
   valid: [...positive("f_1", "f_2"), ...oneOrMore("G")],
   holds: "at frequencies inside the table, an error outside",
   evaluate: ({ f_1, f_2, G, rejection }) => ({ A: curveOfRejection(rejection, G, f_1, f_2) }),
@@ -235,7 +235,7 @@ export const filteredRejectionCurve = defineModel({
   inputs: { f_1: hertz, f_2: hertz, G: dB, rejection: tableInput(hertz, dB), ...filterParts },
   outputs: { A: curveOutput(hertz, dB) },
   meaning: `rejection from converter to output from f_1 to f_2: an amplifier's table referred to its input, less the noise gain G, and ${filter}`,
-  source: practice,
+  source: commonPractice,
   valid: [lumped("f_1"), lumped("f_2"), ...oneOrMore("G")],
   holds: "at frequencies inside the table, an error outside",
   draws: 4000,

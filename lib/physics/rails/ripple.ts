@@ -21,7 +21,7 @@ export interface Ripple {
 }
 
 /** A corner of the current: s, A. */
-export interface Corner {
+interface Corner {
   readonly t: number;
   readonly i: number;
 }

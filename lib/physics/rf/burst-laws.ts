@@ -8,7 +8,7 @@
  * one junction that no second one compensates, or as the rejection was measured; the burst is rectangular, alone, and
  * all of its spectrum lies in the amplifier's band. An estimate good to perhaps 10 dB: layout decides.
  */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { dB, hertz, ms, mV, one, uV, volt } from "../../units";
 
 const frame = "3GPP TS 45.002: frame of 60/13 ms, eight slots (from memory)";
@@ -49,6 +49,6 @@ export const burstResidue = formula("V_b = dV*G*sqrt(D*(1 - D))", { dV: uV, G: d
 
 export const burstShare = formula("r = V_b/V", { V_b: uV, V: volt }, dB, {
   meaning: "rectified burst against a wanted signal V, as a ratio of rms values",
-  source: "common practice, no source",
+  source: commonPractice,
   valid: { V: "> 0 V" },
 });

@@ -1,5 +1,5 @@
 /** Closed laws of filters, fields and fast edges, as formulas. */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import {
   ampere,
   cm2,
@@ -25,18 +25,17 @@ import {
   watt,
 } from "../../units";
 
-const practice = "common practice, no source";
 const small = "C. R. Paul, Introduction to Electromagnetic Compatibility; H. W. Ott, Electromagnetic Compatibility Engineering";
 
 export const capacitiveCorner = formula("f_c = 1/(2*pi*R*C)", { R: ohm, C: farad }, kHz, {
   meaning: "frequency at which a capacitance C across a node of the source resistance R (source and load in parallel) costs 3.01 dB",
-  source: practice,
+  source: commonPractice,
   valid: { R: "> 0 Ω", C: "> 0 F" },
 });
 
 export const selfResonance = formula("f_r = 1/(2*pi*sqrt(L*C))", { L: henry, C: farad }, MHz, {
   meaning: "frequency above which a capacitor is an inductor (L its ESL) or an inductor a capacitor (C across it)",
-  source: practice,
+  source: commonPractice,
   valid: { L: "> 0 H", C: "> 0 F" },
 });
 
@@ -47,32 +46,32 @@ export const antiResonance = formula(
   {
     meaning:
       "frequency between the self-resonances of two capacitors in parallel, with their ESLs L_1 and L_2, at which the pair is an open circuit but for its losses",
-    source: practice,
+    source: commonPractice,
     valid: { C_1: "> 0 F", C_2: "> 0 F" },
   },
 );
 
 export const commonInductance = formula("L_c = L*(1 + k)/2", { L: henry, k: one }, uH, {
   meaning: "inductance of a common-mode choke of two windings L coupled by k to a current that both lines share",
-  source: practice,
+  source: commonPractice,
   valid: { k: "0 to 1" },
 });
 
 export const differentialInductance = formula("L_d = 2*L*(1 - k)", { L: henry, k: one }, uH, {
   meaning: "inductance of a common-mode choke of two windings L coupled by k in the loop of both lines: its leakage",
-  source: practice,
+  source: commonPractice,
   valid: { k: "0 to 1" },
 });
 
 export const wavelength = formula("lambda = c/(f*sqrt(eps_r))", { c: m_per_s, f: hertz, eps_r: one }, mm, {
   meaning: "wavelength at the frequency f in a medium of the relative permittivity eps_r",
-  source: practice,
+  source: commonPractice,
   valid: { f: "> 0 Hz", eps_r: ">= 1" },
 });
 
 export const stitchingPitch = formula("p = lambda/n", { lambda: mm, n: one }, mm, {
   meaning: "distance between ground vias that is the nth part of a wavelength; n = 20 is common",
-  source: practice,
+  source: commonPractice,
   valid: { n: "> 0" },
 });
 
@@ -118,7 +117,7 @@ export const cableCurrent = formula("I = E*d/(mu_0*f*L)", { E: V_per_m, d: metre
 export const transmitterField = formula("E = sqrt(Z_0*P*G/(4*pi))/d", { Z_0: ohm, P: watt, G: dB_power, d: metre }, V_per_m, {
   meaning:
     "rms field at the distance d of a transmitter of mean power P during its burst and antenna gain G (power ratio; 1.64 for a half-wave dipole), in free space and the far field",
-  source: practice,
+  source: commonPractice,
   valid: { P: ">= 0 W", d: "> 0 m" },
 });
 
@@ -132,6 +131,6 @@ export const leadVoltage = formula("V = E*lambda/pi", { E: V_per_m, lambda: metr
 export const filteredVoltage = formula("V_a = sqrt(2)*V*R_L/((R_s + R_L)*IL)", { V: volt, R_s: ohm, R_L: ohm, IL: dB }, volt, {
   meaning:
     "amplitude of a carrier behind a filter of the insertion loss IL between R_s and R_L, from the rms open-circuit voltage V of its source",
-  source: practice,
+  source: commonPractice,
   valid: { IL: "> 0" },
 });

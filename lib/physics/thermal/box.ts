@@ -6,21 +6,15 @@
 import { WorkingsError } from "../../quantity/error";
 import { power } from "../../quantity/power";
 import { stefanBoltzmann } from "../constants";
+import { roundedArea } from "../enclosure/shell";
 import { increasingRoot } from "../numerics/bracket";
-import { convection } from "./air";
+import { type BoxSides, boxConvection } from "./air";
 
 /** W, K, 0 to 1. */
 export interface Ambient {
   readonly P: number;
   readonly T_a: number;
   readonly epsilon: number;
-}
-
-/** a × b is the level face, H the height, m. */
-export interface Box {
-  readonly a: number;
-  readonly b: number;
-  readonly H: number;
 }
 
 /** Share of every face that is free to the air, and the coefficient of the rest, W/(m²·K). */
@@ -50,17 +44,14 @@ export function evenSurface(A: number, h: number, ambient: Ambient): Surface {
   return solved(ambient, (T) => ({ P_c: h * A * (T - ambient.T_a), P_r: radiated(A, T, ambient), P_k: 0 }));
 }
 
-/** A box in still air by the laws for bodies of any size, part of it covered. */
-export function boxSurface(box: Box, cover: Cover, ambient: Ambient): Surface {
-  const { sides, level, L } = faces(box);
-  return solved(ambient, (T) => {
-    const h = convection(box.H, L, T, ambient.T_a);
-    return flows(sides * h.side + level * (h.top + h.bottom), sides + 2 * level, cover, T, ambient);
-  });
+/** A box in still air, its edges rounded to r (m), by the law of a whole box, part of it covered. */
+export function boxSurface(box: BoxSides, r: number, cover: Cover, ambient: Ambient): Surface {
+  const A = roundedArea({ L: box.a, W: box.b, H: box.H, r });
+  return solved(ambient, (T) => flows(A * boxConvection(box, A, T, ambient.T_a), A, cover, T, ambient));
 }
 
 /** A box in still air by the simple fourth-root laws for air (J. P. Holman), part of it covered. */
-export function simpleBox(box: Box, cover: Cover, ambient: Ambient): Surface {
+export function simpleBox(box: BoxSides, cover: Cover, ambient: Ambient): Surface {
   const { sides, level, L } = faces(box);
   return solved(ambient, (T) => {
     const rise = Math.max(0, T - ambient.T_a);
@@ -70,7 +61,7 @@ export function simpleBox(box: Box, cover: Cover, ambient: Ambient): Surface {
   });
 }
 
-function faces({ a, b, H }: Box): { readonly sides: number; readonly level: number; readonly L: number } {
+function faces({ a, b, H }: BoxSides): { readonly sides: number; readonly level: number; readonly L: number } {
   return { sides: 2 * (a + b) * H, level: a * b, L: (a * b) / (2 * (a + b)) };
 }
 

@@ -25,4 +25,4 @@ export {
   topCoefficient,
   touchMargin,
 } from "./laws";
-export { boxSurface, evenCoefficientSurface, naturalConvection, simpleBoxSurface } from "./models";
+export { boxSurface, evenCoefficientSurface, naturalConvection, simpleBoxSurface, spreading } from "./models";

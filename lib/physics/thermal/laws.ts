@@ -3,7 +3,7 @@
  * time. Hot surfaces hurt: whether one may be touched is for the standards (IEC 62368-1, ISO 13732-1) and those licensed
  * to judge by them, on measured temperatures; a computed margin is for design only.
  */
-import { formula } from "../../formula/formula";
+import { commonPractice, formula } from "../../formula/formula";
 import { numericalFormula } from "../../formula/numerical";
 import type { SI } from "../../quantity/dimension-types";
 import {
@@ -30,7 +30,6 @@ import {
 } from "../../units";
 
 const W_per_m2_K4: Unit<SI<"kg·s⁻³·K⁻⁴">> = unitOf("W/(m²·K⁴)");
-const practice = "common practice, no source";
 const jedec = "JEDEC JESD51: definitions of thermal resistance";
 const holman =
   "J. P. Holman, Heat Transfer, simplified equations of free convection to air at 1 atm, laminar (Gr·Pr from 1e4 to 1e9; smaller bodies shed more than this says: thermal.boxSurface)";
@@ -80,7 +79,7 @@ export const filmResistance = formula("R = 1/(h*A)", { h: W_per_m2_K, A: m2 }, K
 
 export const parallelResistance = formula("R = R_1*R_2/(R_1 + R_2)", { R_1: K_per_W, R_2: K_per_W }, K_per_W, {
   meaning: "two ways for the same heat to the same ambient, side by side",
-  source: practice,
+  source: commonPractice,
   valid: { R_1: "> 0 K/W", R_2: "> 0 K/W" },
 });
 
@@ -93,7 +92,7 @@ export const boxArea = formula("A = 2*(a*b + a*H + b*H)", { a: mm, b: mm, H: mm 
 export const sunPower = formula("P = alpha*G*A", { alpha: one, G: W_per_m2, A: m2 }, watt, {
   meaning:
     "heat from the sun on a surface of the projected area A and absorptance alpha, at the irradiance G (1 kW/m² at noon in clear air)",
-  source: practice,
+  source: commonPractice,
   valid: { alpha: "0 to 1", G: "0 W/m² to 1200 W/m²" },
 });
 

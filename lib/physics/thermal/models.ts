@@ -3,15 +3,20 @@
  * ISO 13732-1) and those licensed to judge by them, on measured temperatures; a computed one is for design only.
  */
 import { defineModel } from "../../graph/model";
-import { celsius, K_per_W, m2, metre, mm, one, W_per_m2_K, watt } from "../../units";
+import { celsius, K_per_W, m2, metre, mm, mm2, one, W_per_m_K, W_per_m2_K, watt } from "../../units";
+import { notNegative, positive } from "../model-limits";
 import { convection } from "./air";
 import { boxSurface as boxOf, evenSurface, simpleBox } from "./box";
+import { spreading as spreadingOf } from "./spreading";
 
 const raithby =
   "G. D. Raithby and K. G. T. Hollands, Handbook of Heat Transfer, 3rd edition (1998), chapter 4 (from memory), air of the U.S. Standard Atmosphere at sea level; Stefan–Boltzmann law";
 const holman = "J. P. Holman, Heat Transfer, simplified free-convection equations for air, laminar; Stefan–Boltzmann law";
+const whole =
+  "S. Lee, M. M. Yovanovich and K. Jafarpur, J. Thermophysics and Heat Transfer 5 (1991) 208 (from memory), air of the U.S. Standard Atmosphere at sea level; Stefan–Boltzmann law";
 const ambient = { P: watt, T_a: celsius, epsilon: one } as const;
-const box = { a: mm, b: mm, H: mm, k: one, h_c: W_per_m2_K, ...ambient } as const;
+const sides = { a: mm, b: mm, H: mm } as const;
+const cover = { k: one, h_c: W_per_m2_K, ...ambient } as const;
 const shed = { T_s: celsius, P_c: watt, P_r: watt, P_k: watt, R: K_per_W } as const;
 const meanings = {
   T_s: "temperature of the surface",
@@ -23,7 +28,6 @@ const meanings = {
 const covered =
   "of a box of the level face a × b and the height H that gives off the heat P evenly into still air at T_a, and radiates with the emissivity epsilon to surroundings as warm; the share k of every face is free, the rest sheds by the coefficient h_c (0 for none)";
 const share = (symbol: string) => ({ symbol, low: 0, high: 1, text: "0 to 1" });
-const positive = (symbol: string) => ({ symbol, low: Number.MIN_VALUE, high: Infinity, text: "> 0" });
 const air = { symbol: "T_a", low: 233, high: 358, text: "233 K to 358 K" };
 const heated = { symbol: "P", low: 0, high: Infinity, text: ">= 0 W" };
 const common = [share("epsilon"), air, heated];
@@ -38,7 +42,7 @@ export const evenCoefficientSurface = defineModel({
     "temperature of a surface A that gives off the heat P to air at T_a with the coefficient h and radiates with the emissivity epsilon to surroundings as warm",
   meanings,
   source: "Newton's law of cooling; Stefan–Boltzmann law",
-  valid: [positive("A"), ...common],
+  valid: [...positive("A"), ...common],
   evaluate: ({ A, h, ...rest }) => {
     const { T_s, P_c, P_r, R } = evenSurface(A, h, rest);
     return { T_s, P_c, P_r, R };
@@ -48,21 +52,22 @@ export const evenCoefficientSurface = defineModel({
 /** A box in still air. */
 export const boxSurface = defineModel({
   name: "thermal.boxSurface",
-  inputs: box,
+  inputs: { ...sides, r: mm, ...cover },
   outputs: shed,
-  meaning: `temperature of the surface, and how it sheds its heat, ${covered}; natural convection of each face by itself, with the correction that small bodies need`,
+  meaning: `temperature of the surface, and how it sheds its heat, ${covered}; its edges and corners are rounded to r, which takes surface away; natural convection of the box as a whole, in which the air that one face has warmed flows along the next`,
   meanings,
-  source: raithby,
-  valid: [length("a"), length("b"), length("H"), share("k"), ...common],
-  evaluate: ({ a, b, H, k, h_c, ...rest }) => ({ ...boxOf({ a, b, H }, { k, h_c }, rest) }),
+  source: whole,
+  valid: [length("a"), length("b"), length("H"), ...notNegative("r"), share("k"), ...common],
+  holds: "for 2·r up to the shortest side, an error otherwise",
+  evaluate: ({ a, b, H, r, k, h_c, ...rest }) => ({ ...boxOf({ a, b, H }, r, { k, h_c }, rest) }),
 });
 
 /** A box in still air by the simple laws. */
 export const simpleBoxSurface = defineModel({
   name: "thermal.simpleBoxSurface",
-  inputs: box,
+  inputs: { ...sides, ...cover },
   outputs: shed,
-  meaning: `temperature of the surface, and how it sheds its heat, ${covered}; natural convection by the simple fourth-root laws, which say too little for faces shorter than some 50 mm`,
+  meaning: `temperature of the surface, and how it sheds its heat, ${covered}; natural convection of each face by itself by the simple fourth-root laws: a sixth too warm for bodies of a centimetre, a tenth too cool for flat boxes, so thermal.boxSurface is the one to rely on`,
   meanings,
   source: holman,
   valid: [length("a"), length("b"), length("H"), share("k"), ...common],
@@ -75,7 +80,7 @@ export const naturalConvection = defineModel({
   inputs: { H: metre, L: metre, T_s: celsius, T_a: celsius },
   outputs: { h_s: W_per_m2_K, h_t: W_per_m2_K, h_b: W_per_m2_K, Ra_s: one, Ra_l: one },
   meaning:
-    "coefficients of natural convection, and Rayleigh numbers, of faces at T_s in still air at T_a: sides of height H, level faces of area over perimeter L; laws for Ra_s up to 1e9 and Ra_l from 1e3 to 1e10",
+    "coefficients of natural convection, and Rayleigh numbers, of single faces at T_s in still air at T_a: sides of height H, level faces of area over perimeter L; laws for Ra_s up to 1e9 and Ra_l from 1e3 to 1e10; summed over a box they say up to two fifths too much heat, see thermal.boxSurface",
   meanings: {
     h_s: "coefficient of a vertical face",
     h_t: "coefficient of a face that looks up",
@@ -84,9 +89,30 @@ export const naturalConvection = defineModel({
     Ra_l: "Rayleigh number of the level faces",
   },
   source: raithby,
-  valid: [positive("H"), positive("L"), air, { symbol: "T_s", low: 233, high: 423, text: "233 K to 423 K" }],
+  valid: [...positive("H", "L"), air, { symbol: "T_s", low: 233, high: 423, text: "233 K to 423 K" }],
   evaluate: ({ H, L, T_s, T_a }) => {
     const { side, top, bottom, Ra_s, Ra_l } = convection(H, L, T_s, T_a);
     return { h_s: side, h_t: top, h_b: bottom, Ra_s, Ra_l };
   },
+});
+
+/** Heat from a part into the plate or board it sits on. */
+export const spreading = defineModel({
+  name: "thermal.spreading",
+  inputs: { A_s: mm2, A_p: mm2, t: mm, k: W_per_m_K, h: W_per_m2_K },
+  outputs: { R_max: K_per_W, R_avg: K_per_W, R_t: K_per_W, R_h: K_per_W, R: K_per_W },
+  meaning:
+    "thermal resistance of a source of area A_s in the middle of a plate of area A_p, thickness t and conductivity k that sheds its heat from the far side by the coefficient h, in parts",
+  meanings: {
+    R_max: "spreading, to the hottest place of the source",
+    R_avg: "spreading, to the mean of the source",
+    R_t: "straight through the plate",
+    R_h: "from the plate's far side to the air",
+    R: "from the hottest place to the air",
+  },
+  source: "S. Lee, S. Song, V. Au and K. P. Moran, Proc. 4th ASME/JSME Thermal Engineering Joint Conference 4 (1995) 199 (from memory)",
+  valid: positive("A_s", "A_p", "t", "k", "h"),
+  holds:
+    "round or square source in the middle of a round or square plate of one conductivity: within 13 % where h·√(A_p/π)/k is 0.1 or less, beyond (thin bare laminate) up to a third too much; layers of copper and laminate, sources at an edge, and plates cooled on both sides need another model",
+  evaluate: (plate) => ({ ...spreadingOf(plate) }),
 });

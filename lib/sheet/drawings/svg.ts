@@ -89,7 +89,7 @@ export function number(x: number): string {
 }
 
 /** Text with the five characters that mean something to SVG replaced. */
-export function escaped(content: string): string {
+function escaped(content: string): string {
   return content
     .replaceAll("&", "&amp;")
     .replaceAll("<", "&lt;")

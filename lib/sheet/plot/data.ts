@@ -16,7 +16,7 @@ export interface LineRow {
   readonly worstLow?: number;
   readonly worstHigh?: number;
 }
-export interface PointRow {
+interface PointRow {
   readonly series: string;
   readonly x: number;
   readonly y: number;

@@ -40,7 +40,7 @@ export function renderSpec(spec: Spec, idPrefix: string): string {
 }
 
 /** The same picture in fewer words: what is the default, what draws nothing, and one font named at every text. */
-export function withoutRepetition(svg: string): string {
+function withoutRepetition(svg: string): string {
   const font = /<text[^>]*( font-family="[^"]*")/.exec(svg)?.[1] ?? "";
   const bare = svg
     .replace(/ (?:opacity|stroke-width)="1"/g, "")
@@ -51,7 +51,7 @@ export function withoutRepetition(svg: string): string {
 }
 
 /** Replaces every id and each reference to it by `prefix-n`, numbered by first appearance. */
-export function rewriteIds(svg: string, prefix: string): string {
+function rewriteIds(svg: string, prefix: string): string {
   const names = new Map<string, string>();
   const rename = (id: string) => {
     const known = names.get(id) ?? `${prefix}-${names.size + 1}`;

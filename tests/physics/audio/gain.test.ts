@@ -21,17 +21,17 @@ interface Bias {
   readonly R_g: number;
 }
 
-/** Direct voltage at the output of an amplifier that draws its bias currents from both inputs. */
+/** Direct voltage at the output of an amplifier into whose inputs the bias currents flow: sources that draw them from the nodes, to ground. */
 function solved({ V_os, I_b, I_os, R_s, R_f, R_g }: Bias): number {
   const netlist = [
     "* offset",
     `R_s p 0 ${R_s}`,
-    `I_p 0 p ${I_b + I_os / 2}`,
+    `I_p p 0 ${I_b + I_os / 2}`,
     `V_os q p ${V_os}`,
     "E_a out 0 q m 1e9",
     `R_f out m ${R_f}`,
     `R_g m 0 ${R_g}`,
-    `I_m 0 m ${I_b - I_os / 2}`,
+    `I_m m 0 ${I_b - I_os / 2}`,
     ".control",
     "set numdgt=12",
     "op",
@@ -59,9 +59,16 @@ describe("audio.outputOffset", () => {
     expect(Math.abs(ours(bias) - solved(bias))).toBeLessThan(1e-9 + 1e-8 * Math.abs(ours(bias)));
   });
 
-  it("makes 71 mV of 300 nA through 47 kΩ and a gain of 5, and 1.05 mV of 0.2 mV and 200 pA", () => {
-    expect(ours({ ...bipolar, V_os: 0, I_os: 0 })).toBeCloseTo(0.0701, 3);
-    expect(ours({ ...fet, I_os: 0 })).toBeCloseTo(1.047e-3, 6);
+  it("makes −70 mV of 300 nA through 47 kΩ and a gain of 5, and 0.95 mV of 0.2 mV and 200 pA", () => {
+    expect(ours({ ...bipolar, V_os: 0, I_os: 0 })).toBeCloseTo(-0.0701, 3);
+    expect(ours({ ...fet, I_os: 0 })).toBeCloseTo(0.9532e-3, 6);
+  });
+
+  it("is below zero where current flows into the non-inverting input alone, above where into the inverting one alone", () => {
+    // I_os = ±2·I_b leaves one input with 2·I_b and the other with none
+    const one = { ...bipolar, V_os: 0, I_b: 1e-7 };
+    expect(ours({ ...one, I_os: 2e-7 })).toBeCloseTo(-2e-7 * 47e3 * G, 12);
+    expect(ours({ ...one, I_os: -2e-7 })).toBeCloseTo(2e-7 * 1200, 12);
   });
 
   it("has no part of the bias current where both inputs see the same resistance", () => {

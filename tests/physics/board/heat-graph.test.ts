@@ -51,7 +51,7 @@ function graphOf(
 
 describe("thermal.boxSurface in a graph", () => {
   const model = thermal.boxSurface as unknown as Named;
-  const values = { a: 0.036, b: 0.014, H: 0.058, k: 0.65, h_c: 0, P: 0.75, T_a: si("30 °C"), epsilon: 0.9 };
+  const values = { a: 0.036, b: 0.014, H: 0.058, r: 0.003, k: 0.65, h_c: 0, P: 0.75, T_a: si("30 °C"), epsilon: 0.9 };
   const direct = (more: Partial<typeof values>): number => thermal.boxSurface.evaluate({ ...values, ...more }).T_s;
   const graph = graphOf(model, values, { P: 0.1, epsilon: 0.05, k: 0.1 }, "T_s");
 

@@ -78,7 +78,39 @@ describe("a drop on a flat face", () => {
   it("seriesStiffness is half for two alike, and that of the soft one beside a stiff one", () => {
     expect(value(enclosure.seriesStiffness, { k_1: 1e5, k_2: 1e5 })).toBe(5e4);
     expect(value(enclosure.seriesStiffness, { k_1: 1e5, k_2: 1e15 }) / 1e5).toBeCloseTo(1, 9);
-    expect(value(enclosure.padStiffness, { E: 5e6, A: 100e-6, t: 1e-3 })).toBeCloseTo(5e5, 6);
+  });
+});
+
+describe("pads", () => {
+  const plain = { E: 5e6, A: 100e-6, t: 1e-3 };
+  const stiff = (kappa: number, S: number): number => value(enclosure.padStiffness, { ...plain, kappa, S });
+
+  it("whose faces slip, or that are far thicker than wide, are E·A/t", () => {
+    expect(stiff(0, 1)).toBeCloseTo(5e5, 6);
+    expect(stiff(1, 1e-4) / 5e5).toBeCloseTo(1, 6);
+  });
+
+  it("that are bonded discs carry E·ε and the pressure E·ε·(a² − r²)/t² that holds back their bulging, integrated", () => {
+    const [a, E, eps, n] = [0.004, 5e6, 0.01, 4000];
+    for (const t of [0.001, 0.002, 0.006]) {
+      let F = 0;
+      for (let i = 0; i < n; i++) {
+        const r = (a * (i + 0.5)) / n;
+        F += (E * eps + (E * eps * (a * a - r * r)) / (t * t)) * 2 * Math.PI * r * (a / n);
+      }
+      const A = Math.PI * a * a;
+      const S = value(enclosure.padShapeFactor, { A, p: 2 * Math.PI * a, t });
+      expect(S).toBeCloseTo(a / (2 * t), 12);
+      expect(value(enclosure.padStiffness, { E, kappa: 1, S, A, t }) / (F / (eps * t))).toBeCloseTo(1, 6);
+    }
+  });
+
+  it("give by Hooke's law, and never more than they are thick", () => {
+    const { x_p, epsilon } = enclosure.padTravel.evaluate({ F: 100, k: 250e3, t: 2e-3 });
+    expect(x_p).toBeCloseTo(value(enclosure.stoppingDistance, { F: 100, k: 250e3 }), 15);
+    expect(epsilon).toBeCloseTo(0.2, 12);
+    expect(enclosure.padTravel.evaluate({ F: 0, k: 250e3, t: 2e-3 }).x_p).toBe(0);
+    expect(() => enclosure.padTravel.evaluate({ F: 500, k: 250e3, t: 2e-3 })).toThrow("a pad of 2 mm cannot give 2 mm");
   });
 });
 

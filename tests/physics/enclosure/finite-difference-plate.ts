@@ -1,13 +1,23 @@
 /**
  * A thin plate by finite differences, a second route to the series: the 13-point biharmonic on nx × ny inner points,
- * edges by mirror points (+1 clamped, −1 simply supported), a banded direct solution. Error of the order of the mesh squared.
+ * edges by mirror points (+1 clamped, −1 simply supported, between with a spring against turning), a banded direct solution. Error of the order of the mesh squared.
  */
 export interface Mesh {
   readonly a: number;
   readonly b: number;
   readonly nx: number;
   readonly ny: number;
-  readonly mirror: 1 | -1;
+  readonly mirror: 1 | -1 | { readonly spring: number };
+}
+
+/**
+ * Weight of the mirror of an inner point beyond an edge: with k_r·a/D = spring·a, the curvature (1 + μ)·w/h² is the slope
+ * (1 − μ)·w/(2·h) times k_r/D. `spring` in 1/m.
+ */
+function mirrorOf(mirror: Mesh["mirror"], h: number): number {
+  if (typeof mirror === "number") return mirror;
+  const x = (mirror.spring * h) / 2;
+  return (x - 1) / (x + 1);
 }
 
 /** Share of the area around (x, y), measured from the centre, that is loaded: by 16 × 16 samples. */
@@ -25,6 +35,25 @@ const stencil: readonly (readonly [number, number, (x: number, y: number) => num
 
 /** Deflection at the centre times D over the force, m²; the load is even over where `inside` holds. nx and ny odd. */
 export function centreDeflection(mesh: Mesh, inside: Inside): number {
+  const { nx, ny } = mesh;
+  const { w, total } = deflections(mesh, inside);
+  return (w[((ny - 1) / 2) * nx + (nx - 1) / 2] ?? Number.NaN) / total;
+}
+
+/** Over the force: moments for each length at the centre across a, and at the middle of an edge of length b (Poisson's ratio nu). */
+export function moments(mesh: Mesh, inside: Inside, nu: number): { readonly centre: number; readonly edge: number } {
+  const { a, b, nx, ny } = mesh;
+  const { w, total } = deflections(mesh, inside);
+  const [hx, hy] = [a / (nx + 1), b / (ny + 1)];
+  const [i, j] = [(nx - 1) / 2, (ny - 1) / 2];
+  const at = (x: number, y: number): number => w[y * nx + x] ?? Number.NaN;
+  const bend = (before: number, here: number, after: number, h: number): number => -(before - 2 * here + after) / (h * h);
+  const centre = bend(at(i - 1, j), at(i, j), at(i + 1, j), hx) + nu * bend(at(i, j - 1), at(i, j), at(i, j + 1), hy);
+  const edge = ((1 + mirrorOf(mesh.mirror, hx)) * at(0, j)) / (hx * hx);
+  return { centre: centre / total, edge: edge / total };
+}
+
+function deflections(mesh: Mesh, inside: Inside): { readonly w: Float64Array; readonly total: number } {
   const { a, b, nx, ny } = mesh;
   const [hx, hy] = [a / (nx + 1), b / (ny + 1)];
   const at = (i: number, j: number): number => covered(inside, i * hx - a / 2, j * hy - b / 2, hx, hy);
@@ -32,8 +61,7 @@ export function centreDeflection(mesh: Mesh, inside: Inside): number {
   // Edge points carry a part of the force that deflects nothing.
   let total = 0;
   for (let i = 0; i < nx + 2; i++) for (let j = 0; j < ny + 2; j++) total += at(i, j) * hx * hy;
-  const w = solve(matrixOf(mesh), load, nx);
-  return (w[((ny - 1) / 2) * nx + (nx - 1) / 2] ?? Number.NaN) / total;
+  return { w: solve(matrixOf(mesh), load, nx), total };
 }
 
 function covered(inside: Inside, x: number, y: number, hx: number, hy: number): number {
@@ -46,6 +74,7 @@ function covered(inside: Inside, x: number, y: number, hx: number, hy: number): 
 /** Lower half by rows, row r and column r − offset at r·(2nx + 1) + offset. */
 function matrixOf({ a, b, nx, ny, mirror }: Mesh): Float64Array {
   const [x, y] = [((nx + 1) / a) ** 2, ((ny + 1) / b) ** 2];
+  const [mirrorX, mirrorY] = [mirrorOf(mirror, a / (nx + 1)), mirrorOf(mirror, b / (ny + 1))];
   const width = 2 * nx + 1;
   const matrix = new Float64Array(nx * ny * width);
   for (let row = 0; row < nx * ny; row++) {
@@ -54,7 +83,7 @@ function matrixOf({ a, b, nx, ny, mirror }: Mesh): Float64Array {
       const [j, atEdgeY] = place(Math.floor(row / nx) + dj, ny);
       if (i < 0 || j < 0) continue;
       const offset = row - (j * nx + i);
-      const sign = atEdgeX || atEdgeY ? mirror : 1;
+      const sign = atEdgeX ? mirrorX : atEdgeY ? mirrorY : 1;
       if (offset >= 0) matrix[row * width + offset] = (matrix[row * width + offset] ?? 0) + sign * weight(x, y);
     }
   }

@@ -186,10 +186,21 @@ describe("plates by a second route", () => {
   });
 });
 
+describe("a long clamped plate", () => {
+  it.each([3, 5, 10, 30])("of sides 1 : %d deflects as the strip that it nearly is, under patches short and long", (b) => {
+    expect(Math.abs(clamped(1, b, 0, 0) / value(enclosure.pointClampedCoefficient, { r: b }) - 1)).toBeLessThan(0.03);
+    const square = clamped(1, 3, 0.2, 0.2);
+    expect(Math.abs(clamped(1, b, 0.2, 0.2) / square - 1)).toBeLessThan(2e-3);
+    expect(Math.abs((clamped(1, b, 1, b) * b) / value(enclosure.uniformClampedCoefficient, { r: b }) - 1)).toBeLessThan(5e-3);
+    // Loaded over two thirds of its length it is at its middle a strip under uniform load, 1/384
+    if (b >= 10) expect(clamped(1, b, 1, (2 * b) / 3) * ((2 * b) / 3) * 384).toBeCloseTo(1, 2);
+  });
+});
+
 describe("plate models", () => {
   it("are registered under the name of their subject", () => {
     const models = Object.entries(enclosure).filter(([, law]) => "evaluate" in law);
-    expect(models.map(([name]) => name).sort()).toEqual(["clampedPatchDeflection", "shell", "supportedPatchDeflection"]);
+    expect(models.map(([name]) => name).sort()).toEqual(["clampedPatchDeflection", "padTravel", "shell", "supportedPatchDeflection"]);
     for (const [name] of models) expect(modelNamed(`enclosure.${name}`).name).toBe(`enclosure.${name}`);
   });
 

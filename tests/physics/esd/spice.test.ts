@@ -31,13 +31,16 @@ const contact = (protection: Protection, U: number) =>
   [esd.dischargeCircuit(protection, U), () => esd.contactDischarge.evaluate({ U, ...protection })] as const;
 const charged = (protection: Protection, source: typeof generator) =>
   [esd.bodyCircuit(protection, source), () => esd.bodyDischarge.evaluate({ ...source, ...protection })] as const;
-/** Each to the end that the models follow it to: 400 ns, or ten time constants. */
+const ringing = { U: 2000, C_0: 1e-9, R_0: 10, L_0: 5e-6 };
+/** Each to where all is at rest. */
 const cases: readonly (readonly [string, Circuit, () => Figures, number])[] = [
   ["8 kV contact into clamp, saturating choke and pin, unpowered", ...contact(base, 8000), 400e-9],
   ["8 kV contact through a choke that saturates early and hard", ...contact({ ...base, I_sat: 0.05, L_sat: 10e-9 }, 8000), 400e-9],
   ["8 kV contact, powered", ...contact({ ...base, V_rail: 4.5 }, 8000), 400e-9],
   ["15/8 of the contact wave without a choke, unpowered", ...contact(noChoke, 15000), 400e-9],
   ["the 150 pF, 330 Ω generator at 8 kV", ...charged(noChoke, generator), 495e-9],
+  ["1 nF at 2 kV behind 5 µH and 10 Ω, which ring", ...charged(noChoke, ringing), 6e-6],
+  ["the same behind 1 Ω", ...charged(noChoke, { ...ringing, R_0: 1 }), 80e-6],
   ["the human-body model at 4 kV straight into the pin", ...charged({ ...noChoke, V_br: 1e4, L_st: 0 }, body), 1.5e-6],
 ];
 const options = ".options RELTOL=1e-5 ABSTOL=1e-9 VNTOL=1e-6 METHOD=GEAR";
@@ -52,7 +55,7 @@ function compared(network: Circuit, stop: number) {
   return { rows, ours };
 }
 
-/** Charge, peak and ∫i² of the pin's clamp from samples of its voltage. */
+/** Charge of either sign, peak and energy of the pin's clamp from samples of its voltage. */
 function pinFigures(t: readonly number[], v: readonly number[], network: Circuit) {
   const clamp = network.find(({ name }) => name === "pin_clamp");
   if (clamp?.kind !== "diode") throw new Error("no pin clamp");
@@ -63,7 +66,7 @@ function pinFigures(t: readonly number[], v: readonly number[], network: Circuit
     t.reduce((sum, time, k) => (k === 0 ? 0 : sum + ((time - (t[k - 1] ?? 0)) * (f(k) + f(k - 1))) / 2), 0);
   return {
     peak: Math.abs(peakOf(Float64Array.from(t), Float64Array.from(i)).value),
-    charge: integral((k) => i[k] ?? 0),
+    charge: integral((k) => Math.abs(i[k] ?? 0)),
     energy: integral((k) => (i[k] ?? 0) * (v[k] ?? 0)),
   };
 }

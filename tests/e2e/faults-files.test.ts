@@ -1,0 +1,111 @@
+/** Files that are not what they should be: other encodings, links out of the book, nesting without end, a second YAML document. */
+import { readFileSync, symlinkSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { scratch } from "../kernel/fixture";
+import { design, FaultBook, healthy, ranBook } from "./fault-book";
+
+const two = { "01-lamp.ipynb": healthy("lamp"), "02-next.ipynb": healthy("next") };
+
+describe("a notebook", { timeout: 120_000 }, () => {
+  it("that is not UTF-8 is refused with the byte, and keeps its bytes; the other sheets run", () => {
+    const book = new FaultBook({ ...two, "01-lamp.ipynb": [...healthy("lamp"), "# Caf@ at night"] });
+    const path = book.file("notebooks/01-lamp.ipynb");
+    const bytes = Buffer.from(readFileSync(path, "latin1").replace("Caf@", "Caf\u00e9"), "latin1");
+    writeFileSync(path, bytes);
+    const { status, stdout, stderr } = book.run();
+    expect({ status, stdout }).toEqual({ status: 1, stdout: expect.stringMatching(/^lamp +failed.*\nnext +done/) });
+    expect(stderr).toContain(`byte ${bytes.indexOf(0xe9)} (0xe9, line `);
+    expect(stderr).toContain("is not UTF-8");
+    expect(readFileSync(path).equals(bytes)).toBe(true);
+    for (const command of ["check", "publish"]) {
+      const said = book.workings(command);
+      expect(said.status, command).not.toBe(0);
+      expect(said.stderr, command).toContain("is not UTF-8");
+    }
+  });
+
+  it("nested without end fails with a sentence, and the other sheets run", () => {
+    const book = new FaultBook(two);
+    const path = book.file("notebooks/01-lamp.ipynb");
+    const deep = `${"[".repeat(20_000)}${"]".repeat(20_000)}`;
+    const text = readFileSync(path, "utf8").replace('"metadata": {}', `"metadata": {"deep": ${deep}}`);
+    writeFileSync(path, text);
+    const { status, stdout, stderr } = book.run();
+    expect({ status, stdout }).toEqual({ status: 1, stdout: expect.stringMatching(/^lamp +failed.*\nnext +done/) });
+    expect(stderr).toMatch(/^01-lamp\.ipynb\n01-lamp\.ipynb:\d+: JSON nested deeper than 1000 levels/m);
+    expect(stderr).not.toContain("RangeError");
+    expect(readFileSync(path, "utf8")).toBe(text);
+    expect(book.workings("check")).toMatchObject({ status: 2, stderr: expect.stringContaining("nested deeper than 1000 levels") });
+  });
+
+  it("with a cell nested without end fails in every command with a sentence", () => {
+    const book = new FaultBook({
+      ...two,
+      "01-lamp.ipynb": [...healthy("lamp"), `const deep = ${"(".repeat(20_000)}1${")".repeat(20_000)};`],
+    });
+    const sentence = expect.stringContaining("01-lamp.ipynb: cell 3 of all 3 (id c3) has brackets nested deeper than 1000 levels");
+    expect(book.run()).toMatchObject({ status: 1, stdout: expect.stringMatching(/^lamp +failed.*\nnext +done/), stderr: sentence });
+    for (const command of ["check", "publish"]) expect(book.workings(command), command).toMatchObject({ status: 2, stderr: sentence });
+  });
+
+  it("that is a link out of the book is refused, and what it leads to keeps its bytes", () => {
+    const outside = join(scratch(), "elsewhere.ipynb");
+    const book = new FaultBook(two);
+    writeFileSync(outside, book.read("notebooks/01-lamp.ipynb"));
+    const before = readFileSync(outside, "utf8");
+    symlinkSync(outside, book.file("notebooks/03-away.ipynb"));
+    book.list("02-next.ipynb", "03-away.ipynb");
+    for (const command of ["run", "check", "publish"])
+      expect(book.workings(command), command).toMatchObject({
+        status: 2,
+        stderr: expect.stringMatching(/notebooks\/book\.yaml:6:5: 03-away\.ipynb is a link that leads out of the book's folder/),
+      });
+    expect(readFileSync(outside, "utf8")).toBe(before);
+  });
+
+  it("that is a link within the book runs, and so does a book whose own folder is reached by a link", () => {
+    const book = new FaultBook(two);
+    book.write("drafts/next.ipynb", book.read("notebooks/02-next.ipynb").replace('worksheet(\\"next\\")', 'worksheet(\\"third\\")'));
+    symlinkSync("../drafts/next.ipynb", book.file("notebooks/03-third.ipynb"));
+    book.list("01-lamp.ipynb", "03-third.ipynb");
+    const link = join(scratch(), "book");
+    symlinkSync(book.folder, link);
+    expect(book.run("--book", join(link, "notebooks"))).toMatchObject({ status: 0, stderr: "" });
+    expect(book.read("drafts/next.ipynb")).toContain('execution_count": 1');
+  });
+});
+
+describe("a file of the book", { timeout: 120_000 }, () => {
+  it("with a second YAML document is refused at its line", () => {
+    const book = ranBook();
+    const before = book.files();
+    const texts = {
+      "data/design.yaml": design,
+      "notebooks/book.yaml": book.read("notebooks/book.yaml"),
+      "data/reference/own.yaml":
+        "name: own\nsources: { own: { type: document, title: Made up } }\nentries:\n  a: { value: 1 V, meaning: a, source: own, year: 2000, memory: true }\n",
+    };
+    for (const [name, text] of Object.entries(texts)) {
+      book.write(name, `${text}---\ngivens: {}\n`);
+      const { status, stdout, stderr } = book.run("--all");
+      expect({ status, stdout }, name).toEqual({ status: 2, stdout: "" });
+      expect(stderr, name).toContain(`${name}:${text.split("\n").length}:1: a second YAML document begins here`);
+      book.write(name, text);
+    }
+    expect(book.files("data/reference/own.yaml")).toEqual(before);
+  });
+
+  it("that is not UTF-8 is refused with the byte", () => {
+    const book = ranBook();
+    const before = book.files();
+    for (const name of ["data/design.yaml", "notebooks/book.yaml"]) {
+      const text = book.read(name);
+      writeFileSync(book.file(name), Buffer.from(`# \u00e9\n${text}`, "latin1"));
+      const { status, stderr } = book.run("--all");
+      expect({ status, stderr }, name).toEqual({ status: 2, stderr: expect.stringContaining("byte 2 (0xe9, line 1) is not UTF-8") });
+      book.write(name, text);
+    }
+    expect(book.files()).toEqual(before);
+  });
+});
