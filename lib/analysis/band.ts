@@ -1,5 +1,5 @@
 /** The worst case and the 95 % interval of a curve at every one of its points. */
-import type { Curve } from "../graph/curve";
+import type { CurveData } from "../graph/curve";
 import type { Graph } from "../graph/graph";
 import { spelledName } from "../graph/identity";
 import { curveAt } from "../graph/interpolate";
@@ -42,7 +42,7 @@ const searchedWholly = 10;
 const curveRows = 256;
 
 /** Of a sweep, the analysis of its result with the swept node held at each point; a step is a point. */
-export function* sweepBand(graph: Graph, node: SweepNode, { x, y }: Curve, sampler: Sampler): Generator<undefined, Band> {
+export function* sweepBand(graph: Graph, node: SweepNode, { x, y }: CurveData, sampler: Sampler): Generator<undefined, Band> {
   const program = Program.compile(graph, [node.of], new Set([node.over]));
   const rows: BandRow[] = [];
   let before: WorstCaseFound | undefined;
@@ -69,7 +69,7 @@ function sweepRow(study: Study, nominal: number, found: WorstCaseFound | undefin
  * limits (corners among them) for the worst case, drawn for the interval. No search: a plot's band, not a verdict.
  * Abscissae that a row does not reach are left out of it. A table has no spread.
  */
-export function curveBand(graph: Graph, id: NodeId, { x, y }: Curve, seed: number): Band {
+export function curveBand(graph: Graph, id: NodeId, { x, y }: CurveData, seed: number): Band {
   const program = Program.compile(graph, [id]);
   const nodes = program.tape.order
     .map((other) => graph.get(other))
@@ -82,8 +82,8 @@ export function curveBand(graph: Graph, id: NodeId, { x, y }: Curve, seed: numbe
   );
   const givens = nodes.filter((node) => moving.has(node.id));
   if (givens.length === 0) return bandOf(x, Array.from(y, flat));
-  const run = (column: (given: GivenNode) => Float64Array): readonly Curve[] =>
-    program.block(curveRows, new Map(givens.map((given) => [given.id, column(given)])), [id])[0] as readonly Curve[];
+  const run = (column: (given: GivenNode) => Float64Array): readonly CurveData[] =>
+    program.block(curveRows, new Map(givens.map((given) => [given.id, column(given)])), [id])[0] as readonly CurveData[];
   const spread = run((given) => spreadOver(given, seed));
   const drawn = run((given) => (isRange(given) ? ends(given, seed) : draws(given, seed)));
   return bandOf(
@@ -92,7 +92,7 @@ export function curveBand(graph: Graph, id: NodeId, { x, y }: Curve, seed: numbe
   );
 }
 
-function curveRow(x: number, nominal: number, spread: readonly Curve[], drawn: readonly Curve[]): BandRow {
+function curveRow(x: number, nominal: number, spread: readonly CurveData[], drawn: readonly CurveData[]): BandRow {
   const drawnValues = finiteValues(Float64Array.from(drawn, (curve) => readOrNothing(curve, x)));
   const values = [nominal, ...finiteValues(Float64Array.from(spread, (curve) => readOrNothing(curve, x))), ...drawnValues];
   return {
@@ -103,7 +103,7 @@ function curveRow(x: number, nominal: number, spread: readonly Curve[], drawn: r
   };
 }
 
-function readOrNothing(curve: Curve, x: number): number {
+function readOrNothing(curve: CurveData, x: number): number {
   const inside = x >= (curve.x[0] as number) && x <= (curve.x[curve.x.length - 1] as number);
   return inside ? curveAt(curve, x) : Number.NaN;
 }

@@ -1,7 +1,7 @@
 /** The uncertainty budget of a result to first order. JCGM 100:2008 5.1.2, 5.2.2 and 8. */
 import { Adjoint, centralDifferences } from "../graph/adjoint";
 import type { NodeId } from "../graph/node";
-import type { State } from "../graph/state";
+import type { ProgramState } from "../graph/state";
 import { type Correlated, correlatedPairs, varianceParts } from "./covariance";
 import { standardUncertainty } from "./distribution";
 import type { Contribution } from "./result";
@@ -47,7 +47,7 @@ export class FirstOrder {
    * Combined standard uncertainty, SI; derivatives and shares of the variance in the order of the study's tolerances. Both arrays are
    * written anew by the next call.
    */
-  at(state: State): FirstOrderBudget {
+  at(state: ProgramState): FirstOrderBudget {
     const budget = this.#adjoint.isArithmetic ? this.#from(this.#adjoint.derivatives(state, this.#sensitivities)) : undefined;
     if (budget !== undefined && Number.isFinite(budget.standardUncertainty)) return budget;
     return this.#from(this.#differences(state));
@@ -87,7 +87,7 @@ export class FirstOrder {
    * By differences across models, and where a derivative is infinite (a root at 0): steps of a tenth of the standard uncertainty,
    * long against the noise of a model and short against its curvature.
    */
-  #differences(state: State): Float64Array {
+  #differences(state: ProgramState): Float64Array {
     const { program, id } = this.#study;
     const steps = Array.from(this.#uncertainties, (u) => u / 10);
     centralDifferences(program, state, id, this.#ids, steps).forEach((c, k) => {

@@ -1,5 +1,5 @@
 /** Everything that can be asked about results: lazy, cached, pure. The graph may grow while it is asked. */
-import type { Curve, Value } from "../graph/curve";
+import type { CurveData, NodeValue } from "../graph/curve";
 import { differing } from "../graph/differing";
 import { type Changes, Graph } from "../graph/graph";
 import { chosenCase } from "../graph/lower";
@@ -12,7 +12,7 @@ import { drawnDeviation, expandedUncertainty } from "./expanded";
 import { decidingPoints, intervalAt, union } from "./interval";
 import { isCurve, Nominals } from "./nominals";
 import { finiteValues, moments, shortestInterval } from "./quantile";
-import type { Analysis, Expanded, Interval, JudgedBy, Limit, Point, Verdict, Yield } from "./result";
+import type { Analysis, Expanded, Interval, JudgedBy, Limit, RangePoint, Verdict, Yield } from "./result";
 import { keyOf, nodeOfKey, Sampler } from "./sampler";
 import { Study } from "./study";
 import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
@@ -33,13 +33,13 @@ export interface EvaluationOptions {
 }
 
 /** What an evaluation has found, as plain data that can be kept and given to another of the same library. */
-export interface Found {
+export interface EvaluationData {
   readonly nodes: readonly GraphNode[];
   readonly seed: number;
   readonly samples: number;
-  readonly nominals: ReadonlyMap<NodeId, Value>;
+  readonly nominals: ReadonlyMap<NodeId, NodeValue>;
   readonly worst: ReadonlyMap<NodeId, WorstCaseFound | undefined>;
-  readonly points: ReadonlyMap<NodeId, Point[]>;
+  readonly points: ReadonlyMap<NodeId, RangePoint[]>;
   readonly analyses: ReadonlyMap<NodeId, Analysis>;
   readonly bands: ReadonlyMap<NodeId, Band>;
   /** By node, limit and how it is judged. */
@@ -57,7 +57,7 @@ export class Evaluation {
   readonly #nominals: Nominals;
   readonly #studies = new Map<NodeId, Study>();
   readonly #worst = new Map<NodeId, WorstCaseFound | undefined>();
-  readonly #points = new Map<NodeId, Point[]>();
+  readonly #points = new Map<NodeId, RangePoint[]>();
   readonly #analyses = new Map<NodeId, Analysis>();
   readonly #bands = new Map<NodeId, Band>();
   readonly #verdicts = new Map<string, Verdict>();
@@ -75,7 +75,7 @@ export class Evaluation {
   }
 
   /** An evaluation that knows what another has found. */
-  static knowing(found: Found): Evaluation {
+  static knowing(found: EvaluationData): Evaluation {
     const evaluation = new Evaluation(Graph.from(found.nodes), found);
     evaluation.#nominals.takeOver(found.nominals, () => true);
     takeOver(found.worst, evaluation.#worst);
@@ -87,7 +87,7 @@ export class Evaluation {
     return evaluation;
   }
 
-  get found(): Found {
+  get found(): EvaluationData {
     this.#followGraph();
     return {
       nodes: this.graph.nodes(),
@@ -117,7 +117,7 @@ export class Evaluation {
   }
 
   /** The nominal points of a table, sweep or model curve, SI. Throws "graph-shape" for a number. */
-  curve(id: NodeId): Curve {
+  curve(id: NodeId): CurveData {
     this.#followGraph();
     const value = this.#nominals.value(id);
     if (!isCurve(value)) throw new WorkingsError("graph-shape", `'${id}' is a number, not a curve`, { node: id });
@@ -180,13 +180,13 @@ export class Evaluation {
   }
 
   /** The 95 % interval at a range point, as `Verdict.at` names it. */
-  intervalAt(id: NodeId, at: Point): Interval {
+  intervalAt(id: NodeId, at: RangePoint): Interval {
     this.#followGraph();
     return intervalAt(this.column(id, at), this.#study(id).own(at));
   }
 
   /** The shortest interval that holds 95 % of units at a range point (JCGM 101:2008 5.3.4); for skewed results it is not the middle 95 %. */
-  shortestInterval(id: NodeId, at: Point = {}): Interval {
+  shortestInterval(id: NodeId, at: RangePoint = {}): Interval {
     this.#followGraph();
     const point = this.#study(id).own(at);
     const values = finiteValues(this.column(id, point));
@@ -216,7 +216,7 @@ export class Evaluation {
   }
 
   /** The draws of a result at a range point, SI; NaN where a draw has no value. Not to be written to. */
-  column(id: NodeId, at: Point = {}): Float64Array {
+  column(id: NodeId, at: RangePoint = {}): Float64Array {
     this.#followGraph();
     const study = this.#study(id);
     return study.tolerances.length > 0
@@ -292,7 +292,7 @@ export class Evaluation {
     return remember(this.#worst, id, () => worstCase(this.#study(id)));
   }
 
-  #pointsOf(id: NodeId): Point[] {
+  #pointsOf(id: NodeId): RangePoint[] {
     return remember(this.#points, id, () => decidingPoints(this.#study(id), this.#sampler, this.#worstOf(id)?.worst ?? null));
   }
 

@@ -3,7 +3,7 @@
 import { leastCount, lowerBound } from "./probability";
 import { finiteValues, orderStatistic, quantile } from "./quantile";
 import { rangePoints } from "./range-points";
-import type { Interval, Limit, Point, WorstCase } from "./result";
+import type { Interval, Limit, RangePoint, WorstCase } from "./result";
 import type { Sampler } from "./sampler";
 import type { Study } from "./study";
 
@@ -15,7 +15,7 @@ const drawnInFull = 9;
 const pilotRows = 512;
 
 /** Range points that can decide: with many, a pilot picks those of the lowest and the highest quantiles. */
-export function decidingPoints(study: Study, sampler: Sampler, worst: WorstCase | null): Point[] {
+export function decidingPoints(study: Study, sampler: Sampler, worst: WorstCase | null): RangePoint[] {
   const points = rangePoints(study, worst);
   if (points.length <= drawnInFull) return points;
   const pilots = points.map((point) => {
@@ -24,12 +24,12 @@ export function decidingPoints(study: Study, sampler: Sampler, worst: WorstCase 
   });
   const lowest = [...pilots].sort((a, b) => a.low - b.low).slice(0, 3);
   const highest = [...pilots].sort((a, b) => b.high - a.high).slice(0, 3);
-  const kept = new Set([points[0] as Point, ...lowest.map(({ point }) => point), ...highest.map(({ point }) => point)]);
+  const kept = new Set([points[0] as RangePoint, ...lowest.map(({ point }) => point), ...highest.map(({ point }) => point)]);
   return points.filter((point) => kept.has(point));
 }
 
 /** The interval at one range point. */
-export function intervalAt(values: Float64Array, at?: Point): Interval {
+export function intervalAt(values: Float64Array, at?: RangePoint): Interval {
   const finite = finiteValues(values);
   const interval = { low: quantile(finite, tail), high: quantile(finite, 1 - tail), samples: finite.length };
   return at === undefined || Object.keys(at).length === 0 ? interval : { ...interval, at };

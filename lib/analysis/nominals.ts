@@ -1,40 +1,42 @@
 /** Nominal values of a growing graph: each new result is computed from those already known. */
-import type { Curve, Value } from "../graph/curve";
+import type { CurveData, NodeValue } from "../graph/curve";
 import type { Graph } from "../graph/graph";
 import type { NodeId } from "../graph/node";
 import { Program } from "../graph/program";
 
 export class Nominals {
   readonly #graph: Graph;
-  readonly #values = new Map<NodeId, Value>();
+  readonly #values = new Map<NodeId, NodeValue>();
 
   constructor(graph: Graph) {
     this.#graph = graph;
   }
 
   /** What is known so far. */
-  get values(): ReadonlyMap<NodeId, Value> {
+  get values(): ReadonlyMap<NodeId, NodeValue> {
     return this.#values;
   }
 
   /** Throws what the nominal pass throws. */
-  value(id: NodeId): Value {
+  value(id: NodeId): NodeValue {
     const known = this.#values.get(id);
     if (known !== undefined) return known;
     this.prepare([id]);
-    return this.#values.get(id) as Value;
+    return this.#values.get(id) as NodeValue;
   }
 
   /** Many at once, in one program. */
   prepare(ids: Iterable<NodeId>): void {
     const program = Program.compile(this.#graph, ids, this.#values);
-    const known = program.tape.order.filter((id) => this.#values.has(id)).map((id): [NodeId, Value] => [id, this.#values.get(id) as Value]);
+    const known = program.tape.order
+      .filter((id) => this.#values.has(id))
+      .map((id): [NodeId, NodeValue] => [id, this.#values.get(id) as NodeValue]);
     const state = program.evaluate({ overrides: new Map(known) });
     for (const id of program.tape.order) this.#values.set(id, program.valueIn(state, id));
   }
 
   /** Values known to another graph's, of nodes that are the same here. */
-  takeOver(values: ReadonlyMap<NodeId, Value>, isKept: (id: NodeId) => boolean): void {
+  takeOver(values: ReadonlyMap<NodeId, NodeValue>, isKept: (id: NodeId) => boolean): void {
     for (const [id, value] of values) if (isKept(id)) this.#values.set(id, value);
   }
 
@@ -43,6 +45,6 @@ export class Nominals {
   }
 }
 
-export function isCurve(value: Value): value is Curve {
+export function isCurve(value: NodeValue): value is CurveData {
   return typeof value !== "number";
 }

@@ -2,13 +2,13 @@
 import type { NodeId } from "../graph/node";
 
 /** Values of givens (by node id) at which an extreme or a range point lies. */
-export type Point = Readonly<Record<NodeId, number>>;
+export type RangePoint = Readonly<Record<NodeId, number>>;
 
 export interface WorstCase {
   readonly low: number;
   readonly high: number;
-  readonly lowAt: Point;
-  readonly highAt: Point;
+  readonly lowAt: RangePoint;
+  readonly highAt: RangePoint;
   /** True where an extreme was found inside the limits by search: the law is not monotone there. */
   readonly searched: boolean;
   /** Why a lower value may have been missed, in words; absent where there is no cause to think so. */
@@ -21,7 +21,7 @@ export interface Interval {
   readonly low: number;
   readonly high: number;
   /** The range point at which it was taken; absent when it is the union over the range, or there is no range. */
-  readonly at?: Point;
+  readonly at?: RangePoint;
   readonly samples: number;
 }
 
@@ -98,7 +98,7 @@ export interface Verdict {
   /** Share of units that meet the limit at the worst range point, and the lower 95 % bound of its sampling. */
   readonly probability?: { readonly estimate: number; readonly lower: number };
   /** Range point that decided. */
-  readonly at?: Point;
+  readonly at?: RangePoint;
   /** Of "not sure", the reason in words. */
   readonly doubt?: string;
 }

@@ -3,13 +3,13 @@
  * starts from their columns, so that a sheet computes each formula once.
  */
 import type { BlockInput } from "../graph/block";
-import type { Value } from "../graph/curve";
+import type { NodeValue } from "../graph/curve";
 import type { Graph } from "../graph/graph";
 import type { GivenNode, NodeId } from "../graph/node";
 import { Program } from "../graph/program";
 import { ColumnCache } from "./columns";
 import { drawer } from "./distribution";
-import type { Point } from "./result";
+import type { RangePoint } from "./result";
 import { sourceOf } from "./shared";
 import type { Study } from "./study";
 
@@ -37,7 +37,7 @@ export class Sampler {
   }
 
   /** Values of a result with its ranges at a point; NaN where a draw has no value. Not to be written to. */
-  column(id: NodeId, at: Point): Float64Array {
+  column(id: NodeId, at: RangePoint): Float64Array {
     const study = this.#study(id);
     const point = study.own(at);
     const key = keyOf(id, point);
@@ -54,7 +54,7 @@ export class Sampler {
   }
 
   /** The first `rows` values of a result at a range point, computed from the givens; not kept. */
-  sample(study: Study, point: Point, rows: number): Float64Array {
+  sample(study: Study, point: RangePoint, rows: number): Float64Array {
     const n = Math.min(rows, this.#rows(study));
     return study.program.block(n, this.#drawsOf(study.tolerances), [study.id], study.stateAt(point))[0] as Float64Array;
   }
@@ -68,11 +68,11 @@ export class Sampler {
     return Math.min(this.#options.samples, study.maximumDraws);
   }
 
-  #fromDrawn(study: Study, point: Point): Float64Array {
+  #fromDrawn(study: Study, point: RangePoint): Float64Array {
     const { program, from } = this.#programFor(study);
     if (program === study.program) return this.sample(study, point, this.#options.samples);
     const outside = study.stateAt(point);
-    const overrides = new Map<NodeId, Value>(Object.entries(point));
+    const overrides = new Map<NodeId, NodeValue>(Object.entries(point));
     for (const id of from) overrides.set(id, study.program.valueIn(outside, id));
     const state = program.evaluate({ overrides, selections: study.nominal.selections, strict: false });
     const drawn = from

@@ -7,15 +7,15 @@ import { modelNamed } from "../graph/model";
 import type { GivenNode, GraphNode, NodeId } from "../graph/node";
 import { topologicalOrder } from "../graph/order";
 import { Program } from "../graph/program";
-import type { State } from "../graph/state";
+import type { ProgramState } from "../graph/state";
 import { WorkingsError } from "../quantity/error";
 import { isRange, isTolerance } from "./distribution";
-import type { Point } from "./result";
+import type { RangePoint } from "./result";
 
 export class Study {
   readonly id: NodeId;
   readonly program: Program;
-  readonly nominal: State;
+  readonly nominal: ProgramState;
   readonly value: number;
   readonly tolerances: readonly GivenNode[];
   readonly ranges: readonly GivenNode[];
@@ -59,7 +59,7 @@ export class Study {
   }
 
   /** The state with ranges at a point and tolerances at their nominals, preferred values held. */
-  stateAt(point: Point): State {
+  stateAt(point: RangePoint): ProgramState {
     return this.program.evaluate({
       overrides: new Map([...this.#fixed, ...Object.entries(point)]),
       selections: this.nominal.selections,
@@ -68,7 +68,7 @@ export class Study {
   }
 
   /** Of a point, the values of this result's own ranges. */
-  own(point: Point): Point {
+  own(point: RangePoint): RangePoint {
     return Object.fromEntries(this.ranges.map((given) => [given.id, point[given.id] ?? given.nominal]));
   }
 }

@@ -2,7 +2,7 @@
 import type { GraphNode } from "../graph/node";
 import { unitOf } from "../quantity/unit";
 import { distanceInside, shareWithin } from "./interval";
-import type { JudgedBy, Limit, Point, Verdict, WorstCase } from "./result";
+import type { JudgedBy, Limit, RangePoint, Verdict, WorstCase } from "./result";
 
 /** The least of these at which the lower bound of the share of good units lets a requirement hold. */
 const requiredShare = 0.95;
@@ -40,7 +40,7 @@ export function isKept({ verdict }: Pick<Verdict, "verdict">): boolean {
 /** By the draws at the range point with the fewest good units, and of equal ones the least margin. */
 export function shareVerdict(
   node: GraphNode,
-  draws: readonly { readonly at: Point; readonly values: Float64Array }[],
+  draws: readonly { readonly at: RangePoint; readonly values: Float64Array }[],
   limit: Limit,
 ): Verdict {
   const shares = draws.map(({ at, values }) => ({ at, ...shareWithin(values, limit) }));
@@ -61,7 +61,7 @@ function isWorse(a: { estimate: number; deciding: number }, b: { estimate: numbe
   return distanceInside(a.deciding, limit) < distanceInside(b.deciding, limit);
 }
 
-function plainVerdict(node: GraphNode, judged: JudgedBy, deciding: number, limit: Limit, at: Point | undefined): Verdict {
+function plainVerdict(node: GraphNode, judged: JudgedBy, deciding: number, limit: Limit, at: RangePoint | undefined): Verdict {
   const holds = distanceInside(deciding, limit) >= 0;
   const verdict = { verdict: holds ? "holds" : "does not hold", judged, deciding, margin: marginOf(node, deciding, limit) } as const;
   return at === undefined ? verdict : { ...verdict, at };

@@ -10,7 +10,7 @@
 import { BlockPlan } from "../graph/block";
 import type { GivenNode } from "../graph/node";
 import { betweenLimits, nominalPart } from "./distribution";
-import type { Point, WorstCase } from "./result";
+import type { RangePoint, WorstCase } from "./result";
 import { Guides } from "./search/guides";
 import { monotone } from "./search/monotone";
 import type { Law } from "./search/objective";
@@ -153,7 +153,7 @@ function keepsSign(column: Float64Array): boolean {
 }
 
 /** The nominal belongs to the worst case: rounding of its part of the way must not leave it outside. */
-function describe({ low, high }: Extremes, point: (found: Extreme) => Point, nominal: number): WorstCase {
+function describe({ low, high }: Extremes, point: (found: Extreme) => RangePoint, nominal: number): WorstCase {
   return {
     low: Math.min(low.value, nominal),
     high: Math.max(high.value, nominal),
@@ -165,6 +165,6 @@ function describe({ low, high }: Extremes, point: (found: Extreme) => Point, nom
   };
 }
 
-function pointOf(at: readonly number[], givens: readonly GivenNode[]): Point {
+function pointOf(at: readonly number[], givens: readonly GivenNode[]): RangePoint {
   return Object.fromEntries(givens.map((given, k) => [given.id, betweenLimits(given)(at[k] as number)]));
 }

@@ -14,7 +14,7 @@ import type { CslItem, ReferenceList, ReferenceTables } from "./types";
 const entryKeys = [...givenKeys.filter((key) => key !== "reference"), "values", "year"];
 const fileKeys = ["name", "title", "note", "sources", "entries"];
 
-interface Found {
+interface CollectedTables {
   readonly nodes: Map<string, GivenNode | TableNode>;
   readonly lists: Map<string, ReferenceList>;
   readonly sources: Map<string, CslItem>;
@@ -28,7 +28,7 @@ export const noReferences: ReferenceTables = { nodes: new Map(), lists: new Map(
  * faulty file, with line and column.
  */
 export function readReferences(files: Readonly<Record<string, string>>): ReferenceTables {
-  const found: Found = { nodes: new Map(), lists: new Map(), sources: new Map(), texts: new Map() };
+  const found: CollectedTables = { nodes: new Map(), lists: new Map(), sources: new Map(), texts: new Map() };
   for (const [fileName, text] of Object.entries(files)) {
     const file = new LocatedFile(text, fileName);
     readFile(file, found);
@@ -37,7 +37,7 @@ export function readReferences(files: Readonly<Record<string, string>>): Referen
   return found;
 }
 
-function readFile(file: LocatedFile, found: Found): void {
+function readFile(file: LocatedFile, found: CollectedTables): void {
   const isTable = file.entries(file.top).some(({ key }) => key === "table");
   const keys = isTable ? [...fileKeys.filter((key) => key !== "entries"), ...entryKeys] : fileKeys;
   const fields = new Fields(file, file.top, keys, "the reference file");
@@ -50,7 +50,7 @@ function readFile(file: LocatedFile, found: Found): void {
   else readEntries(fields, path, sources, found);
 }
 
-function readEntries(fields: Fields, path: string, sources: ReadonlyMap<string, CslItem>, found: Found): void {
+function readEntries(fields: Fields, path: string, sources: ReadonlyMap<string, CslItem>, found: CollectedTables): void {
   const { file } = fields;
   const entries = fields.node("entries");
   if (!entries) fields.missing("entries", "write entries by name, or a table");
@@ -62,7 +62,7 @@ function readEntries(fields: Fields, path: string, sources: ReadonlyMap<string, 
   }
 }
 
-function readEntry(fields: Fields, path: string, sources: ReadonlyMap<string, CslItem>, found: Found): void {
+function readEntry(fields: Fields, path: string, sources: ReadonlyMap<string, CslItem>, found: CollectedTables): void {
   const { file, map } = fields;
   const key = sourceKey(fields, sources);
   const year = readYear(fields);

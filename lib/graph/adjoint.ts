@@ -8,7 +8,7 @@ import type { NodeId } from "./node";
 import { runBackwards } from "./partials";
 import type { Program } from "./program";
 import { downstream, extract } from "./run";
-import type { State } from "./state";
+import type { ProgramState } from "./state";
 import { wordsPerInstruction } from "./tape";
 
 export class Adjoint {
@@ -47,7 +47,7 @@ export class Adjoint {
    * ∂output/∂input at a state, in the order of the inputs, into an array of that length: the same one can serve for many states. A held
    * preferred value has none; a step function 0.
    */
-  derivatives({ values }: State, into: Float64Array = new Float64Array(this.#inputs.length)): Float64Array {
+  derivatives({ values }: ProgramState, into: Float64Array = new Float64Array(this.#inputs.length)): Float64Array {
     const adjoint = this.#adjoint;
     const inputs = this.#inputs;
     for (let k = 0; k < inputs.length; k++) adjoint[inputs[k] as number] = 0;
@@ -85,7 +85,7 @@ function neededBy(
  */
 export function centralDifferences(
   program: Program,
-  state: State,
+  state: ProgramState,
   output: NodeId,
   inputs: readonly NodeId[],
   steps: readonly number[],

@@ -1,11 +1,11 @@
 /** A tape run on blocks of rows: only what varies gets columns, everything else stays one number. */
 import { Code, special } from "./code";
-import type { Column, Curve } from "./curve";
+import type { Column, CurveData } from "./curve";
 import { blockRows, type Kernel, kernel } from "./kernels";
 import type { CurveArgument } from "./model";
 import type { NodeId } from "./node";
 import { Registers } from "./registers";
-import { evaluateModel, evaluateReading, type ModelArgumentValues, modelOutput, noCurve, type State, toArgument } from "./state";
+import { evaluateModel, evaluateReading, type ModelArgumentValues, modelOutput, noCurve, type ProgramState, toArgument } from "./state";
 import { type CurveReading, type ModelCall, type Special, type Sweep, type Tape, wordsPerInstruction } from "./tape";
 
 /** Rows of an input: a whole column, or a function that fills rows `start` to `start + n` into `out`. */
@@ -38,7 +38,7 @@ interface Argument {
 }
 
 /** Where the rows of a model's output go. */
-type Rows = { readonly numbers: Float64Array; readonly curves?: never } | { readonly numbers?: never; readonly curves: Curve[] };
+type Rows = { readonly numbers: Float64Array; readonly curves?: never } | { readonly numbers?: never; readonly curves: CurveData[] };
 
 export class BlockPlan {
   readonly #tape: Tape<InnerProgram>;
@@ -47,7 +47,7 @@ export class BlockPlan {
   readonly #steps: Step[] = [];
   readonly #registers: Registers;
   /** Rows of curves in the block that is running, by slot. */
-  readonly #curves = new Map<number, Curve[]>();
+  readonly #curves = new Map<number, CurveData[]>();
   /** Places of the instructions that run for each block, in the words of the tape. */
   readonly positions: readonly number[];
 
@@ -85,10 +85,10 @@ export class BlockPlan {
   }
 
   /** The outputs' columns of `rows` rows about a state. Rows without a value are NaN. */
-  run(state: State, rows: number, inputs: readonly BlockInput[]): Column[] {
+  run(state: ProgramState, rows: number, inputs: readonly BlockInput[]): Column[] {
     this.#registers.bind(state.values, Math.min(rows, blockRows));
-    const results = this.#outputs.map((slot): Float64Array | Curve[] =>
-      this.#tape.curveSlots.has(slot) ? new Array<Curve>(rows) : new Float64Array(rows),
+    const results = this.#outputs.map((slot): Float64Array | CurveData[] =>
+      this.#tape.curveSlots.has(slot) ? new Array<CurveData>(rows) : new Float64Array(rows),
     );
     for (let start = 0; start < rows; start += blockRows) {
       const n = Math.min(blockRows, rows - start);
@@ -123,7 +123,7 @@ export class BlockPlan {
     });
   }
 
-  #store(slot: number, result: Float64Array | Curve[], state: State, start: number, n: number): void {
+  #store(slot: number, result: Float64Array | CurveData[], state: ProgramState, start: number, n: number): void {
     if (result instanceof Float64Array) {
       if (this.#registers.isVarying(slot)) result.set(this.#registers.column(slot).subarray(0, n), start);
       else result.fill(state.values[slot] as number, start, start + n);
@@ -132,21 +132,21 @@ export class BlockPlan {
     }
   }
 
-  #curveAt(slot: number, state: State, row: number): Curve {
+  #curveAt(slot: number, state: ProgramState, row: number): CurveData {
     return this.#curves.get(slot)?.[row] ?? state.curves[slot] ?? noCurve;
   }
 
-  #numberAt(slot: number, state: State, row: number): number {
+  #numberAt(slot: number, state: ProgramState, row: number): number {
     return this.#registers.isVarying(slot) ? (this.#registers.column(slot)[row] as number) : (state.values[slot] as number);
   }
 
-  #runSpecial({ special: instruction, index }: SpecialStep, state: State, n: number): void {
+  #runSpecial({ special: instruction, index }: SpecialStep, state: ProgramState, n: number): void {
     if (instruction.kind === "model") this.#runModel(instruction, state, n);
     else if (instruction.kind === "curve-operation") this.#runReading(instruction, state, n);
     else if (instruction.kind === "sweep") this.#runSweep(instruction, index, state, n);
   }
 
-  #runModel(call: ModelCall, state: State, n: number): void {
+  #runModel(call: ModelCall, state: ProgramState, n: number): void {
     const inputs = call.symbols.map((symbol, i) => ({ symbol, ...this.#argument(call.inputs[i] as number, state) }));
     const moving = inputs.filter(({ moves }) => moves);
     const outputs = call.outputs.map((slot, i) => ({ slot, name: call.outputNames[i] as string, ...this.#rowsOf(slot, n) }));
@@ -165,23 +165,23 @@ export class BlockPlan {
   }
 
   #rowsOf(slot: number, n: number): Rows {
-    return this.#tape.curveSlots.has(slot) ? { curves: new Array<Curve>(n) } : { numbers: this.#registers.column(slot) };
+    return this.#tape.curveSlots.has(slot) ? { curves: new Array<CurveData>(n) } : { numbers: this.#registers.column(slot) };
   }
 
-  #argument(slot: number, state: State): Argument {
+  #argument(slot: number, state: ProgramState): Argument {
     if (!this.#tape.curveSlots.has(slot)) return this.#numberArgument(slot, state);
     if (this.#curves.has(slot)) return { moves: true, read: (row) => toArgument(this.#curveAt(slot, state, row)) };
     const constant = toArgument(state.curves[slot]);
     return { moves: false, read: () => constant };
   }
 
-  #numberArgument(slot: number, state: State): Argument {
+  #numberArgument(slot: number, state: ProgramState): Argument {
     if (!this.#registers.isVarying(slot)) return { moves: false, read: () => state.values[slot] as number };
     const column = this.#registers.column(slot);
     return { moves: true, read: (row) => column[row] as number };
   }
 
-  #runReading({ node, inputs, outputs }: CurveReading, state: State, n: number): void {
+  #runReading({ node, inputs, outputs }: CurveReading, state: ProgramState, n: number): void {
     const [curve, argument] = inputs as readonly [number, number | undefined];
     const out = this.#registers.column(outputs[0] as number);
     for (let row = 0; row < n; row++) {
@@ -191,7 +191,7 @@ export class BlockPlan {
   }
 
   /** One inner block a point, about the state of that point. */
-  #runSweep({ node, program, inputs, inputIds, outputs }: Sweep<InnerProgram>, index: number, state: State, n: number): void {
+  #runSweep({ node, program, inputs, inputIds, outputs }: Sweep<InnerProgram>, index: number, state: ProgramState, n: number): void {
     const varying = inputIds.filter((_, i) => this.#registers.isVarying(inputs[i] as number));
     const columns = inputs
       .filter((slot) => this.#registers.isVarying(slot))

@@ -3,7 +3,7 @@ import type { TableNode } from "./node";
 
 export type Interpolation = TableNode["interpolation"];
 
-export interface Curve {
+export interface CurveData {
   /** Strictly increasing, SI. */
   readonly x: Float64Array;
   /** SI. */
@@ -13,7 +13,7 @@ export interface Curve {
 }
 
 /** What a node evaluates to. */
-export type Value = number | Curve;
+export type NodeValue = number | CurveData;
 
 /** Rows of one node in a block: a number or a curve for each row. */
-export type Column = Float64Array | readonly Curve[];
+export type Column = Float64Array | readonly CurveData[];

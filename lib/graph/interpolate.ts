@@ -6,10 +6,10 @@
 import { exp, ln } from "../quantity/elementary";
 import { WorkingsError } from "../quantity/error";
 import { power } from "../quantity/power";
-import type { Curve, Interpolation } from "./curve";
+import type { CurveData, Interpolation } from "./curve";
 
 /** y at x, SI. Throws "table-range" outside the curve, and for NaN. */
-export function curveAt(curve: Curve, x: number): number {
+export function curveAt(curve: CurveData, x: number): number {
   const { x: xs, y: ys } = curve;
   const last = xs.length - 1;
   if (!(x >= (xs[0] as number) && x <= (xs[last] as number))) throw rangeError("x", x, xs[0] as number, xs[last] as number);
@@ -21,7 +21,7 @@ export function curveAt(curve: Curve, x: number): number {
 }
 
 /** Where the curve first passes y, SI. Throws "curve-crossing" where it never does. */
-export function curveCrossing(curve: Curve, y: number): number {
+export function curveCrossing(curve: CurveData, y: number): number {
   const { x: xs, y: ys } = curve;
   for (let i = 0; i < ys.length; i++) {
     if (ys[i] === y) return xs[i] as number;
@@ -33,24 +33,24 @@ export function curveCrossing(curve: Curve, y: number): number {
 }
 
 /** The largest y, SI: at a point, since no rule of interpolation overshoots its points. */
-export function curveMaximum(curve: Curve): number {
+export function curveMaximum(curve: CurveData): number {
   return curve.y.reduce((a, b) => Math.max(a, b), -Infinity);
 }
 
 /** The smallest y, SI. */
-export function curveMinimum(curve: Curve): number {
+export function curveMinimum(curve: CurveData): number {
   return curve.y.reduce((a, b) => Math.min(a, b), Infinity);
 }
 
 /** ∫ y dx over the whole curve, SI, exact for its rule of interpolation. */
-export function curveIntegral(curve: Curve): number {
+export function curveIntegral(curve: CurveData): number {
   let sum = 0;
   for (let i = 0; i + 1 < curve.x.length; i++) sum += segmentIntegral(curve, i);
   return sum;
 }
 
 /** Refuses points that cannot make a curve: unequal lengths, none, x not increasing, numbers not finite or not positive for a logarithm. */
-export function checkCurve(curve: Curve, name: string): void {
+export function checkCurve(curve: CurveData, name: string): void {
   const { x, y, interpolation = "linear" } = curve;
   if (x.length === 0 || x.length !== y.length) {
     throw new WorkingsError(
@@ -89,12 +89,12 @@ interface Segment {
   readonly y1: number;
 }
 
-function segment(curve: Curve, i: number): Segment {
+function segment(curve: CurveData, i: number): Segment {
   const { x, y } = curve;
   return { x0: x[i] as number, x1: x[i + 1] as number, y0: y[i] as number, y1: y[i + 1] as number };
 }
 
-function segmentAt(curve: Curve, i: number, x: number): number {
+function segmentAt(curve: CurveData, i: number, x: number): number {
   const { x0, x1, y0, y1 } = segment(curve, i);
   switch (curve.interpolation ?? "linear") {
     case "linear":
@@ -108,7 +108,7 @@ function segmentAt(curve: Curve, i: number, x: number): number {
   }
 }
 
-function segmentCrossing(curve: Curve, i: number, y: number): number {
+function segmentCrossing(curve: CurveData, i: number, y: number): number {
   const { x0, x1, y0, y1 } = segment(curve, i);
   const rule: Interpolation = curve.interpolation ?? "linear";
   if (rule === "linear") return x0 + ((x1 - x0) * (y - y0)) / (y1 - y0);
@@ -117,7 +117,7 @@ function segmentCrossing(curve: Curve, i: number, y: number): number {
   return rule === "log-y" ? x0 + (x1 - x0) * part : x0 * exp(ln(x1 / x0) * part);
 }
 
-function segmentIntegral(curve: Curve, i: number): number {
+function segmentIntegral(curve: CurveData, i: number): number {
   const { x0, x1, y0, y1 } = segment(curve, i);
   const trapezoid = ((x1 - x0) * (y0 + y1)) / 2;
   switch (curve.interpolation ?? "linear") {
@@ -139,7 +139,7 @@ function powerLawIntegral(x0: number, x1: number, y0: number, y1: number): numbe
   return (y0 * x0 * (power(x1 / x0, exponent) - 1)) / exponent;
 }
 
-function hermite(curve: Curve, i: number, x: number): number {
+function hermite(curve: CurveData, i: number, x: number): number {
   const { x0, x1, y0, y1 } = segment(curve, i);
   const h = x1 - x0;
   const t = (x - x0) / h;
@@ -148,7 +148,7 @@ function hermite(curve: Curve, i: number, x: number): number {
 }
 
 /** Slope at point i: harmonic mean of the secants weighted by their lengths, 0 at a turning point. */
-function slope(curve: Curve, i: number): number {
+function slope(curve: CurveData, i: number): number {
   const last = curve.x.length - 1;
   if (i === 0) return secant(curve, 0);
   if (i === last) return secant(curve, last - 1);
@@ -160,7 +160,7 @@ function slope(curve: Curve, i: number): number {
   return (3 * (left + right)) / ((2 * right + left) / before + (right + 2 * left) / after);
 }
 
-function secant(curve: Curve, i: number): number {
+function secant(curve: CurveData, i: number): number {
   const { x0, x1, y0, y1 } = segment(curve, i);
   return (y1 - y0) / (x1 - x0);
 }

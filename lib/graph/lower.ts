@@ -3,7 +3,7 @@ import type { CallExpression, Expression } from "../formula/expression";
 import { WorkingsError } from "../quantity/error";
 import { unitOf } from "../quantity/unit";
 import { Code, codeOf, special } from "./code";
-import type { Curve } from "./curve";
+import type { CurveData } from "./curve";
 import type { Graph } from "./graph";
 import { checkCurve } from "./interpolate";
 import { isCurveSlot, modelNamed } from "./model";
@@ -61,7 +61,7 @@ class TapeBuilder<Program> {
   readonly #words: number[] = [];
   readonly #specials: Special<Program>[] = [];
   readonly #initial: number[] = [];
-  readonly #curves = new Map<number, Curve>();
+  readonly #curves = new Map<number, CurveData>();
   readonly #curveSlots = new Set<number>();
   readonly #slots = new Map<NodeId, number>();
   readonly #constants = new Map<number, number>();

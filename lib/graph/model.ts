@@ -1,7 +1,7 @@
 /** Models: numerical procedures as pure functions of numbers, tables and curves, registered by name. */
 import { WorkingsError } from "../quantity/error";
 import type { Dim, Unit } from "../quantity/quantity";
-import type { Curve, Interpolation } from "./curve";
+import type { CurveData, Interpolation } from "./curve";
 import { curveAt } from "./interpolate";
 import type { ValidityLimit } from "./node";
 
@@ -28,7 +28,7 @@ export type Slot = Unit<any> | TableInput<any, any>;
 export type Slots = Readonly<Record<string, Slot>>;
 
 /** A table as a model sees it, SI. `at` reads between the points and throws "table-range" outside them. */
-export interface CurveArgument extends Curve {
+export interface CurveArgument extends CurveData {
   at(x: number): number;
 }
 
@@ -106,7 +106,7 @@ export function isCurveSlot(slot: Slot | undefined): boolean {
 }
 
 /** A curve with its reading function. */
-export function curveArgument(curve: Curve): CurveArgument {
+export function curveArgument(curve: CurveData): CurveArgument {
   return { ...curve, at: (x) => curveAt(curve, x) };
 }
 

@@ -6,7 +6,7 @@ import { WorkingsError } from "../quantity/error";
 import { type BlockInput, BlockPlan } from "./block";
 import { boundaryOf, evaluationInputs } from "./boundary";
 import { special } from "./code";
-import type { Column, Curve, Value } from "./curve";
+import type { Column, CurveData, NodeValue } from "./curve";
 import { diagnoseFormula } from "./diagnose";
 import type { Graph } from "./graph";
 import { lower } from "./lower";
@@ -21,15 +21,15 @@ import {
   type ModelArgumentValues,
   modelOutput,
   noCurve,
+  type ProgramState,
   type Selections,
-  type State,
   toArgument,
 } from "./state";
 import { type ModelCall, type Special, type Sweep, type Tape, wordsPerInstruction } from "./tape";
 
 export interface EvaluateOptions {
   /** Values that replace those of givens and other inputs. */
-  readonly overrides?: ReadonlyMap<NodeId, Value>;
+  readonly overrides?: ReadonlyMap<NodeId, NodeValue>;
   /** Preferred values to hold instead of choosing. */
   readonly selections?: Selections;
   /** Whether a division by zero or a domain error throws (default), or gives NaN. */
@@ -43,7 +43,7 @@ export class Program {
   readonly tape: Tape<Program>;
   readonly #downstream = new Map<string, Int32Array>();
   readonly #plans = new Map<string, BlockPlan>();
-  #nominal: State | undefined;
+  #nominal: ProgramState | undefined;
 
   private constructor(graph: Graph, tape: Tape<Program>) {
     this.graph = graph;
@@ -64,7 +64,7 @@ export class Program {
   }
 
   /** Every value at one point. Throws "nominal-domain" naming the node and formula unless `strict` is false. */
-  evaluate({ overrides, selections, strict = true }: EvaluateOptions = {}): State {
+  evaluate({ overrides, selections, strict = true }: EvaluateOptions = {}): ProgramState {
     const state = this.#newState();
     for (const [id, value] of overrides ?? []) this.#setInput(state, id, value);
     this.#run(state, this.tape.words, { strict, held: selections });
@@ -72,24 +72,24 @@ export class Program {
   }
 
   /** The state at the nominal point, kept; `update` moves it. */
-  nominalState(): State {
+  nominalState(): ProgramState {
     this.#nominal ??= this.evaluate();
     return this.#nominal;
   }
 
   /** The nominal value of every node. */
-  nominal(): Map<NodeId, Value> {
+  nominal(): Map<NodeId, NodeValue> {
     const state = this.nominalState();
     return new Map([...this.tape.slots.keys()].map((id) => [id, this.valueIn(state, id)]));
   }
 
-  valueIn(state: State, id: NodeId): Value {
+  valueIn(state: ProgramState, id: NodeId): NodeValue {
     const slot = this.slot(id);
     return this.tape.curveSlots.has(slot) ? (state.curves[slot] ?? noCurve) : (state.values[slot] as number);
   }
 
   /** The nominal value of one node, as it stands after the last `update`. */
-  value(id: NodeId): Value {
+  value(id: NodeId): NodeValue {
     return this.valueIn(this.nominalState(), id);
   }
 
@@ -119,7 +119,12 @@ export class Program {
   }
 
   /** `rows` rows of `outputs`, the nodes of `columns` varying about a state and its preferred values held. */
-  block(rows: number, columns: ReadonlyMap<NodeId, BlockInput>, outputs: readonly NodeId[], state: State = this.nominalState()): Column[] {
+  block(
+    rows: number,
+    columns: ReadonlyMap<NodeId, BlockInput>,
+    outputs: readonly NodeId[],
+    state: ProgramState = this.nominalState(),
+  ): Column[] {
     return this.plan([...columns.keys()], outputs).run(state, rows, [...columns.values()]);
   }
 
@@ -148,14 +153,14 @@ export class Program {
     return slot;
   }
 
-  #newState(): State {
-    const curves: (Curve | undefined)[] = new Array(this.tape.slotCount);
+  #newState(): ProgramState {
+    const curves: (CurveData | undefined)[] = new Array(this.tape.slotCount);
     for (const [slot, curve] of this.tape.initialCurves) curves[slot] = curve;
     return { values: this.tape.initial.slice(), curves, selections: { chosen: new Map(), sweeps: new Map() }, inner: new Map() };
   }
 
   /** Ids that this program does not use are passed over: an inner program is given all that its sweep is. */
-  #setInput(state: State, id: NodeId, value: Value): void {
+  #setInput(state: ProgramState, id: NodeId, value: NodeValue): void {
     const slot = this.tape.slots.get(id);
     if (slot === undefined) return;
     if (typeof value === "number") state.values[slot] = value;
@@ -182,7 +187,7 @@ export class Program {
     return extract(this.tape.words, downstream(this.tape.words, marked, specialAt));
   }
 
-  #run(state: State, words: Int32Array, mode: Mode): void {
+  #run(state: ProgramState, words: Int32Array, mode: Mode): void {
     const finite = runInstructions(words, state.values, (index, before) => {
       if (!before && mode.strict) this.#diagnose(state);
       return this.#special(index, state, mode);
@@ -191,7 +196,7 @@ export class Program {
   }
 
   /** Throws for the first formula without a finite value; returns where only a branch not taken lacks one. */
-  #diagnose(state: State): void {
+  #diagnose(state: ProgramState): void {
     for (const id of this.tape.order) {
       const node = this.graph.get(id);
       if (node.kind === "formula" && node.arguments !== undefined) {
@@ -207,7 +212,7 @@ export class Program {
     return Object.values(args).some((id) => !this.has(id));
   }
 
-  #special(index: number, state: State, mode: Mode): boolean {
+  #special(index: number, state: ProgramState, mode: Mode): boolean {
     const instruction = this.tape.specials[index] as Special<Program>;
     switch (instruction.kind) {
       case "select": {
@@ -231,7 +236,7 @@ export class Program {
     }
   }
 
-  #model(call: ModelCall, state: State, mode: Mode): boolean {
+  #model(call: ModelCall, state: ProgramState, mode: Mode): boolean {
     const args: ModelArgumentValues = {};
     call.symbols.forEach((symbol, i) => {
       const slot = call.inputs[i] as number;
@@ -243,15 +248,15 @@ export class Program {
       .every(Boolean);
   }
 
-  #sweep(sweep: Sweep<Program>, index: number, state: State, mode: Mode): boolean {
+  #sweep(sweep: Sweep<Program>, index: number, state: ProgramState, mode: Mode): boolean {
     const { node, program, inputs, inputIds } = sweep;
-    const outside = inputIds.map((id, i): [NodeId, Value] => {
+    const outside = inputIds.map((id, i): [NodeId, NodeValue] => {
       const slot = inputs[i] as number;
       return [id, this.tape.curveSlots.has(slot) ? (state.curves[slot] ?? noCurve) : (state.values[slot] as number)];
     });
     const states = node.points.map((x, j) => {
       const selections = mode.held?.sweeps.get(node.id)?.[j];
-      const overrides = new Map<NodeId, Value>([...outside, [node.over, x]]);
+      const overrides = new Map<NodeId, NodeValue>([...outside, [node.over, x]]);
       return program.evaluate({ overrides, strict: mode.strict, ...(selections === undefined ? {} : { selections }) });
     });
     state.inner.set(index, states);
@@ -263,7 +268,7 @@ export class Program {
     return this.#put(state, sweep.outputs[0] as number, { x: Float64Array.from(node.points), y });
   }
 
-  #put(state: State, slot: number, value: Value): boolean {
+  #put(state: ProgramState, slot: number, value: NodeValue): boolean {
     if (typeof value !== "number") {
       state.curves[slot] = value;
       return true;

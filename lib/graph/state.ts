@@ -1,6 +1,6 @@
 /** The values of a program at one point, and the evaluation of its special instructions there. */
 import { WorkingsError } from "../quantity/error";
-import type { Curve } from "./curve";
+import type { CurveData } from "./curve";
 import { nodeName } from "./diagnose";
 import { checkCurve, curveAt, curveCrossing, curveIntegral, curveMaximum, curveMinimum } from "./interpolate";
 import { type CurveArgument, type CurveResult, curveArgument } from "./model";
@@ -15,12 +15,12 @@ export interface Selections {
 }
 
 /** By slot of the program's tape. */
-export interface State {
+export interface ProgramState {
   readonly values: Float64Array;
-  readonly curves: (Curve | undefined)[];
+  readonly curves: (CurveData | undefined)[];
   readonly selections: { readonly chosen: Map<NodeId, number>; readonly sweeps: Map<NodeId, readonly Selections[]> };
   /** States of the inner program of each sweep, one a point, by index of the special instruction. */
-  readonly inner: Map<number, readonly State[]>;
+  readonly inner: Map<number, readonly ProgramState[]>;
 }
 
 /** How special instructions fail: by an error that names the node, or quietly as NaN. */
@@ -44,11 +44,11 @@ function chosenPart({ series, rule, pair }: SelectNode, of: number): number {
 }
 
 /** A number read from a curve. */
-export function evaluateReading(node: CurveOperationNode, curve: Curve, argument: number, strict: boolean): number {
+export function evaluateReading(node: CurveOperationNode, curve: CurveData, argument: number, strict: boolean): number {
   return attempt(node, strict, () => readCurve(node.operation, curve, argument), Number.NaN);
 }
 
-function readCurve(operation: CurveOperationNode["operation"], curve: Curve, argument: number): number {
+function readCurve(operation: CurveOperationNode["operation"], curve: CurveData, argument: number): number {
   switch (operation) {
     case "at":
       return curveAt(curve, argument);
@@ -80,7 +80,7 @@ export function modelOutput(
   results: Readonly<Record<string, number | CurveResult>> | undefined,
   name: string,
   strict: boolean,
-): number | Curve {
+): number | CurveData {
   const result = results?.[name];
   if (typeof result === "object") return asCurve(result, call, name, strict);
   const value = result ?? Number.NaN;
@@ -95,12 +95,12 @@ export function modelOutput(
 }
 
 /** A curve argument from a slot: tables keep one reading function for all rows. */
-export const toArgument = (curve: Curve | undefined): CurveArgument => curveArgument(curve ?? noCurve);
+export const toArgument = (curve: CurveData | undefined): CurveArgument => curveArgument(curve ?? noCurve);
 
 /** Stands where a model failed: every reading of it fails too. */
-export const noCurve: Curve = { x: Float64Array.of(Number.NaN), y: Float64Array.of(Number.NaN) };
+export const noCurve: CurveData = { x: Float64Array.of(Number.NaN), y: Float64Array.of(Number.NaN) };
 
-function asCurve(result: CurveResult, call: ModelCall, name: string, strict: boolean): Curve {
+function asCurve(result: CurveResult, call: ModelCall, name: string, strict: boolean): CurveData {
   const { interpolation } = result;
   const points = { x: Float64Array.from(result.x), y: Float64Array.from(result.y) };
   const curve = interpolation === undefined ? points : { ...points, interpolation };

@@ -2,7 +2,7 @@
  * A formula graph as a flat list of instructions on numbered slots: what the scalar, block and adjoint evaluators
  * all run. Slots hold numbers, or curves where a special instruction or a table puts one.
  */
-import type { Curve } from "./curve";
+import type { CurveData } from "./curve";
 import type { AnyModel } from "./model";
 import type { CurveOperationNode, GraphNode, NodeId, SelectNode, SweepNode } from "./node";
 
@@ -53,7 +53,7 @@ export interface Tape<Program> {
   readonly slotCount: number;
   /** Numbers that never change: constants of formulas. Other slots are 0. */
   readonly initial: Float64Array;
-  readonly initialCurves: ReadonlyMap<number, Curve>;
+  readonly initialCurves: ReadonlyMap<number, CurveData>;
   /** Slot of each node's value. */
   readonly slots: ReadonlyMap<NodeId, number>;
   /** Nodes in order: inputs before users. */

@@ -4,7 +4,7 @@
  * job, unless the notebook has left something behind that the next one could see.
  */
 import { readSync, writeSync } from "node:fs";
-import type { Found } from "../analysis/evaluation";
+import type { EvaluationData } from "../analysis/evaluation";
 import type { RunningCell } from "../sheet/emit";
 import { type CellEngine, type EngineRun, openEngine } from "./engine";
 import { failureHere, type Scene, throwFailure } from "./failure";
@@ -73,7 +73,7 @@ export class Headless {
   private listenForFound({ keep: keeping }: Job): void {
     this.keepFound = () => undefined;
     if (keeping === undefined) return;
-    const offer = (found: () => Found) => {
+    const offer = (found: () => EvaluationData) => {
       this.keepFound = () => keep(keeping, found());
     };
     Object.assign(globalThis, { [Symbol.for("workings.keep")]: offer });

@@ -6,7 +6,7 @@
 import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { deserialize, serialize } from "node:v8";
-import { Evaluation, type Found } from "../analysis/evaluation";
+import { Evaluation, type EvaluationData } from "../analysis/evaluation";
 import { WorkingsError } from "../quantity/error";
 import { writeWhole } from "./write";
 
@@ -20,7 +20,7 @@ const digestLength = 32;
 const digest = (content: Uint8Array) => createHash("sha256").update(content).digest();
 
 /** A file that cannot be written is no failure of what was found. */
-export function keep({ path, stamp }: Keeping, found: Found): void {
+export function keep({ path, stamp }: Keeping, found: EvaluationData): void {
   try {
     const content = serialize({ stamp, found });
     writeWhole(path, Buffer.concat([digest(content), content]));
@@ -36,7 +36,7 @@ export function kept({ path, stamp }: Keeping): Evaluation | undefined {
     const content = bytes.subarray(digestLength);
     // Numbers are plain bytes in the file: without the digest a flipped bit in one would pass for a result.
     if (!digest(content).equals(bytes.subarray(0, digestLength))) return undefined;
-    const { stamp: own, found } = deserialize(content) as { stamp?: unknown; found: Found };
+    const { stamp: own, found } = deserialize(content) as { stamp?: unknown; found: EvaluationData };
     return own === stamp ? Evaluation.knowing(found) : undefined;
   } catch {
     return undefined;

@@ -6,7 +6,7 @@ import type { Spread } from "./spread";
 import { unitOf } from "./unit";
 
 /** A number with the unit behind it, if it has one of its own. */
-export interface Value {
+export interface NumberWithUnit {
   readonly number: NumberToken;
   readonly scale: Unit<any> | undefined;
 }
@@ -52,7 +52,7 @@ function gauge(scanner: Scanner, number: NumberToken): NumberToken {
 }
 
 /** Reads an amount without sign and says how wide it is in the numbers of the spread. */
-export function amount(scanner: Scanner, value: Value): { frame: Frame; width: number } {
+export function amount(scanner: Scanner, value: NumberWithUnit): { frame: Frame; width: number } {
   const number = unsigned(scanner);
   const unit = amountUnit(scanner);
   if (unit === undefined) {
@@ -64,7 +64,7 @@ export function amount(scanner: Scanner, value: Value): { frame: Frame; width: n
 }
 
 /** `14 mA ±10`: % or the value's unit may be meant. Beside a level, a share or a temperature % has no meaning; without any unit it is a number. */
-export function refuseBare(scanner: Scanner, { scale }: Value, number: NumberToken): void {
+export function refuseBare(scanner: Scanner, { scale }: NumberWithUnit, number: NumberToken): void {
   if (scale?.factor === undefined || scale.affine || isRelative(scale) || scanner.codeRead) return;
   const text = numberText(number);
   throw scanner.trouble(number.at, `${text} behind ${scale.symbol} has two readings; write its unit`, [
@@ -94,7 +94,12 @@ export function amountUnit(scanner: Scanner): AmountUnit | undefined {
 }
 
 /** The unit of the value: its own, else that of the amount. */
-export function frameScale(scanner: Scanner, { number, scale }: Value, tolerance: NumberToken, amounts: AmountUnit | undefined): Unit<any> {
+export function frameScale(
+  scanner: Scanner,
+  { number, scale }: NumberWithUnit,
+  tolerance: NumberToken,
+  amounts: AmountUnit | undefined,
+): Unit<any> {
   if (amounts === undefined) return scale ?? one;
   const unit = amounts.own;
   if (!isRelative(unit)) return scale ?? unit;

@@ -162,7 +162,7 @@ interface Lowest {
 export type PowKey<A extends string, P extends string> =
   SiOf<A> extends "1" ? "1" : Fraction<P> extends `${infer N}/${infer D}` ? RootKey<WholeKey<A, N>, D> : WholeKey<A, Fraction<P>>;
 
-type Point = "K|temperature";
+type TemperatureKey = "K|temperature";
 type SameKind<A extends string, B extends string> = A extends B
   ? A
   : SiOf<A> extends SiOf<B>
@@ -174,23 +174,23 @@ type SameKind<A extends string, B extends string> = A extends B
     : never;
 type Offset = "K" | "K|difference";
 /** The key of a + b; `never` when they may not be added. */
-export type SumKey<A extends string, B extends string> = A extends Point
+export type SumKey<A extends string, B extends string> = A extends TemperatureKey
   ? B extends Offset
-    ? Point
+    ? TemperatureKey
     : never
-  : B extends Point
+  : B extends TemperatureKey
     ? A extends Offset
-      ? Point
+      ? TemperatureKey
       : never
     : SameKind<A, B>;
 /** The key of a − b; `never` when b may not be subtracted from a. */
-export type DifferenceKey<A extends string, B extends string> = A extends Point
-  ? B extends Point
+export type DifferenceKey<A extends string, B extends string> = A extends TemperatureKey
+  ? B extends TemperatureKey
     ? "K|difference"
     : B extends Offset
-      ? Point
+      ? TemperatureKey
       : never
-  : B extends Point
+  : B extends TemperatureKey
     ? never
     : SameKind<A, B>;
 /** The key of what two comparable keys have in common; `never` when they may not be compared or assigned. */

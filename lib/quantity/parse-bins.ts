@@ -1,12 +1,12 @@
 /** Lists of values that a unit may have: `one of 1 kΩ, 2 kΩ`, `450 mcd, one of 350 mcd (20 %), 450 mcd (80 %)`. */
-import { framed, named, one, type Stated, sameLevel, type Value } from "./amount";
+import { framed, type NumberWithUnit, named, one, type Stated, sameLevel } from "./amount";
 import { comparable } from "./dimension";
 import type { Unit } from "./quantity";
 import { readValue } from "./read-value";
 import { numberText, type Scanner } from "./scanner";
 
 interface Bin {
-  readonly value: Value;
+  readonly value: NumberWithUnit;
   /** In percent. */
   readonly share: number | undefined;
 }
@@ -15,7 +15,7 @@ interface Bin {
 const slack = 0.5;
 
 /** Behind `one of`; `stated` is the value before it, which is then the nominal one. */
-export function bins(scanner: Scanner, stated?: Value): Stated {
+export function bins(scanner: Scanner, stated?: NumberWithUnit): Stated {
   const found = readBins(scanner);
   const last = found.at(-1) as Bin;
   const lent = last.value.scale ?? stated?.scale ?? one;
@@ -44,7 +44,7 @@ function readBins(scanner: Scanner): readonly Bin[] {
   throw scanner.trouble(scanner.at, "one value alone is exact; write at least two, or the value without one of");
 }
 
-function binValue(scanner: Scanner, { number, scale }: Value, lent: Unit<any>): number {
+function binValue(scanner: Scanner, { number, scale }: NumberWithUnit, lent: Unit<any>): number {
   const own = scale ?? lent;
   if (!comparable(own.dimension, lent.dimension) || !sameLevel(own, lent))
     throw scanner.trouble(number.at, `the values are ${named(own)} and ${named(lent)}`);

@@ -7,6 +7,7 @@ import {
   framed,
   frameScale,
   isRelative,
+  type NumberWithUnit,
   named,
   one,
   refuseBare,
@@ -14,7 +15,6 @@ import {
   sameLevel,
   shifted,
   unsigned,
-  type Value,
   widthOf,
 } from "./amount";
 import { comparable } from "./dimension";
@@ -58,7 +58,7 @@ function readForm(scanner: Scanner): Stated {
 }
 
 /** What follows a value. */
-function behind(scanner: Scanner, value: Value): Stated {
+function behind(scanner: Scanner, value: NumberWithUnit): Stated {
   if (scanner.take(plusMinus)) return tolerance(scanner, value);
   if (/^[+-] ?[\d.]/.test(peek(scanner))) return unequal(scanner, value);
   if (scanner.take(toWord)) return range(scanner, value, readValue(scanner));
@@ -76,7 +76,7 @@ function peek(scanner: Scanner): string {
 }
 
 /** `9.109(28)e-31 kg`, `14.00(17) dB`. */
-function uncertain(scanner: Scanner, { number, scale = one }: Value): Stated {
+function uncertain(scanner: Scanner, { number, scale = one }: NumberWithUnit): Stated {
   const frame = framed(scanner, number, scale);
   if (scale.factor === undefined && scale.log === undefined)
     throw scanner.trouble(number.at, `an uncertainty in brackets cannot stand before ${scale.symbol}`);
@@ -100,7 +100,7 @@ function stated({ nominal, scale }: Frame, spread: Spread): Stated {
 }
 
 /** Behind ±: an amount, its unit, perhaps how it is distributed. */
-function tolerance(scanner: Scanner, value: Value): Stated {
+function tolerance(scanner: Scanner, value: NumberWithUnit): Stated {
   const { frame, width } = amount(scanner, value);
   return stated(frame, distributed(scanner, frame.center, width));
 }
@@ -120,7 +120,7 @@ function distributed(scanner: Scanner, center: number, width: number): Spread {
 }
 
 /** `10 nA ×/÷ 3 (2σ)`: ± on the logarithm. */
-function factor(scanner: Scanner, { number, scale = one }: Value): Stated {
+function factor(scanner: Scanner, { number, scale = one }: NumberWithUnit): Stated {
   const { nominal } = framed(scanner, number, scale);
   const ratio = unsigned(scanner);
   if (scale.factor === undefined || scale.affine || scale.log !== undefined)
@@ -132,7 +132,7 @@ function factor(scanner: Scanner, { number, scale = one }: Value): Stated {
 }
 
 /** `+0.2/-0.1`, in either order. */
-function unequal(scanner: Scanner, value: Value): Stated {
+function unequal(scanner: Scanner, value: NumberWithUnit): Stated {
   const first = scanner.number();
   const firstUnit = amountUnit(scanner);
   if (!scanner.take(/^\//)) throw scanner.trouble(scanner.at, "the other limit is missing; write both with the unit behind, +0.2/-0.1 mm");
@@ -166,7 +166,7 @@ interface Limits {
 }
 
 /** Two limits in the numbers of the spread; a unit left out is that of the other, or `outer`. */
-function limits(scanner: Scanner, first: Value, second: Value, outer?: Unit<any>): Limits {
+function limits(scanner: Scanner, first: NumberWithUnit, second: NumberWithUnit, outer?: Unit<any>): Limits {
   const scale = first.scale ?? second.scale ?? outer ?? one;
   const other = second.scale ?? scale;
   if (!comparable(scale.dimension, other.dimension) || !sameLevel(scale, other)) {
@@ -182,14 +182,14 @@ function limits(scanner: Scanner, first: Value, second: Value, outer?: Unit<any>
 }
 
 /** `20 to 20 kHz` may mean 20 Hz to 20 kHz. */
-function wider({ number, scale: own }: Value, { number: upper, scale }: Value): readonly string[] {
+function wider({ number, scale: own }: NumberWithUnit, { number: upper, scale }: NumberWithUnit): readonly string[] {
   if (own !== undefined || scale?.stem === undefined) return [];
   const bare = unitNamed(scale.stem.rest);
   if (bare === undefined || !(siOf(number, bare) < siOf(upper, scale))) return [];
   return [`${numberText(number)} ${bare.symbol} to ${numberText(upper)} ${scale.symbol}`];
 }
 
-function range(scanner: Scanner, first: Value, second: Value, outer?: Unit<any>): Stated {
+function range(scanner: Scanner, first: NumberWithUnit, second: NumberWithUnit, outer?: Unit<any>): Stated {
   const { scale, low, high } = limits(scanner, first, second, outer);
   const center = clean((low + high) / 2);
   const nominal = scale.log === undefined ? center : fromLevel(center, scale.log);
@@ -202,12 +202,12 @@ function twoLimits(scanner: Scanner, outer?: Unit<any>): Limits {
   return limits(scanner, first, readValue(scanner), outer);
 }
 
-function rangeAround(scanner: Scanner, value: Value): Stated {
+function rangeAround(scanner: Scanner, value: NumberWithUnit): Stated {
   const { scale, low, high } = twoLimits(scanner, value.scale);
   return within(scanner, value, scale, { kind: "range", low, high });
 }
 
-function limitsInBrackets(scanner: Scanner, value: Value): Stated {
+function limitsInBrackets(scanner: Scanner, value: NumberWithUnit): Stated {
   const { scale, low, high } = twoLimits(scanner, value.scale);
   const word = scanner.take(/^, ?(triangular|rectangular)/)?.[1];
   closing(scanner);
@@ -224,7 +224,7 @@ function shapeOf(scanner: Scanner, word: string | undefined) {
 }
 
 /** A stated nominal between limits. */
-function within(scanner: Scanner, value: Value, scale: Unit<any>, spread: Spread & { low: number; high: number }): Stated {
+function within(scanner: Scanner, value: NumberWithUnit, scale: Unit<any>, spread: Spread & { low: number; high: number }): Stated {
   const own = value.scale ?? scale;
   if (!comparable(own.dimension, scale.dimension) || !sameLevel(own, scale)) {
     throw scanner.trouble(value.number.at, `the value is ${named(own)}, its limits ${named(scale)}`);
@@ -240,7 +240,7 @@ function closing(scanner: Scanner): void {
 }
 
 /** `400 mAh σ 6.7 mAh`. */
-function normal(scanner: Scanner, value: Value): Stated {
+function normal(scanner: Scanner, value: NumberWithUnit): Stated {
   const { frame, width } = amount(scanner, value);
   if (width === 0) throw scanner.trouble(scanner.at - 1, "σ is above zero");
   return stated(frame, { kind: "normal", sigma: width, coverage: 3, ...freedom(scanner) });
@@ -270,7 +270,7 @@ function alone(scanner: Scanner): Stated {
 
 /** `min 2.4, typ 2.8, max 3.3 mA`, in any order. */
 function minTypMax(scanner: Scanner): Stated {
-  const found = new Map<string, Value>();
+  const found = new Map<string, NumberWithUnit>();
   const start = scanner.at;
   for (let word = scanner.take(/^(min|typ|max)\b\.?/); word !== undefined; word = scanner.take(/^[,;]? *(min|typ|max)\b\.?/)) {
     if (found.has(word[1] as string)) throw scanner.trouble(scanner.at, `${word[1]} stands twice`);

@@ -1,9 +1,9 @@
-import type { Value } from "./amount";
+import type { NumberWithUnit } from "./amount";
 import { letterCode } from "./letter-code";
 import type { Scanner } from "./scanner";
 
 /** A number with the unit behind it, a code such as 4k7, or a wire gauge of several zeros such as 4/0 AWG; `uncertain` allows 9.109(28)e-31. */
-export function readValue(scanner: Scanner, uncertain = false): Value {
+export function readValue(scanner: Scanner, uncertain = false): NumberWithUnit {
   const code = letterCode(scanner);
   if (code !== undefined) return code;
   const zeros = scanner.take(/^([1-4])\/0(?= ?AWG\b)/);

@@ -1,5 +1,5 @@
 /** Sends one MIME bundle to whatever runs the cell: our runner, any tslab kernel, or nothing (plain Node). */
-import type { Found } from "../analysis/evaluation";
+import type { EvaluationData } from "../analysis/evaluation";
 import { terminalText } from "../quantity/terminal-text";
 
 export type MimeBundle = Readonly<Record<string, unknown>>;
@@ -40,7 +40,7 @@ export function runningCell(): RunningCell | undefined {
 const keepKey = Symbol.for("workings.keep");
 
 /** Tells a kernel that keeps them how to ask for what a worksheet's evaluation has found. */
-export function offerFound(found: () => Found): void {
+export function offerFound(found: () => EvaluationData): void {
   const keeper = (globalThis as Record<symbol, unknown>)[keepKey];
   if (typeof keeper === "function") keeper(found);
 }

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import type { Curve, Interpolation } from "../../lib/graph/curve";
+import type { CurveData, Interpolation } from "../../lib/graph/curve";
 import { checkCurve, curveAt, curveCrossing, curveIntegral, curveMaximum, curveMinimum } from "../../lib/graph/interpolate";
 
-const curve = (x: number[], y: number[], interpolation: Interpolation = "linear"): Curve => ({
+const curve = (x: number[], y: number[], interpolation: Interpolation = "linear"): CurveData => ({
   x: Float64Array.from(x),
   y: Float64Array.from(y),
   interpolation,

@@ -8,7 +8,7 @@
  * t = Q·∫(V + w)ds/(2·P), E_loss = Q·∫(V − w)ds/2. On a straight line the mean of w has a closed form, so nothing here
  * steps through time and no tolerance in any unit is involved.
  */
-import type { Curve } from "../../graph/curve";
+import type { CurveData } from "../../graph/curve";
 import { curveAt } from "../../graph/interpolate";
 import { log1p } from "../../quantity/elementary";
 import { WorkingsError } from "../../quantity/error";
@@ -35,7 +35,7 @@ export interface CellUse {
   readonly R: number;
   readonly V_c: number;
   readonly s_0: number;
-  readonly ocv: Curve;
+  readonly ocv: CurveData;
 }
 
 /**

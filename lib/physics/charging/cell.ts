@@ -8,7 +8,7 @@
  * error of a step is a share of the full charge and of the charging voltage, the first step a share of Q/I: a change of
  * the unit of time changes no digit. No step crosses a row of the table or a change of what limits: it ends there.
  */
-import type { Curve } from "../../graph/curve";
+import type { CurveData } from "../../graph/curve";
 import { curveAt } from "../../graph/interpolate";
 import { WorkingsError } from "../../quantity/error";
 
@@ -19,7 +19,7 @@ export interface ChargedCell {
   readonly R_d: number;
   readonly tau: number;
   readonly s_0: number;
-  readonly ocv: Curve;
+  readonly ocv: CurveData;
 }
 
 /** A current and what holds it there, by a number that differs between causes (0 to 7). */
@@ -191,7 +191,7 @@ class Simulation {
 }
 
 /** Voltage at s and the number of the straight piece it lies on. */
-function openCircuit(ocv: Curve, s: number): { readonly voltage: number; readonly piece: number } {
+function openCircuit(ocv: CurveData, s: number): { readonly voltage: number; readonly piece: number } {
   const { x, y } = ocv;
   const last = x.length - 1;
   const top = x[last] as number;

@@ -10,7 +10,7 @@
  * where the first row's current is zero there is none below it. Above the last row nothing is known: an error.
  */
 
-import type { Curve } from "../../graph/curve";
+import type { CurveData } from "../../graph/curve";
 import { curveCrossing } from "../../graph/interpolate";
 import { exp, ln } from "../../quantity/elementary";
 import { WorkingsError } from "../../quantity/error";
@@ -23,7 +23,7 @@ const mostSteps = 200;
  * through R (Ω, ≥ 0; Infinity is an open circuit: no current, the supply stands across the diode). Throws "table-range"
  * where the load line passes above the last row, "not-finite" for a negative R, "table-rule" for another interpolation.
  */
-export function tablePoint(V_s: number, R: number, table: Curve, dV: number): OperatingPoint {
+export function tablePoint(V_s: number, R: number, table: CurveData, dV: number): OperatingPoint {
   if (R === Infinity) return { I: 0, V_f: V_s };
   if (!(R >= 0)) throw new WorkingsError("not-finite", `the series resistor is ${R} Ω; it must be zero or positive`);
   const available = V_s - dV;
@@ -35,7 +35,7 @@ export function tablePoint(V_s: number, R: number, table: Curve, dV: number): Op
 }
 
 /** Forward voltage at current I (A, > 0) of a diode table shifted by dV (V): exponential below the first row, "table-range" above the last. */
-export function tableVoltage(I: number, table: Curve, dV: number): number {
+export function tableVoltage(I: number, table: CurveData, dV: number): number {
   const { x, y } = table;
   const highest = at(y, y.length - 1);
   if (!(I > 0 && I <= highest)) {
@@ -45,7 +45,7 @@ export function tableVoltage(I: number, table: Curve, dV: number): number {
   return at(x, 0) + slope(table) * ln(I / at(y, 0)) + dV;
 }
 
-function within(table: Curve, upper: number, available: number, R: number): number {
+function within(table: CurveData, upper: number, available: number, R: number): number {
   const { x, y, interpolation = "linear" } = table;
   const [x0, y0, x1, y1] = [at(x, upper - 1), at(y, upper - 1), at(x, upper), at(y, upper)];
   if (interpolation === "log-y") return exponential(x1, y1, (x1 - x0) / ln(y1 / y0), available, R);
@@ -56,13 +56,13 @@ function within(table: Curve, upper: number, available: number, R: number): numb
   );
 }
 
-function below(table: Curve, available: number, R: number): number {
+function below(table: CurveData, available: number, R: number): number {
   const y0 = at(table.y, 0);
   return y0 > 0 ? exponential(at(table.x, 0), y0, slope(table), available, R) : 0;
 }
 
 /** V per unit of ln I between the first two rows. */
-function slope({ x, y }: Curve): number {
+function slope({ x, y }: CurveData): number {
   return (at(x, 1) - at(x, 0)) / ln(at(y, 1) / at(y, 0));
 }
 
@@ -81,7 +81,7 @@ function exponential(V1: number, I1: number, s: number, available: number, R: nu
 }
 
 /** First row whose voltage plus the resistor's drop reaches what is available. */
-function firstAtOrAbove({ x, y }: Curve, available: number, R: number): number {
+function firstAtOrAbove({ x, y }: CurveData, available: number, R: number): number {
   let low = 0;
   let high = x.length - 1;
   while (low < high) {
@@ -92,7 +92,7 @@ function firstAtOrAbove({ x, y }: Curve, available: number, R: number): number {
   return low;
 }
 
-function aboveTable(V_s: number, R: number, { x, y }: Curve, dV: number): WorkingsError {
+function aboveTable(V_s: number, R: number, { x, y }: CurveData, dV: number): WorkingsError {
   const [V, I] = [at(x, x.length - 1) + dV, at(y, y.length - 1)];
   return new WorkingsError(
     "table-range",

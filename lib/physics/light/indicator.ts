@@ -3,7 +3,7 @@
  * voltage moves with the junction, and so does the current through the resistor. Solved by repeated substitution, which
  * converges where the circuit is stable.
  */
-import type { Curve } from "../../graph/curve";
+import type { CurveData } from "../../graph/curve";
 import { WorkingsError } from "../../quantity/error";
 import { tablePoint } from "./diode-table";
 
@@ -12,7 +12,7 @@ export interface WarmDiode {
   readonly V_s: number;
   readonly R: number;
   readonly dV: number;
-  readonly diode: Curve;
+  readonly diode: CurveData;
   readonly k_V: number;
   readonly T_0: number;
   readonly T_a: number;

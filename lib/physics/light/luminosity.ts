@@ -5,7 +5,7 @@
  * colour, and the shift of the peak wavelength with current and temperature.
  */
 
-import type { Curve } from "../../graph/curve";
+import type { CurveData } from "../../graph/curve";
 import { curveAt, curveCrossing, curveIntegral } from "../../graph/interpolate";
 import { exp } from "../../quantity/elementary";
 import { WorkingsError } from "../../quantity/error";
@@ -17,7 +17,7 @@ const bellPoints = 64;
  * ∫ f·g dx over the interval that both curves cover; 0 where they do not overlap. Simpson's rule between the points of
  * both: exact where both are straight there, since the product of two lines is a parabola.
  */
-export function overlapIntegral(f: Curve, g: Curve): number {
+export function overlapIntegral(f: CurveData, g: CurveData): number {
   const low = Math.max(f.x[0] ?? Number.NaN, g.x[0] ?? Number.NaN);
   const high = Math.min(f.x.at(-1) ?? Number.NaN, g.x.at(-1) ?? Number.NaN);
   const knots = [low, ...between(f.x, low, high), ...between(g.x, low, high), high].sort((a, b) => a - b);
@@ -28,7 +28,7 @@ export function overlapIntegral(f: Curve, g: Curve): number {
 }
 
 /** V averaged over a relative spectrum, 0 to 1: ∫V·S dλ / ∫S dλ, both over the wavelengths of the spectrum's table. */
-export function efficacy(spectrum: Curve, V: Curve): number {
+export function efficacy(spectrum: CurveData, V: CurveData): number {
   return overlapIntegral(spectrum, V) / curveIntegral(spectrum);
 }
 
@@ -36,7 +36,7 @@ export function efficacy(spectrum: Curve, V: Curve): number {
  * V averaged over a Gaussian spectrum with its peak at `peak` and the full width `width` at half height (both m): what
  * a light-emitting diode's spectrum resembles. Midpoints over ±2.5 widths; V is 0 outside its table.
  */
-export function bellEfficacy(peak: number, width: number, V: Curve): number {
+export function bellEfficacy(peak: number, width: number, V: CurveData): number {
   const [low, high] = [V.x[0] ?? Number.NaN, V.x.at(-1) ?? Number.NaN];
   let weighted = 0;
   let total = 0;
@@ -62,13 +62,13 @@ function simpson(f: (x: number) => number, left: number, right: number): number 
  * Intensity of an LED relative to that at its rated current, from rows of relative intensity against current (A, ≥ 0).
  * Below the first row it is taken proportional to the current (common practice, no source); "table-range" above the last.
  */
-export function relativeIntensity(I: number, table: Curve): number {
+export function relativeIntensity(I: number, table: CurveData): number {
   const first = table.x[0] ?? Number.NaN;
   return I >= 0 && I < first ? (table.y[0] ?? Number.NaN) * (I / first) : curveAt(table, I);
 }
 
 /** The current (A) at which the relative intensity is y (≥ 0): the inverse of relativeIntensity for rows that increase. */
-export function currentForRelativeIntensity(y: number, table: Curve): number {
+export function currentForRelativeIntensity(y: number, table: CurveData): number {
   const [first, last] = [table.y[0] ?? Number.NaN, table.y.at(-1) ?? Number.NaN];
   if (!(y >= 0 && y <= last)) {
     throw new WorkingsError("table-range", `no current gives ${y} of the rated intensity; the table of relative intensity ends at ${last}`);

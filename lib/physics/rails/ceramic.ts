@@ -2,7 +2,7 @@
  * Loss of capacitance of a class-2 ceramic capacitor under bias: k = 1/(1 + (V/V_h)^n) fitted to rows of its data sheet.
  * ln(1/k − 1) is a straight line of ln V, so the fit is a regression. Common practice, no source.
  */
-import type { Curve } from "../../graph/curve";
+import type { CurveData } from "../../graph/curve";
 import { exp, ln } from "../../quantity/elementary";
 import { WorkingsError } from "../../quantity/error";
 import { power } from "../../quantity/power";
@@ -21,7 +21,7 @@ function shareAt(V: number, V_h: number, n: number): number {
 }
 
 /** Fit to rows of the share kept against bias; rows at 0 V and of 1 or more say nothing and are passed over. Throws "curve-points" for fewer than two others. */
-export function fitBias({ x, y }: Curve): BiasFit {
+export function fitBias({ x, y }: CurveData): BiasFit {
   const rows = Array.from(x, (V, i) => ({ V, k: y[i] as number })).filter(({ V, k }) => V > 0 && k > 0 && k < 1);
   if (rows.length < 2) {
     throw new WorkingsError(

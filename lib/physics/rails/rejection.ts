@@ -2,14 +2,14 @@
  * What ripple on a rail leaves at an amplifier's output: rejection by its table, noise gain, a filter in the rail, and
  * the harmonics of a sawtooth of packets summed over a band.
  */
-import type { Curve } from "../../graph/curve";
+import type { CurveData } from "../../graph/curve";
 import { WorkingsError } from "../../quantity/error";
 import { type Traced, traced } from "../numerics/extremes";
 import { frequencies } from "../rf/filter";
 
 /** Rejection from rail to output over a band: what `rejection` leaves after the noise gain, times what a filter adds. */
 export function rejectionCurve(
-  rejection: Curve & { at(x: number): number },
+  rejection: CurveData & { at(x: number): number },
   G: number,
   f_1: number,
   f_2: number,

@@ -2,7 +2,7 @@
  * R‖L‖C fitted to a ferrite bead's impedance magnitude. Since 1/|Z|² = 1/R² + (ωC − 1/(ωL))² is linear in C²,
  * 1/L² and 1/R² − 2·C/L, a linear least-squares fit starts the search and Gauss's rule on ln|Z| ends it.
  */
-import type { Curve } from "../../graph/curve";
+import type { CurveData } from "../../graph/curve";
 import { exp, ln } from "../../quantity/elementary";
 import { WorkingsError } from "../../quantity/error";
 import { invert } from "../numerics/matrix";
@@ -24,7 +24,7 @@ type Triple = readonly [number, number, number];
  * Fits |Z| rows (Hz, Ω), three or more on both sides of the greatest impedance. Throws "curve-points" where they do not
  * tell an inductance, a capacitance and a resistance.
  */
-export function fitBead(table: Curve): BeadFit {
+export function fitBead(table: CurveData): BeadFit {
   if (table.x.length < 3) throw unfit(`has ${table.x.length} rows; a fit needs three or more`);
   if (!table.x.every((f) => f > 0) || !table.y.every((Z) => Z > 0)) throw unfit("has a row at 0 Hz or 0 Ω");
   const rows = [...table.x].map((f, i): readonly [number, number] => [2 * Math.PI * f, table.y[i] as number]);

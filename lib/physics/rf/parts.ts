@@ -4,7 +4,7 @@
  * ferrite's loss with frequency beyond one R‖L‖C, bias and temperature.
  */
 
-import type { Curve } from "../../graph/curve";
+import type { CurveData } from "../../graph/curve";
 import { curveAt } from "../../graph/interpolate";
 import { WorkingsError } from "../../quantity/error";
 import { type CircuitElement, wire } from "../circuit/data";
@@ -36,8 +36,8 @@ export interface CoilPart {
 /** A bead by rows of its resistance and reactance (Ω) against frequency (Hz). */
 export interface TablePart {
   readonly kind: "table";
-  readonly R: Curve;
-  readonly X: Curve;
+  readonly R: CurveData;
+  readonly X: CurveData;
 }
 
 export type Part = ResistorPart | CapacitorPart | CoilPart | TablePart;

@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Curve } from "../../../lib/graph/curve";
+import type { CurveData } from "../../../lib/graph/curve";
 import { curveArgument } from "../../../lib/graph/model";
 import { battery } from "../../../lib/physics";
 import { type CellUse, constantPowerPoint, dischargeByCurrent, dischargeByPower, meanRoot } from "../../../lib/physics/battery/discharge";
 
-const curve = (x: readonly number[], y: readonly number[], interpolation: Curve["interpolation"] = "linear"): Curve => ({
+const curve = (x: readonly number[], y: readonly number[], interpolation: CurveData["interpolation"] = "linear"): CurveData => ({
   x: Float64Array.from(x),
   y: Float64Array.from(y),
   interpolation,

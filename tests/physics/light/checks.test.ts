@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
 import { evaluate } from "../../../lib/formula/evaluate";
 import type { Expression } from "../../../lib/formula/expression";
-import type { Curve } from "../../../lib/graph/curve";
+import type { CurveData } from "../../../lib/graph/curve";
 import { curveAt } from "../../../lib/graph/interpolate";
 import { preferred } from "../../../lib/graph/preferred";
 import { light } from "../../../lib/physics";
@@ -23,7 +23,7 @@ interface Row {
 const read = (path: string): string => readFileSync(new URL(path, import.meta.url), "utf8");
 const rows: readonly Row[] = JSON.parse(read("../../checks/light.json"));
 const luminosity: { table: { rows: [number, number][] } } = parse(read("../../../data/reference/luminosity.yaml"));
-const V: Curve = {
+const V: CurveData = {
   x: Float64Array.from(luminosity.table.rows, ([nanometres]) => nanometres * 1e-9),
   y: Float64Array.from(luminosity.table.rows, ([, value]) => value),
 };

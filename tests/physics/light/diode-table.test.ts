@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Curve, Interpolation } from "../../../lib/graph/curve";
+import type { CurveData, Interpolation } from "../../../lib/graph/curve";
 import { curveArgument } from "../../../lib/graph/model";
 import { light } from "../../../lib/physics";
 import { tablePoint, tableVoltage } from "../../../lib/physics/light/diode-table";
@@ -10,7 +10,7 @@ const room = 298.15;
 const green: Junction = { I_s: 1e-25, n: 2, R_s: 12 };
 
 /** Rows of a Shockley diode, currents in equal ratios. */
-function sampled(rows: number, interpolation: Interpolation, low = 1e-6, high = 30e-3): Curve {
+function sampled(rows: number, interpolation: Interpolation, low = 1e-6, high = 30e-3): CurveData {
   const y = Array.from({ length: rows }, (_, i) => low * (high / low) ** (i / (rows - 1)));
   return curve(
     y.map((I) => shockleyVoltage(I, green, room)),
@@ -19,7 +19,7 @@ function sampled(rows: number, interpolation: Interpolation, low = 1e-6, high = 
   );
 }
 
-function curve(x: readonly number[], y: readonly number[], interpolation: Interpolation): Curve {
+function curve(x: readonly number[], y: readonly number[], interpolation: Interpolation): CurveData {
   return { x: Float64Array.from(x), y: Float64Array.from(y), interpolation };
 }
 

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
-import type { Curve } from "../../../lib/graph/curve";
+import type { CurveData } from "../../../lib/graph/curve";
 import { curveAt } from "../../../lib/graph/interpolate";
 import { curveArgument } from "../../../lib/graph/model";
 import { light } from "../../../lib/physics";
@@ -14,7 +14,7 @@ import {
   thermalFactor,
 } from "../../../lib/physics/light/luminosity";
 
-const curve = (x: readonly number[], y: readonly number[]): Curve => ({ x: Float64Array.from(x), y: Float64Array.from(y) });
+const curve = (x: readonly number[], y: readonly number[]): CurveData => ({ x: Float64Array.from(x), y: Float64Array.from(y) });
 
 const luminosity: { table: { rows: [number, number][] } } = parse(
   readFileSync(new URL("../../../data/reference/luminosity.yaml", import.meta.url), "utf8"),

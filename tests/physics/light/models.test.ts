@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
-import type { Curve, Interpolation } from "../../../lib/graph/curve";
+import type { CurveData, Interpolation } from "../../../lib/graph/curve";
 import { curveArgument, modelNamed } from "../../../lib/graph/model";
 import { light } from "../../../lib/physics";
 
 const table = (x: readonly number[], y: readonly number[], interpolation: Interpolation) =>
-  curveArgument({ x: Float64Array.from(x), y: Float64Array.from(y), interpolation } satisfies Curve);
+  curveArgument({ x: Float64Array.from(x), y: Float64Array.from(y), interpolation } satisfies CurveData);
 
 const green = table(
   [2.618, 2.658, 2.698, 2.754, 2.799, 2.85, 2.885, 2.938, 3.037, 3.196],
