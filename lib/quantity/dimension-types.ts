@@ -17,7 +17,7 @@ export interface SI<S extends string> {
 }
 
 interface Vec extends Seven<string, string, string, string, string, string, string> {}
-// The compiler resolves a reference late, and again and again, when an alias is among its arguments; this detour resolves them once.
+// A conditional type makes the compiler resolve the aliases among the arguments once, instead of at every use: fewer instantiations.
 type Made<A, B, C, D, E, F, G> = true extends true ? Seven<A, B, C, D, E, F, G> : never;
 interface Seven<A, B, C, D, E, F, G> {
   readonly 0: A;

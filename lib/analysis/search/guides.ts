@@ -7,7 +7,7 @@ import { BlockPlan } from "../../graph/block";
 import { Code, special } from "../../graph/code";
 import type { NodeId } from "../../graph/node";
 import type { Program } from "../../graph/program";
-import type { State } from "../../graph/state";
+import type { ProgramState } from "../../graph/state";
 import { wordsPerInstruction } from "../../graph/tape";
 
 /** `branch`: where a comparison turns over; `kink`: where max, min or abs changes its operand; `value`: any other. */
@@ -27,12 +27,12 @@ export class Guides {
   readonly #program: Program;
   readonly #own: readonly number[];
   readonly #slots: readonly number[];
-  readonly #state: State;
+  readonly #state: ProgramState;
   /** Made when it is first wanted: a law with its extremes at corners never does. */
   #plan: BlockPlan | undefined;
 
   /** `main` computes `output` from `inputs`. */
-  constructor(program: Program, state: State, inputs: readonly NodeId[], output: NodeId, main: BlockPlan) {
+  constructor(program: Program, state: ProgramState, inputs: readonly NodeId[], output: NodeId, main: BlockPlan) {
     this.#program = program;
     this.#own = inputs.map((id) => program.slot(id));
     this.#state = state;
