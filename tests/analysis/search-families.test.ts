@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { Study } from "../../lib/analysis/study";
 import { worstCase } from "../../lib/analysis/worst-case";
 import { Graph } from "../../lib/graph/graph";
@@ -35,29 +35,31 @@ function shortOf(law: Law): Short {
 const told = ({ law, low, high }: Short): string =>
   `${law.family}, ${law.inputs} inputs, ${low.toFixed(4)} ${high.toFixed(4)}: ${law.text}`;
 
-describe.each([1, inFull(2, 1)].filter((seed, i, all) => all.indexOf(seed) === i))(
-  "the search for the worst case of laws drawn from seed %i",
-  (seed) => {
-    const laws = lawsOf(seed, inFull(20, 4));
-    const found = laws.map(shortOf);
+const seed = 1;
+const laws = lawsOf(seed, inFull(20, 4));
 
-    it(`falls short by more than 0.5 % of the span in at most 1 % of ${laws.length} laws`, () => {
-      const short = found.filter(({ low, high }) => Math.max(low, high) > tolerance);
-      expect(short.length, short.map(told).join("\n")).toBeLessThanOrEqual(allowed * laws.length);
-    });
+describe(`the search for the worst case of ${laws.length} laws drawn from seed ${seed}`, () => {
+  let found: readonly Short[] = [];
+  beforeAll(() => {
+    found = laws.map(shortOf);
+  }, 900_000);
 
-    it("says so wherever it does", () => {
-      expect(found.filter(({ isTold }) => !isTold).map(told)).toEqual([]);
-    });
+  it("falls short by more than 0.5 % of the span in at most 1 % of them", () => {
+    const short = found.filter(({ low, high }) => Math.max(low, high) > tolerance);
+    expect(short.length, short.map(told).join("\n")).toBeLessThanOrEqual(allowed * laws.length);
+  });
 
-    it("never goes beyond what the law can reach", () => {
-      expect(found.filter(({ low, high }) => Math.min(low, high) < -1e-4).map(told)).toEqual([]);
-    });
+  it("says so wherever it does", () => {
+    expect(found.filter(({ isTold }) => !isTold).map(told)).toEqual([]);
+  });
 
-    it("is not in doubt of laws that turn round once or not at all", () => {
-      const plain = found.filter(({ law }) => law.family === "error budget" || law.family === "matched loads");
-      expect(plain.length).toBeGreaterThan(7);
-      expect(plain.filter(({ isDoubted }) => isDoubted).map(told)).toEqual([]);
-    });
-  },
-);
+  it("never goes beyond what the law can reach", () => {
+    expect(found.filter(({ low, high }) => Math.min(low, high) < -1e-4).map(told)).toEqual([]);
+  });
+
+  it("is not in doubt of laws that turn round once or not at all", () => {
+    const plain = found.filter(({ law }) => law.family === "error budget" || law.family === "matched loads");
+    expect(plain.length).toBeGreaterThan(7);
+    expect(plain.filter(({ isDoubted }) => isDoubted).map(told)).toEqual([]);
+  });
+});
