@@ -14,6 +14,7 @@ export function doubtsOf(
   objective: Objective,
   sample: Sample,
   optima: Optima,
+  guided: readonly Found[],
   best: Found,
   span: number,
   sign: 1 | -1,
@@ -28,14 +29,16 @@ export function doubtsOf(
   if (!isSpent && !optima.best.arrived) doubts.push("the last climb had not come to an end");
   const gaps = sample.values.reduce((count, value) => count + (Number.isNaN(value) ? 1 : 0), 0);
   if (gaps > 0) doubts.push(`the law has no value at ${gaps} of ${sample.points.n} points within the limits`);
-  const branch = objective.guides.findIndex((kind, j) => kind === "branch" && isRare(objective, sample, j, [best, ...optima.list]));
+  const branch = objective.guides.findIndex(
+    (kind, j) => kind === "branch" && isRare(objective, sample, j, [best, ...optima.list, ...guided]),
+  );
   if (branch >= 0) doubts.push("a branch of the law is reached in a small part of the limits only");
   if (isNarrow(objective, best, span, sign))
     doubts.push("the extreme is a peak so narrow that another one could stand between the points tried");
   return doubts;
 }
 
-/** Whether one side of a branch is met by few points of the sample; or by none, but by a climb. */
+/** Whether one side of a branch is met by few points of the sample; or by none, but where a guide leads or a climb ends. */
 function isRare(objective: Objective, { points, guides }: Sample, j: number, reached: readonly Found[]): boolean {
   const sides = (column: Float64Array, n: number): [number, number] => {
     const above = column.subarray(0, n).reduce((count, value) => count + (value > 0 ? 1 : 0), 0);

@@ -138,7 +138,7 @@ class Ascent {
     this.#climbFrom(this.#optima.best, this.#all);
     const best = snapped(this.#objective, this.#optima.best, sign, this.#span);
     const inside = best.at.some((t) => t > 0 && t < 1);
-    const doubts = doubtsOf(this.#objective, this.#sample, this.#optima, best, this.#span, sign, !this.#mayGoOn());
+    const doubts = doubtsOf(this.#objective, this.#sample, this.#optima, guided, best, this.#span, sign, !this.#mayGoOn());
     return { ...best, inside, doubts };
   }
 
