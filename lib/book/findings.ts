@@ -9,6 +9,7 @@ import { assessDecision } from "../sheet/decision";
 import { intervalText } from "../sheet/words";
 import { displaysOf } from "./displays";
 import { type BookGraph, bookGraph } from "./graph";
+import { lawsOutside } from "./outside";
 
 export interface Finding {
   /** `open`: nothing answers the question yet; `wrong`: what the book says does not stand. */
@@ -49,5 +50,6 @@ export function findings(notebooks: readonly Notebook[], readings: readonly Read
       },
     ];
   });
-  return [...doubted, ...assumed, ...read];
+  const outside = lawsOutside(displays).map((text): Finding => ({ weight: "open", text: `used outside its range: ${text}` }));
+  return [...doubted, ...assumed, ...read, ...outside];
 }

@@ -35,6 +35,8 @@ interface PublishedResult {
   /** Null when nothing that the result depends on has a spread. */
   readonly worst: Limits | null;
   readonly interval: (Limits & { readonly samples: number }) | null;
+  /** Laws behind it that are used outside their range, in sentences; absent where every law holds. */
+  readonly outside?: readonly string[];
 }
 
 export interface RequirementResult {
@@ -47,6 +49,8 @@ export interface RequirementResult {
   readonly margin: number;
   readonly unit: string;
   readonly ucum: string;
+  /** Laws behind the result that are used outside their range, in sentences; absent where every law holds. */
+  readonly outside?: readonly string[];
 }
 
 export interface Results {
@@ -122,6 +126,7 @@ class Outputs {
           margin: unit.log ? numberToTwelve(unit.log.factor * log10(verdict.margin)) : difference(verdict.margin),
           unit: symbol,
           ucum,
+          ...(verdict.outside && { outside: verdict.outside }),
         },
       ],
     ];
@@ -129,7 +134,7 @@ class Outputs {
 
   private result(id: NodeId): PublishedResult {
     const node = this.node(id);
-    const { nominal, worst, interval, standardUncertainty } = this.analysis(id);
+    const { nominal, worst, interval, standardUncertainty, outside } = this.analysis(id);
     const { unit, number, difference } = scale(node);
     return {
       ...(node.meaning !== undefined && { meaning: node.meaning }),
@@ -142,6 +147,7 @@ class Outputs {
         : difference(standardUncertainty),
       worst: worst && { low: number(worst.low), high: number(worst.high) },
       interval: interval && { low: number(interval.low), high: number(interval.high), samples: interval.samples },
+      ...(outside && { outside }),
     };
   }
 

@@ -9,6 +9,7 @@ import { promptProblems } from "../document/text/prompt-links";
 import { type Literal, quantityLiterals } from "../kernel/literals";
 import { hasRun } from "../kernel/notebook";
 import { type TextProblem, textProblems } from "../prose/check-text";
+import { outsideText } from "../sheet/words";
 import { openBook, openDesign, readSheets } from "./context";
 import { graphOf } from "./keeping";
 import { planRun } from "./plan";
@@ -146,9 +147,10 @@ function report({ judged, literals, text, stale, unknown, found }: Found): strin
 }
 
 function line({ requirement, verdict, result, row }: Judged, width: number): string {
+  const outside = result && outsideText(result);
   const figures =
     result &&
-    `${measured(result.deciding, result.unit)} (${result.judged}), limit ${row.text}, margin ${measured(result.margin, result.unit)}, ${result.sheet}`;
+    `${measured(result.deciding, result.unit)} (${result.judged}), limit ${row.text}, margin ${measured(result.margin, result.unit)}, ${result.sheet}${outside === undefined ? "" : `, ${outside}`}`;
   return `${requirement.padEnd(width)}  ${verdict.padEnd("holds for 95 %".length)}  ${figures ?? row.statement}`;
 }
 

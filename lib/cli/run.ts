@@ -1,6 +1,8 @@
 /** `workings run`: runs sheets one after the other, writes their notebooks and the book's results. */
 import { basename, resolve } from "node:path";
 import type { Book, Worksheet } from "../book/book";
+import { displaysOf } from "../book/displays";
+import { lawsOutside } from "../book/outside";
 import { bookResults, formatResults } from "../book/results";
 import { type RunOptions, type RunResult, runNotebook } from "../kernel/host";
 import { Kernel } from "../kernel/kernel";
@@ -144,13 +146,17 @@ function stateOf(result: RunResult, otherDesign: boolean): string {
 
 function tell(result: RunResult, streams: Streams): void {
   if (!result.ok) streams.error(`\n${formatSheetError(result.error)}\nThe notebook is left as it was.\n\n`);
-  else for (const warning of result.warnings) streams.error(`  ${warning}\n`);
+  else for (const warning of warningsOf(result)) streams.error(`  ${warning}\n`);
+}
+
+function warningsOf({ notebook, warnings }: RunResult & { readonly ok: true }): string[] {
+  return [...warnings, ...lawsOutside(displaysOf(notebook)).map((text) => `outside the range of ${text}`)];
 }
 
 function summary({ worksheet, result, milliseconds }: Ran): object {
   const { name, file } = worksheet;
   return result.ok
-    ? { sheet: name, file, ok: true, changed: result.changed, warnings: result.warnings, milliseconds }
+    ? { sheet: name, file, ok: true, changed: result.changed, warnings: warningsOf(result), milliseconds }
     : { sheet: name, file, ok: false, error: result.error, milliseconds };
 }
 

@@ -82,7 +82,7 @@ describe("the tables for other programs", () => {
       "",
       "",
     ]);
-    expect(rows(files.requirements as string)[1]).toEqual(["bright", "holds", "worst case", "lamp", "2.05", "1.8", "0.4", "mA", "mA"]);
+    expect(rows(files.requirements as string)[1]).toEqual(["bright", "holds", "worst case", "lamp", "2.05", "1.8", "0.4", "mA", "mA", ""]);
   });
 
   it("list parts as the document does, with value, series and tolerance", () => {

@@ -119,7 +119,7 @@ function published({ sheets }: Results): string {
 
 function requirements({ requirements: all }: Results): string {
   const rows = Object.entries(all).map(
-    ([id, { verdict, judged, sheet, value, deciding, margin, unit, ucum }]): Row => [
+    ([id, { verdict, judged, sheet, value, deciding, margin, unit, ucum, outside }]): Row => [
       id,
       verdict,
       judged,
@@ -129,9 +129,10 @@ function requirements({ requirements: all }: Results): string {
       margin,
       unit,
       ucum,
+      outside?.join("; ") ?? "",
     ],
   );
-  return table(["requirement", "verdict", "judged", "sheet", "value", "deciding", "margin", "unit", "ucum"], rows);
+  return table(["requirement", "verdict", "judged", "sheet", "value", "deciding", "margin", "unit", "ucum", "outside the range of"], rows);
 }
 
 function parts(blocks: readonly Block[], graph: Graph): string {

@@ -14,7 +14,7 @@ import { computed, notComputed } from "../text/computed";
 import { type Shown, showText } from "../text/show";
 import { unconfirmed, unconfirmedText } from "./confirmation";
 import { headline, type Moved, type Standing, whatMoved } from "./moved";
-import { requirementVerdict, verdictProblems } from "./requirements";
+import { requirementVerdict, verdictProblems, verdictsOutside } from "./requirements";
 import { scaleTable, turnGiven } from "./turn";
 
 /** What `vary` says, as data for other programs. */
@@ -27,6 +27,8 @@ export interface Varied {
   readonly flags: readonly string[];
   /** Assumptions that are not confirmed with the changes. */
   readonly assumptions: readonly string[];
+  /** Verdicts that rest on laws used outside their range with the changes. */
+  readonly outside: readonly string[];
   /** What cannot be computed with the changes. */
   readonly problems: readonly string[];
 }
@@ -63,7 +65,8 @@ function standing(book: BookGraph, design: Pick<Design, "requirement">, evaluati
     return found.length > 0 ? [[block.name, found] as const] : [];
   });
   const assumptions = unconfirmed(book.blocks, { evaluation }).map((block) => unconfirmedText(block, { evaluation }));
-  return { verdicts: Object.fromEntries(verdicts), flags: Object.fromEntries(flags), assumptions };
+  const outside = verdictsOutside(answered(book, design), { evaluation });
+  return { verdicts: Object.fromEntries(verdicts), flags: Object.fromEntries(flags), assumptions, outside };
 }
 
 /** The requirements that sheets answer, with those answers. */
@@ -141,6 +144,7 @@ function told(moved: Moved, turns: readonly Turn[], { published }: BookGraph): V
     verdicts: moved.flips.map(({ id, before, after }) => ({ requirement: id, before, after })),
     flags: Object.entries(moved.flags).flatMap(([decision, texts]) => texts.map((text) => `${decision}: ${text}`)),
     assumptions: moved.assumptions,
+    outside: moved.outside,
     problems: moved.problems,
   };
 }
