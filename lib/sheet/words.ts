@@ -30,7 +30,7 @@ export function intervalText({ interval }: Analysis, unit: Unit<any>): string {
 }
 
 /** `outside the range of R = V/I: V is 5 V here; the law holds up to 4 V`; undefined where every law holds. */
-export function outsideText({ outside }: Pick<Verdict, "outside">): string | undefined {
+export function outsideText({ outside }: { readonly outside?: Verdict["outside"] | undefined }): string | undefined {
   return outside === undefined ? undefined : `outside the range of ${outside.join("; and of ")}`;
 }
 
