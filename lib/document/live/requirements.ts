@@ -1,6 +1,7 @@
 /** Requirements: the table on the first screen, and the line in the sheet that answers one. */
 
 import type { Verdict, VerdictWord } from "../../analysis/result";
+import { worstOf } from "../../analysis/verdict";
 import { format } from "../../quantity/format";
 import { unitOf } from "../../quantity/unit";
 import type { RequirementBlock } from "../../sheet/block";
@@ -28,9 +29,7 @@ function answersOf(requirement: Judged, { evaluation }: Pick<View, "evaluation">
 
 /** One word for a requirement: its worst answer. One that cannot be computed shows nothing. */
 export function requirementVerdict(requirement: Judged, view: Pick<View, "evaluation">): VerdictWord {
-  const order: readonly VerdictWord[] = ["does not hold", "not shown", "holds for 95 %", "holds"];
-  const words = answersOf(requirement, view).map(({ verdict }) => verdict.value?.verdict ?? "not shown");
-  return order.find((word) => words.includes(word)) ?? "not shown";
+  return worstOf(answersOf(requirement, view).map(({ verdict }) => verdict.value?.verdict ?? "not shown"));
 }
 
 /** Why answers cannot be judged with the present values, in sentences. */
