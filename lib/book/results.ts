@@ -32,6 +32,8 @@ interface PublishedResult {
   /** Null when nothing that the result depends on has a spread. */
   readonly worst: (Limits & { readonly doubt?: string }) | null;
   readonly interval: (Limits & { readonly samples: number }) | null;
+  /** Laws behind it that are used outside their range, in sentences; absent where every law holds. */
+  readonly outside?: readonly string[];
 }
 
 /** One result held against a requirement. */
@@ -46,6 +48,8 @@ export interface Answer {
   readonly ucum: string;
   /** Of "not sure", the reason in words. */
   readonly doubt?: string;
+  /** Laws behind the result that are used outside their range, in sentences; absent where every law holds. */
+  readonly outside?: readonly string[];
 }
 
 /** The answer that decides, which is the worst, and all of them. */
@@ -100,7 +104,7 @@ function answered({ row, answers }: Answered, book: Book): RequirementResult | u
 }
 
 function answerOf(node: GraphNode, { limit, judged }: RequirementRow, evaluation: Evaluation): Omit<Answer, "sheet"> {
-  const { verdict, deciding, margin, doubt } = evaluation.verdict(node.id, limit, judged);
+  const { verdict, deciding, margin, outside, doubt } = evaluation.verdict(node.id, limit, judged);
   const { unit, number, difference } = scale(node);
   return {
     verdict,
@@ -110,10 +114,11 @@ function answerOf(node: GraphNode, { limit, judged }: RequirementRow, evaluation
     unit: unit.symbol,
     ucum: unit.ucum,
     ...(doubt !== undefined && { doubt }),
+    ...(outside && { outside }),
   };
 }
 
-function resultOf(node: GraphNode, { nominal, worst, interval, standardUncertainty }: Analysis): PublishedResult {
+function resultOf(node: GraphNode, { nominal, worst, interval, standardUncertainty, outside }: Analysis): PublishedResult {
   const { unit, number, difference } = scale(node);
   return {
     ...(node.meaning !== undefined && { meaning: node.meaning }),
@@ -126,6 +131,7 @@ function resultOf(node: GraphNode, { nominal, worst, interval, standardUncertain
       : difference(standardUncertainty),
     worst: worst && { low: number(worst.low), high: number(worst.high), ...doubtOf(worst) },
     interval: interval && { low: number(interval.low), high: number(interval.high), samples: interval.samples },
+    ...(outside && { outside }),
   };
 }
 

@@ -13,6 +13,7 @@ import { readNotebook } from "../kernel/notebook";
 import { type TextProblem, textProblems } from "../prose/check-text";
 import { WorkingsError } from "../quantity/error";
 import { storedDisplays } from "../sheet/stored";
+import { outsideText } from "../sheet/words";
 import { openBook, staleLines } from "./context";
 import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
@@ -184,7 +185,9 @@ function otherAnswers({ result, row, verdict }: Judged, width: number): string[]
   );
 }
 
-const figures = ({ deciding, margin, unit, sheet }: Answer, row: RequirementRow, judged: string) =>
-  `${measured(deciding, unit)} (${judged}), limit ${row.text}, margin ${measured(margin, unit)}, ${sheet}`;
+function figures({ deciding, margin, unit, sheet, outside }: Answer, row: RequirementRow, judged: string): string {
+  const words = [`${measured(deciding, unit)} (${judged})`, `limit ${row.text}`, `margin ${measured(margin, unit)}`, sheet];
+  return [...words, outsideText({ outside })].filter((text) => text !== undefined).join(", ");
+}
 
 const measured = (x: number, unit: string) => `${Number(x.toPrecision(4))}${unit === "1" ? "" : ` ${unit}`}`;

@@ -74,6 +74,6 @@ describe("a verdict that is not sure", () => {
       },
       evaluation,
     );
-    expect(flags[0]).toBe(`It is not sure that the chosen alternative (first) keeps the limit on height: ${reason}.`);
+    expect(flags[0]).toBe(`It is not sure that the chosen alternative “first” keeps the limit on height: ${reason}.`);
   });
 });
