@@ -21,8 +21,9 @@ export function disagreementWarning(node: GraphNode, firstOrder: number, sampled
   if (!(Math.abs(firstOrder - sampled) > agreement * Math.max(firstOrder, sampled))) return [];
   const percent = Math.round(100 * Math.abs(1 - firstOrder / sampled));
   const side = firstOrder < sampled ? "smaller" : "larger";
+  const difference = sampled === 0 ? "above zero, by sampling zero" : `${percent} % ${side} than by sampling`;
   return [
-    `To first order the standard deviation of ${node.symbol ?? node.id} is ${percent} % ${side} than by sampling, so its contributions are approximate (the two should agree within ${100 * agreement} %); its interval and worst case are not affected.`,
+    `To first order the standard deviation of ${node.symbol ?? node.id} is ${difference}, so its contributions are approximate (the two should agree within ${100 * agreement} %); its interval and worst case are not affected.`,
   ];
 }
 

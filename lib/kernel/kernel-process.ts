@@ -90,7 +90,7 @@ export class KernelProcess {
     });
   }
 
-  /** Nothing is lost: a process without a job holds no work. */
+  /** Kills the process, which may be done at any time while it has no job. */
   close(): void {
     process.off("exit", this.kill);
     this.kill();

@@ -16,12 +16,18 @@ export interface SubstitutedLaw {
   readonly values: readonly { readonly node: NodeId; readonly unit: string }[];
 }
 
+/** A product of levels, line by line: each factor's decibels, times its power, make up the result's. */
+export interface LevelBudget {
+  readonly lines: readonly { readonly symbol: string; readonly node: NodeId; readonly unit: string; readonly times: number }[];
+}
+
 export interface ResultBlock {
   readonly type: "result";
   readonly node: NodeId;
   /** `R_g = (V_s - V_g)/I_g`, typeset. For a model: its name and arguments in words instead. */
   readonly law?: string;
   readonly substituted?: SubstitutedLaw;
+  readonly levels?: LevelBudget;
   /** A sentence that says what a model does. */
   readonly model?: string;
   readonly source?: string;

@@ -13,6 +13,7 @@ import { Quantity } from "../quantity/quantity";
 import type { ResultBlock } from "./block";
 import { Curve, curveUnits } from "./curve";
 import { expectFits, isUnit } from "./fits";
+import { type FactorValue, levelBudget } from "./level-budget";
 import type { AnyQuantity, Session } from "./session";
 import { type LawValue, substitutedLaw } from "./substituted-law";
 
@@ -115,14 +116,20 @@ function addFormula(
     arguments: nodes,
     ...extra,
   });
+  const levels = levelBudget(law.expression, (symbol) => factorValue(nodes[symbol], args[symbol]), law.unit);
   const block: ResultBlock = {
     type: "result",
     node: id,
     law: typeset(law.expression),
     substituted: substitutedLaw(law.expression, (symbol) => lawValue(nodes[symbol], args[symbol])),
+    ...(levels === undefined ? {} : { levels }),
     ...(extra.source === undefined ? {} : { source: extra.source }),
   };
   return shown(session, id, block, law.unit);
+}
+
+function factorValue(node: NodeId | undefined, argument: AnyQuantity | AnyCurve | undefined): FactorValue | undefined {
+  return node !== undefined && argument instanceof Quantity ? { node, unit: argument.unit } : undefined;
 }
 
 function lawValue(node: NodeId | undefined, argument: AnyQuantity | AnyCurve | undefined): LawValue | undefined {

@@ -8,6 +8,7 @@ import { confirmationWord } from "./assumption-word";
 import { type Block, type DecisionBlock, type Display, displayType, type ResultBlock, type SelectBlock, type TableBlock } from "./block";
 import { assessDecision } from "./decision";
 import type { MimeBundle } from "./emit";
+import { signOf } from "./level-budget";
 import type { Session } from "./session";
 import { resultLine, verdictLine } from "./words";
 
@@ -123,9 +124,31 @@ function resultLines(session: Session, block: ResultBlock, analysis: Analysis | 
   const node = session.node(block.node);
   const text = node.kind === "formula" ? `${node.symbol} = ${node.text}` : `${node.symbol}: ${block.model ?? ""}`;
   const result = analysis === undefined ? valueText(session, block.node) : resultLine(analysis, unitOf(node.unit));
-  return [node.meaning ?? "", text, `    = ${result}`, ...(analysis?.warnings ?? []).map((warning) => `warning: ${warning}`)].filter(
-    (line) => line !== "",
+  return [
+    node.meaning ?? "",
+    text,
+    ...levelLines(session, block),
+    `    = ${result}`,
+    ...(analysis?.warnings ?? []).map((warning) => `warning: ${warning}`),
+  ].filter((line) => line !== "");
+}
+
+/** `    + G_t: 3 dBi`, a line for each factor of a product of levels. */
+function levelLines(session: Session, { levels }: ResultBlock): string[] {
+  return (levels?.lines ?? []).map(
+    ({ symbol, node, unit, times }) =>
+      `    ${signOf(times)} ${symbol}: ${format({ si: session.evaluation.nominal(node), unit: unitOf(unit) })}`,
   );
+}
+
+/** The same as an array of LaTeX, with the sum below a rule. */
+function levelArray(session: Session, { levels }: ResultBlock, name: string, sum: string): string {
+  if (levels === undefined) return "";
+  const rows = levels.lines.map(({ symbol, node, unit, times }) => {
+    const value = format({ si: session.evaluation.nominal(node), unit: unitOf(unit) }, { notation: "latex" });
+    return `${typesetSymbol(symbol)} & ${signOf(times).replace("−", "-").replace("·", "\\cdot")} & ${value} \\\\`;
+  });
+  return `\n\n$$\\begin{array}{lrr} ${rows.join(" ")} \\hline ${name} & = & ${sum} \\end{array}$$`;
 }
 
 function tableLines(session: Session, block: TableBlock): string[] {
@@ -158,7 +181,8 @@ function latexOf(session: Session, block: Block): string | undefined {
   if (block.type !== "result" || block.law === undefined) return undefined;
   const name = typesetSymbol(session.node(block.node).symbol ?? "");
   const numbers = block.substituted === undefined ? "" : ` = ${fillIn(session, block.substituted.latex, block.substituted.values)}`;
-  return `$$${name} = ${block.law}${numbers} = ${valueText(session, block.node, "latex")}$$`;
+  const value = valueText(session, block.node, "latex");
+  return `$$${name} = ${block.law}${numbers} = ${value}$$${levelArray(session, block, name, value)}`;
 }
 
 /** Puts formatted values where the placeholders `\text{⟦0⟧}` stand. */

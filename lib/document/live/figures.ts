@@ -2,8 +2,9 @@
 import type { DrawingBlock, PlotBlock } from "../../sheet/block";
 import { drawingNamed } from "../../sheet/drawings/registry";
 import { pageStyle } from "../../sheet/drawings/svg";
-import { plotData } from "../../sheet/plot/data";
+import { omittedWords, plotData } from "../../sheet/plot/data";
 import type { View } from "../model/book-data";
+import { computed } from "../text/computed";
 import { type Html, html, nothing, trusted } from "../text/html";
 import { plotWords } from "../text/plot-words";
 import { sanitiseMarkup } from "../text/sanitise-svg";
@@ -18,27 +19,23 @@ export function renderPlotPicture(block: PlotBlock, ref: string, view: View): Ht
   return html`${picture(ref, () => view.plot(ref))}${warnings(block, view)}${words(block, view)}`;
 }
 
-function warnings({ series }: PlotBlock, view: View): Html {
-  const said = new Set(series.flatMap(({ curve }) => (curve === undefined ? [] : curveWarnings(curve, view))));
+function warnings(block: PlotBlock, view: View): Html {
+  const { series } = block;
+  const said = new Set([
+    ...series.flatMap(({ curve }) => (curve === undefined ? [] : curveWarnings(curve, view))),
+    ...(computed(() => omittedWords(block, view.evaluation)).value ?? []),
+  ]);
   return said.size === 0 ? nothing : html`<ul class="warnings">${[...said].map((text) => html`<li>${text}</li>`)}</ul>`;
 }
 
 function curveWarnings(curve: string, { evaluation }: View): readonly string[] {
-  try {
-    return evaluation.validity(curve);
-  } catch {
-    // A curve without values says so in place of the picture
-    return [];
-  }
+  // A curve without values says so in place of the picture.
+  return computed(() => evaluation.validity(curve)).value ?? [];
 }
 
 /** Nothing where the picture has said already that it cannot be drawn. */
 function words(block: PlotBlock, { evaluation }: View): Html {
-  try {
-    return plotWords(block, plotData(block, evaluation));
-  } catch {
-    return nothing;
-  }
+  return computed(() => plotWords(block, plotData(block, evaluation))).value ?? nothing;
 }
 
 /** A drawing of the present quantities. */
@@ -50,9 +47,6 @@ export function renderDrawingPicture(block: DrawingBlock, ref: string, view: Vie
 }
 
 function picture(ref: string, draw: () => string): Html {
-  try {
-    return trusted(sanitiseMarkup(draw(), figurePrefix(ref)));
-  } catch (error) {
-    return html`<p class="warnings">It cannot be drawn with these values: ${error instanceof Error ? error.message : "unknown reason"}</p>`;
-  }
+  const { value, why } = computed(() => sanitiseMarkup(draw(), figurePrefix(ref)));
+  return value === undefined ? html`<p class="warnings">It cannot be drawn with these values: ${why}</p>` : trusted(value);
 }

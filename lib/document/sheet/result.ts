@@ -3,6 +3,7 @@
 import { typesetSymbol } from "../../formula/typeset";
 import type { GraphNode } from "../../graph/node";
 import type { ResultBlock, SelectBlock } from "../../sheet/block";
+import { signOf } from "../../sheet/level-budget";
 import { nodeAnchor, nodeOf, type View } from "../model/book-data";
 import { nameOf } from "../model/names";
 import { part } from "../model/parts";
@@ -37,7 +38,20 @@ function lawsOf(block: ResultBlock, node: GraphNode, view: View): Html {
       substitutedMath({ ...substituted, latex: `${name} = ${substituted.latex}` }, (shown) => showText(shown, view.evaluation)),
       "the law with numbers",
     );
-  return html`${law}${numbers}`;
+  return html`${law}${numbers}${levelsOf(block, name, view)}`;
+}
+
+/** A product of levels line by line, and the sum of its decibels. */
+function levelsOf({ levels, node }: ResultBlock, name: string, view: View): Html | undefined {
+  if (levels === undefined) return undefined;
+  const value = (id: string, unit: string) => live({ node: id, show: "nominal", unit }, view.evaluation);
+  const rows = levels.lines.map(
+    (line) =>
+      html`<tr><th scope="row">${mathml(typesetSymbol(line.symbol), false)}</th><td>${signOf(line.times)}</td><td>${value(line.node, line.unit)}</td></tr>\n`,
+  );
+  return html`<table class="levels"><caption>in decibels</caption><tbody>
+${rows}</tbody><tfoot><tr><th scope="row">${mathml(name, false)}</th><td>=</td><td>${value(node, nodeOf(view, node).unit)}</td></tr></tfoot></table>
+`;
 }
 
 function modelWords(block: ResultBlock, ref: string, view: View): Html {

@@ -1,5 +1,6 @@
 /** The numbers of a plot, in the units of its axes: what the sheet draws and the page draws again after a change. */
 import type { Evaluation } from "../../analysis/evaluation";
+import { WorkingsError } from "../../quantity/error";
 import { unitOf } from "../../quantity/unit";
 import type { PlotBlock, PlotSeries } from "../block";
 import { endLabels } from "./end-labels";
@@ -59,11 +60,17 @@ export type PlotData = {
   windows: WindowRow[];
 };
 
-/** Evaluates every series, point, spread and rule of a plot. Values outside a log axis (≤ 0) are left out. */
+/**
+ * Evaluates every series, point, spread and rule of a plot. Points that a logarithmic axis has no place for (≤ 0) are left out, which
+ * `omittedWords` tells. Throws "drawing" where nothing is left.
+ */
 export function plotData(block: PlotBlock, evaluation: Evaluation): PlotData {
   const x = unitOf(block.x.unit);
   const y = unitOf(block.y.unit);
-  const lines = block.series.flatMap((series) => seriesLines(block, series, evaluation));
+  const all = block.series.flatMap((series) => seriesRows(block, series, evaluation));
+  const lines = all.filter((row) => drawable(row, block));
+  if (all.length > 0 && lines.length === 0)
+    throw new WorkingsError("drawing", `nothing of the plot '${block.name}' can be drawn: a logarithmic axis has no place for 0 or less`);
   const spreads = (block.spreads ?? []).map(({ label, node }) => spreadRow(label, node, block, evaluation));
   const rules = (block.rules ?? []).map((rule) => ({ ...rule, value: (rule.axis === "x" ? x : y).fromSI(rule.value) }));
   return {
@@ -85,7 +92,18 @@ export function plotData(block: PlotBlock, evaluation: Evaluation): PlotData {
   };
 }
 
-function seriesLines(block: PlotBlock, series: PlotSeries, evaluation: Evaluation): LineRow[] {
+/** A sentence for each series of which points are left out. */
+export function omittedWords(block: PlotBlock, evaluation: Evaluation): string[] {
+  return block.series.flatMap((series) => {
+    const rows = seriesRows(block, series, evaluation);
+    const omitted = rows.filter((row) => !drawable(row, block)).length;
+    return omitted === 0
+      ? []
+      : [`${series.label}: ${omitted} of ${rows.length} points are not drawn; a logarithmic axis has no place for 0 or less`];
+  });
+}
+
+function seriesRows(block: PlotBlock, series: PlotSeries, evaluation: Evaluation): LineRow[] {
   const x = unitOf(block.x.unit);
   const y = unitOf(block.y.unit);
   const rows: LineRow[] = [];
@@ -104,10 +122,13 @@ function seriesLines(block: PlotBlock, series: PlotSeries, evaluation: Evaluatio
   if (series.points !== undefined && series.points.length > 1) {
     for (const point of series.points) push(evaluation.nominal(point.x), evaluation.nominal(point.y));
   }
-  return rows.filter((row) => drawable(row.x, block.x.scale) && drawable(row.y, block.y.scale));
+  return rows;
 }
 
-const drawable = (value: number, scale: "linear" | "log") => Number.isFinite(value) && (scale === "linear" || value > 0);
+function drawable(row: LineRow, { x, y }: PlotBlock): boolean {
+  const hasPlace = (value: number, scale: "linear" | "log") => Number.isFinite(value) && (scale === "linear" || value > 0);
+  return hasPlace(row.x, x.scale) && hasPlace(row.y, y.scale);
+}
 
 type Band = ReturnType<Evaluation["band"]>;
 
