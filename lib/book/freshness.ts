@@ -4,6 +4,7 @@
  * end may have overwritten since. What other sheets put out counts only by the graphs that are taken. Kept in
  * build/fresh.json, which may be lost at any time: then every sheet runs.
  */
+
 import { createHash } from "node:crypto";
 import { existsSync, readFileSync, rmSync } from "node:fs";
 import type { Design } from "../design/types";
@@ -13,6 +14,7 @@ import { canonicalText } from "../graph/serialise";
 import { codeCells, formatNotebook, hasRun, type Notebook } from "../kernel/notebook";
 import { rollUp, type Take } from "../kernel/takes";
 import { writeWhole } from "../kernel/write";
+import { entryOf } from "../quantity/entry-of";
 import { WorkingsError } from "../quantity/error";
 import type { Block } from "../sheet/block";
 import { displaysOf } from "./displays";
@@ -75,7 +77,10 @@ function takenGraphs(takes: readonly Take[], sheets: ReadonlyMap<string, Noteboo
 
 /** The nodes that a block gives to others under a name: a published result, an assumption, items of a roll-up. */
 function givenUnder(name: string, block: Block): NodeId[] {
-  if (block.type === "publish") return block.names[name] === undefined ? [] : [block.names[name]];
+  if (block.type === "publish") {
+    const id = entryOf(block.names, name);
+    return id === undefined ? [] : [id];
+  }
   if (block.type === "assumption") return block.name === name ? [block.node] : [];
   return block.type === "contribution" && name === rollUp(block.budget) ? block.items.map(({ node }) => node) : [];
 }
@@ -87,20 +92,20 @@ function withoutValue(node: GraphNode): string {
 
 /** The record of what ran, by sheet. */
 export class FreshRecord {
-  private readonly known: Record<string, string>;
+  private readonly known: Map<string, string>;
 
   constructor(private readonly path: string) {
     this.known = read(path);
   }
 
   isFresh(name: string, now: string | undefined): boolean {
-    return now !== undefined && this.known[name] === now;
+    return now !== undefined && this.known.get(name) === now;
   }
 
   /** Written at once, whole, so that an interrupted run keeps what was done. */
   remember(name: string, now: string | undefined): void {
-    if (now === undefined) delete this.known[name];
-    else this.known[name] = now;
+    if (now === undefined) this.known.delete(name);
+    else this.known.set(name, now);
     this.write();
   }
 
@@ -109,8 +114,7 @@ export class FreshRecord {
    * fingerprint of another, to which the design may return.
    */
   forget(name: string): void {
-    if (this.known[name] === undefined) return;
-    delete this.known[name];
+    if (!this.known.delete(name)) return;
     try {
       this.write();
     } catch {
@@ -120,19 +124,19 @@ export class FreshRecord {
   }
 
   private write(): void {
-    const sorted = Object.fromEntries(Object.entries(this.known).sort(([a], [b]) => (a < b ? -1 : 1)));
+    const sorted = Object.fromEntries([...this.known].sort(([a], [b]) => (a < b ? -1 : 1)));
     writeWhole(this.path, `${JSON.stringify(sorted, null, 1)}\n`);
   }
 }
 
-function read(path: string): Record<string, string> {
-  if (!existsSync(path)) return {};
+function read(path: string): Map<string, string> {
+  if (!existsSync(path)) return new Map();
   try {
     const content: unknown = JSON.parse(readFileSync(path, "utf8"));
     const entries = typeof content === "object" && content !== null ? Object.entries(content) : [];
-    return Object.fromEntries(entries.filter((entry): entry is [string, string] => typeof entry[1] === "string"));
+    return new Map(entries.filter((entry): entry is [string, string] => typeof entry[1] === "string"));
   } catch {
     // A record that cannot be read is no record.
-    return {};
+    return new Map();
   }
 }

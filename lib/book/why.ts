@@ -1,4 +1,5 @@
 /** Why a result is what it is: from the result down to the givens, with values, shares of its spread, and sources. */
+
 import type { Evaluation } from "../analysis/evaluation";
 import { plainText } from "../formula/plain-text";
 import type { Graph } from "../graph/graph";
@@ -6,6 +7,7 @@ import { isUnnamed, spelledName } from "../graph/identity";
 import { inputsOf } from "../graph/inputs";
 import { modelNamed } from "../graph/model";
 import type { GraphNode, NodeId } from "../graph/node";
+import { entryOf } from "../quantity/entry-of";
 import { WorkingsError } from "../quantity/error";
 import { format } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
@@ -39,7 +41,7 @@ export function whyLines(root: NodeId, evaluation: Evaluation): string[] {
 function tellingInputs(node: GraphNode, { graph }: Evaluation): readonly NodeId[] {
   if (node.kind !== "switch") return inputsOf(node);
   const choice = graph.get(node.choice);
-  const chosen = choice.kind === "choice" ? node.cases[choice.chosen] : undefined;
+  const chosen = choice.kind === "choice" ? entryOf(node.cases, choice.chosen) : undefined;
   return chosen === undefined ? inputsOf(node) : [node.choice, chosen];
 }
 

@@ -66,8 +66,8 @@ export function planRun(book: Book, chosen: readonly Worksheet[], forced: boolea
   };
 }
 
-/** A malformed notebook is told by its own run, not here. */
-function readable(worksheet: Worksheet): Notebook | undefined {
+/** Undefined for a malformed notebook: its own run tells what is wrong with it. */
+export function readable(worksheet: Worksheet): Notebook | undefined {
   try {
     return readNotebook(worksheet.path);
   } catch (error) {

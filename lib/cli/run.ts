@@ -15,7 +15,7 @@ import { designVariable } from "../sheet/project";
 import { buildPath, chooseSheets, inBook, openBook, openDesign } from "./context";
 import { keepingOf } from "./keeping";
 import { lock } from "./lock";
-import { type Plan, planRun, typesHash } from "./plan";
+import { type Plan, planRun, readable, typesHash } from "./plan";
 import { Progress } from "./progress";
 import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
@@ -65,7 +65,7 @@ async function runBook(
   );
   const native = nativeCells(book);
   if (native !== undefined && plan.sheets.some(({ name }) => plan.reasonToSkip(name, new Set()) === undefined))
-    await native.check(plan.sheets.map(({ path }) => readNotebook(path)));
+    await native.check(plan.sheets.flatMap((worksheet) => readable(worksheet) ?? []));
   const ran: Ran[] = [];
   const skipped: Skipped[] = [];
   let unremembered: string | undefined;

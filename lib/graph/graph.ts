@@ -1,4 +1,5 @@
 /** The directed acyclic graph of a book or a sheet: nodes by id, nothing computed. */
+import { entryOf } from "../quantity/entry-of";
 import { WorkingsError } from "../quantity/error";
 import type { Spread } from "../quantity/spread";
 import { inputsOf } from "./inputs";
@@ -105,9 +106,9 @@ export class Graph {
 }
 
 function changeNode(node: GraphNode, changes: Changes, used: Set<string>): GraphNode {
-  if (node.kind === "given") return changeGiven(node, changes.givens?.[node.path], used);
-  if (node.kind === "table") return changeTable(node, changes.tables?.[node.path], used);
-  if (node.kind === "choice") return changeChoice(node, changes.choices?.[node.path], used);
+  if (node.kind === "given") return changeGiven(node, entryOf(changes.givens, node.path), used);
+  if (node.kind === "table") return changeTable(node, entryOf(changes.tables, node.path), used);
+  if (node.kind === "choice") return changeChoice(node, entryOf(changes.choices, node.path), used);
   return node;
 }
 

@@ -1,5 +1,7 @@
 /** From nodes to a tape. */
+
 import type { CallExpression, Expression } from "../formula/expression";
+import { entryOf } from "../quantity/entry-of";
 import { WorkingsError } from "../quantity/error";
 import { unitOf } from "../quantity/unit";
 import { Code, codeOf, special } from "./code";
@@ -39,7 +41,7 @@ export function isCurveNode(graph: Graph, id: NodeId): boolean {
 /** The node that a switch stands for now. */
 export function chosenCase(graph: Graph, node: GraphNode & { kind: "switch" }): NodeId {
   const choice = graph.get(node.choice);
-  const chosen = choice.kind === "choice" ? node.cases[choice.chosen] : undefined;
+  const chosen = choice.kind === "choice" ? entryOf(node.cases, choice.chosen) : undefined;
   if (chosen === undefined) {
     throw new WorkingsError("graph-choice", `${node.id}: nothing was computed for the alternative that ${node.choice} has chosen`, {
       node: node.id,

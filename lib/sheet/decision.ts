@@ -1,6 +1,8 @@
 /** The trade-off of a decision: which alternatives meet their limits, which are dominated, and whether the choice still stands. */
+
 import type { Evaluation } from "../analysis/evaluation";
 import type { Verdict } from "../analysis/result";
+import { entryOf } from "../quantity/entry-of";
 import { WorkingsError } from "../quantity/error";
 import { format } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
@@ -42,7 +44,7 @@ export function assessDecision(block: DecisionBlock, evaluation: Evaluation): As
     name,
     label,
     chosen: name === chosen,
-    cells: block.criteria.map((criterion) => cellOf(criterion, values[criterion.name] ?? "", evaluation)),
+    cells: block.criteria.map((criterion) => cellOf(criterion, entryOf(values, criterion.name) ?? "", evaluation)),
   }));
   const rows = bare.map((row) => {
     const better = bare.find((other) => other !== row && dominates(other.cells, row.cells));

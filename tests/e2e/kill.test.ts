@@ -76,8 +76,9 @@ fs.${call} = (from, to) => {
   }
 
   it.each([
-    ["a notebook", "renameSync", "01-lamp.ipynb", "before", 1],
-    ["a notebook and not yet the record of it", "renameSync", "01-lamp.ipynb", "after", 0],
+    // Beside the new file, the second name of the old one.
+    ["a notebook", "renameSync", "01-lamp.ipynb", "before", 2],
+    ["a notebook and not yet the record of it", "renameSync", "01-lamp.ipynb", "after", 1],
     ["its lock", "linkSync", "run.lock", "before", 1],
   ] as const)("%s leaves only what the next run, back on the earlier design, puts right and cleans up", (_, call, file, when, left) => {
     turn(0);

@@ -1,6 +1,7 @@
 /** Live: the budgets on the first screen: each item as a bar, the sum, and the limit of the sum. */
 
 import type { GraphNode, NodeId } from "../../graph/node";
+import { entryOf } from "../../quantity/entry-of";
 import { unitOf } from "../../quantity/unit";
 import type { CollectionBlock } from "../../sheet/block";
 import { nodeLink, nodeOf, type RequirementData, type View } from "../model/book-data";
@@ -71,7 +72,7 @@ function totalOf({ node }: CollectionBlock, view: View): Total {
 function chosenCase(node: GraphNode, view: View): GraphNode {
   if (node.kind !== "switch") return node;
   const choice = nodeOf(view, node.choice);
-  const id = choice.kind === "choice" ? node.cases[choice.chosen] : undefined;
+  const id = choice.kind === "choice" ? entryOf(node.cases, choice.chosen) : undefined;
   return id === undefined ? node : chosenCase(nodeOf(view, id), view);
 }
 

@@ -1,4 +1,5 @@
 /** The live part of a decision: the trade-off table, and the flag where the choice no longer stands. */
+import { entryOf } from "../../quantity/entry-of";
 import { unitOf } from "../../quantity/unit";
 import type { DecisionBlock } from "../../sheet/block";
 import { type Assessment, assessDecision } from "../../sheet/decision";
@@ -44,7 +45,7 @@ function flagged(flags: readonly string[]): Html {
 function column(block: DecisionBlock, index: number, rows: Assessment["rows"], view: View) {
   const criterion = block.criteria[index];
   if (!criterion) return { head: nothing, cells: [], label: "" };
-  const ids = block.alternatives.map(({ values }) => values[criterion.name]);
+  const ids = block.alternatives.map(({ values }) => entryOf(values, criterion.name));
   const first = ids.find((id) => id !== undefined);
   const unit = first === undefined ? undefined : unitOf(nodeOf(view, first).unit);
   const shown = ids.map((node) => (node === undefined || !unit ? undefined : ({ node, show: "number", unit: unit.symbol } as const)));

@@ -2,9 +2,11 @@
  * What a change of the book has moved: the same lists and the same words in the page's bar and in `workings vary`.
  * Numbers are compared as they are shown, so that what no reader could see is not told.
  */
+
 import type { VerdictWord } from "../../analysis/result";
 import type { Changes } from "../../graph/graph";
 import type { GraphNode, NodeId } from "../../graph/node";
+import { entryOf } from "../../quantity/entry-of";
 import type { Shown } from "../text/show";
 import { tableText, turnGiven } from "./turn";
 
@@ -89,12 +91,12 @@ function beforeAndAfter(
   { givens, tables, choices }: Changes,
 ): Pick<Turned, "before" | "after" | "note"> {
   if (node?.kind === "given") {
-    const after = givens?.[path]?.text ?? "";
+    const after = entryOf(givens, path)?.text ?? "";
     const { note } = turnGiven(node, after);
     return { before: node.text, after, ...(note !== undefined && { note }) };
   }
-  if (node?.kind === "table") return { before: tableText(node, undefined), after: tableText(node, tables?.[path]) };
-  return { before: node?.kind === "choice" ? node.chosen : "", after: choices?.[path] ?? "" };
+  if (node?.kind === "table") return { before: tableText(node, undefined), after: tableText(node, entryOf(tables, path)) };
+  return { before: node?.kind === "choice" ? node.chosen : "", after: entryOf(choices, path) ?? "" };
 }
 
 const ranks = ["result", "figure", "nominal", "number"] as const satisfies readonly Shown["show"][];
@@ -130,7 +132,7 @@ function described({ shown, ...texts }: Seen, when: "before" | "text", spread: S
 
 function flips(now: Standing["verdicts"], original: Standing["verdicts"]): Flip[] {
   return Object.entries(now).flatMap(([id, after]) => {
-    const before = original[id] ?? "not shown";
+    const before = entryOf(original, id) ?? "not shown";
     return before === after ? [] : [{ id, before, after }];
   });
 }

@@ -5,6 +5,7 @@ import { inputsOf } from "../../graph/inputs";
 import { isCurveSlot, modelNamed } from "../../graph/model";
 import type { GraphNode, NodeId, SwitchNode } from "../../graph/node";
 import { topologicalOrder } from "../../graph/order";
+import { entryOf } from "../../quantity/entry-of";
 import type { Block, DecisionBlock } from "../../sheet/block";
 import { anchor } from "../text/html";
 
@@ -61,7 +62,7 @@ function workingsOfDecision(block: DecisionBlock, switches: readonly SwitchNode[
   const chosen = chosenOf(block.choice, graph) ?? "";
   const results = new Map<NodeId, NodeId[]>();
   for (const { id, choice, cases } of switches) {
-    const own = cases[chosen];
+    const own = entryOf(cases, chosen);
     if (choice === block.choice && own !== undefined) results.set(own, [...(results.get(own) ?? []), id]);
   }
   const compared = block.alternatives.filter(({ name }) => name === chosen).flatMap(({ values }) => Object.values(values));

@@ -1,5 +1,7 @@
 /** How nodes are called in the document. */
+
 import type { GraphNode } from "../../graph/node";
+import { entryOf } from "../../quantity/entry-of";
 import { type Html, html } from "../text/html";
 
 const greek: Readonly<Record<string, string>> = {
@@ -43,7 +45,7 @@ export function symbolText(symbol: string): string {
 }
 
 function letter(name: string): string {
-  return greek[name] ?? name;
+  return entryOf(greek, name) ?? name;
 }
 
 const symbolInWords = new RegExp(`\\b([A-Za-z]{1,8}_[A-Za-z0-9]{1,8}|${Object.keys(greek).join("|")})\\b`);

@@ -1,6 +1,8 @@
 /** Which computed numbers a reader of the book sees, and in which form: what a change is told by. */
+
 import type { Graph } from "../../graph/graph";
 import type { NodeId } from "../../graph/node";
+import { entryOf } from "../../quantity/entry-of";
 import type { Block } from "../../sheet/block";
 import type { Shown } from "../text/show";
 import { workingsOf } from "./alternative";
@@ -34,7 +36,7 @@ export function shownNumbers(blocks: readonly Block[], graph: Graph): Shown[] {
       case "decision":
         return block.criteria.flatMap(({ name }) =>
           column(
-            block.alternatives.map(({ values }) => values[name]),
+            block.alternatives.map(({ values }) => entryOf(values, name)),
             "number",
           ),
         );

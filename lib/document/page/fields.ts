@@ -1,6 +1,8 @@
 /** Givens as fields: the reader types a value, moves a slider, edits the points of a table or takes another alternative. */
+
 import { type Changes, isChanged, type TableChange } from "../../graph/graph";
 import type { ChoiceNode, GivenNode, GraphNode, TableNode } from "../../graph/node";
+import { entryOf } from "../../quantity/entry-of";
 import { limitsOf } from "../../quantity/limits";
 import { unitOf } from "../../quantity/unit";
 import { scaleTable, turnGiven } from "../live/turn";
@@ -37,7 +39,7 @@ export function openFields(nodes: readonly GraphNode[], store: Store): Sync[] {
 function ofItsOwn(kind: keyof Changes, path: string, sync: Sync): Sync {
   let last: unknown;
   return (changes) => {
-    const own = changes[kind]?.[path];
+    const own = entryOf<unknown>(changes[kind], path);
     // Resetting everything also takes back what was mistyped.
     if (own === last && isChanged(changes)) return;
     last = own;
@@ -75,7 +77,7 @@ function scalarField(span: HTMLElement, node: GivenNode, index: number, store: S
   const box = make("span", { class: "field-box", "data-field": node.path }, input, back, ...(slider ? [slider] : []), note);
   span.replaceWith(box);
   const sync: Sync = ({ givens }) => {
-    const change = givens?.[node.path];
+    const change = entryOf(givens, node.path);
     input.value = change?.text ?? node.text;
     // On paper this stands for the input, whose text could not be broken into lines.
     box.dataset.text = printedValue(input.value);
@@ -157,7 +159,7 @@ function tableField(table: HTMLTableElement, node: TableNode, store: Store): Syn
   back.addEventListener("click", () => store.set("tables", node.path, undefined));
   table.after(make("label", { class: "scaling" }, `every ${node.yName} × `, scale), back, message);
   const sync: Sync = ({ tables }) => {
-    const change = tables?.[node.path];
+    const change = entryOf(tables, node.path);
     present = change ?? node;
     const valueAt = ({ x, y }: TableChange, index: number) => (index % 2 === 0 ? x : y)[Math.floor(index / 2)] ?? 0;
     shown = cells.map((_, index) => plain(units[index % 2 === 0 ? 0 : 1].fromSI(valueAt(present, index))));
@@ -190,8 +192,8 @@ function choiceField(set: HTMLFieldSetElement, node: ChoiceNode, store: Store): 
     radio.addEventListener("change", () => store.set("choices", node.path, radio.value === node.chosen ? undefined : radio.value));
   }
   return ({ choices }) => {
-    for (const radio of radios) radio.checked = radio.value === (choices?.[node.path] ?? node.chosen);
-    set.classList.toggle("differs", choices?.[node.path] !== undefined);
+    for (const radio of radios) radio.checked = radio.value === (entryOf(choices, node.path) ?? node.chosen);
+    set.classList.toggle("differs", entryOf(choices, node.path) !== undefined);
   };
 }
 

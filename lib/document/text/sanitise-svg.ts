@@ -3,6 +3,7 @@
  * unique for their figure, `style` turned into presentation attributes (a strict policy refuses inline style).
  * A small scanner, because the worker of the page has no document to parse with.
  */
+import { entryOf } from "../../quantity/entry-of";
 import { escapeText } from "./html";
 
 const elements = new Set([
@@ -162,7 +163,7 @@ const named: Readonly<Record<string, string>> = { amp: "&", lt: "<", gt: ">", qu
 
 function decode(text: string): string {
   return text.replace(/&(?:#x([\da-f]+)|#(\d+)|(\w+));/gi, (whole, hex, decimal, name) => {
-    if (name) return named[name] ?? whole;
+    if (name) return entryOf(named, name) ?? whole;
     const code = hex ? Number.parseInt(hex, 16) : Number(decimal);
     return code > 0 && code <= 0x10ffff ? String.fromCodePoint(code) : whole;
   });

@@ -3,7 +3,9 @@
  * them for a dark screen while a plain notebook front end still draws them; every series also has its own dash,
  * so that a grey print can be read.
  */
+
 import type { TopLevelSpec } from "vega-lite";
+import { entryOf } from "../../quantity/entry-of";
 import type { Axis, PlotBlock, SeriesColour } from "../block";
 import type { PlotData } from "./data";
 import { namedAtEnds, plotHeight, plotWidth, spreadHeight } from "./end-labels";
@@ -20,9 +22,9 @@ const paint = (colour: SeriesColour) => `var(--series-${colour}, ${palette.find(
 
 /** A colour for each label: the one asked for, else the next that nobody asked for. */
 function colourRange(labels: readonly string[], asked: Readonly<Record<string, SeriesColour>> = {}): string[] {
-  const free = palette.map(([name]) => name).filter((name) => !labels.some((label) => asked[label] === name));
+  const free = palette.map(([name]) => name).filter((name) => !labels.some((label) => entryOf(asked, label) === name));
   let next = 0;
-  return labels.map((label) => paint(asked[label] ?? free[next++ % Math.max(1, free.length)] ?? "grey"));
+  return labels.map((label) => paint(entryOf(asked, label) ?? free[next++ % Math.max(1, free.length)] ?? "grey"));
 }
 const dashes = [
   [1, 0],
@@ -190,7 +192,7 @@ function spreadLayers(block: PlotBlock): Layer[] {
     axis: { labelLimit: 320, grid: false, ticks: false, domain: false },
   };
   const labels = (block.spreads ?? []).map(({ label }) => label);
-  const named = labels.some((label) => block.colours?.[label] !== undefined);
+  const named = labels.some((label) => entryOf(block.colours, label) !== undefined);
   const range = named ? colourRange(labels, block.colours) : labels.map(() => paint("blue"));
   const color = { field: "label", type: "nominal", scale: { domain: labels, range }, legend: null };
   const x = (field: string): Layer => ({ field, type: "quantitative", ...axisChannel(block.x) });
