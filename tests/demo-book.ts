@@ -1,7 +1,8 @@
 /** The demo book as it is committed: its list of sheets, their notebooks, its design. */
 import { readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
-import { readBook } from "../lib/book/book";
+import { type Book, makeBook } from "../lib/book/book";
+import { readBookFile } from "../lib/book/book-file";
 import { readDesign } from "../lib/design/read";
 import { readReferences } from "../lib/design/reference";
 import { readNotebook } from "../lib/kernel/notebook";
@@ -12,7 +13,7 @@ import "../lib/physics";
 const root = resolve(__dirname, "..");
 
 export const demo = {
-  book: readBook(join(root, "notebooks/book.yaml")),
+  book: readBookFile(join(root, "notebooks/book.yaml")),
   design: readDesign(
     readFileSync(join(root, "data/bittern/design.yaml"), "utf8"),
     "data/bittern/design.yaml",
@@ -31,4 +32,5 @@ export const sample = {
   ...demo,
   book: { ...demo.book, worksheets },
   sheets: () => worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) })),
+  made: (): Book => makeBook({ title: demo.book, design: demo.design, sheets: sample.sheets() }),
 };

@@ -42,6 +42,8 @@ export interface Analysis {
   /** Combined standard uncertainty of the tolerances to first order, SI. JCGM 100:2008 5.1.2. */
   readonly standardUncertainty: number;
   readonly frozen: boolean;
+  /** Laws behind the result, its own among them, that are used outside their range: `R = V/I: V is 5 V here; the law holds up to 4 V`. */
+  readonly outside?: readonly string[];
   /** Present where a given states degrees of freedom of its uncertainty. */
   readonly expanded?: Expanded;
   /** Sentences for the document: outside validity, first order and sampling disagree, table left. */
@@ -91,4 +93,6 @@ export interface Verdict {
   readonly probability?: { readonly estimate: number; readonly lower: number };
   /** Range point that decided. */
   readonly at?: RangePoint;
+  /** Laws behind the result that are used outside their range, as in {@link Analysis}; of a typical value at the nominal point alone. */
+  readonly outside?: readonly string[];
 }

@@ -92,7 +92,7 @@ export class Study {
 }
 
 /** What a value follows from: of a switch the chosen case, of a sweep what it sweeps. */
-function ancestry(graph: Graph, id: NodeId): NodeId[] {
+export function ancestry(graph: Graph, id: NodeId): NodeId[] {
   return topologicalOrder([id], (other) => {
     const node = graph.get(other);
     return node.kind === "sweep" ? [node.of, node.over] : evaluationInputs(graph, other);

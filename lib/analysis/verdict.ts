@@ -2,7 +2,13 @@
 import type { GraphNode } from "../graph/node";
 import { unitOf } from "../quantity/unit";
 import { distanceInside, shareWithin } from "./interval";
-import type { JudgedBy, Limit, RangePoint, Verdict, WorstCase } from "./result";
+import type { JudgedBy, Limit, RangePoint, Verdict, VerdictWord, WorstCase } from "./result";
+
+/** Of several answers to one requirement the worst decides. */
+export function worstOf(words: readonly VerdictWord[]): VerdictWord {
+  const order: readonly VerdictWord[] = ["does not hold", "not shown", "holds for 95 %", "holds"];
+  return order.find((word) => words.includes(word)) ?? "not shown";
+}
 
 /** The least of these at which the lower bound of the share of good units lets a requirement hold. */
 const requiredShare = 0.95;

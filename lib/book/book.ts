@@ -1,156 +1,179 @@
-/** Reads `book.yaml`: what the book is called, which design it is about, its worksheets in reading order. */
-import { existsSync, realpathSync } from "node:fs";
-import { basename, dirname, relative, resolve, sep } from "node:path";
-import { isMap, isScalar, isSeq, type Node } from "yaml";
-import { Fields } from "../design/fields";
-import { LocatedFile } from "../design/locate";
-import { reservedNames } from "../graph/identity";
+/**
+ * The book as one thing: what its sheets hold, held against one another and against the design file. Every command and
+ * every page reads this and nothing else, so that no two of them can differ.
+ */
+import { Evaluation } from "../analysis/evaluation";
+import type { Design, RequirementRow } from "../design/types";
+import { Graph } from "../graph/graph";
+import { spelledName } from "../graph/identity";
+import type { GraphNode, NodeId } from "../graph/node";
+import { revive, sameContent } from "../graph/serialise";
 import { WorkingsError } from "../quantity/error";
-import { readText } from "../sheet/text-file";
+import type { Block, DecisionBlock } from "../sheet/block";
+import { candidates, type Named } from "./name";
+import { readOutputs, type SheetInput, type SheetOutputs } from "./outputs";
 
-export interface Worksheet {
-  /** Without number and extension: `03-indicators.ipynb` is `indicators`, and keeps that name when it is renumbered. */
-  readonly name: string;
-  /** As book.yaml writes it, from the folder of book.yaml. */
-  readonly file: string;
-  readonly path: string;
-}
-
-export interface Book {
+/** What book.yaml says of the book itself. */
+export interface Title {
   readonly title: string;
   readonly revision: string;
   readonly preparedBy?: string;
   readonly checkedBy?: string;
-  /** Path of the design file. */
-  readonly design: string;
-  readonly worksheets: readonly Worksheet[];
-  /** Folder above the one of book.yaml: it holds notebooks/, data/ and build/. */
-  readonly root: string;
-  readonly path: string;
+  readonly language?: string;
 }
 
-const bookKeys = ["title", "revision", "prepared by", "checked by", "design", "worksheets"] as const;
+/** What the book needs of a design file. */
+export type BookDesign = Pick<
+  Design,
+  "fileName" | "name" | "revision" | "sources" | "requirements" | "readings" | "place" | "blocks" | "given" | "paths"
+>;
 
-/** The book that a folder belongs to: `book.yaml` or `notebooks/book.yaml` there or in the nearest folder above. */
-export function findBook(folder: string): string {
-  for (let at = resolve(folder); ; at = dirname(at)) {
-    for (const candidate of [resolve(at, "book.yaml"), resolve(at, "notebooks/book.yaml")]) if (existsSync(candidate)) return candidate;
-    if (at === dirname(at))
-      throw new WorkingsError("book", `no book.yaml in ${folder}, its folder notebooks, or any folder above; say which book with --book`, {
-        place: folder,
-      });
-  }
+/** A requirement, and the results that sheets hold against it. */
+export interface Answered {
+  readonly row: RequirementRow;
+  readonly answers: readonly { readonly node: NodeId; readonly sheet: string }[];
 }
 
-/** Reads and checks a book. Throws one WorkingsError "book" that lists everything wrong with line and column. */
-export function readBook(path: string): Book {
-  let text: string;
-  try {
-    text = readText(path);
-  } catch (error) {
-    throw new WorkingsError("book", `cannot read the book ${path}: ${(error as Error).message}`, { place: path });
-  }
-  return parseBook(text, resolve(path));
+export interface Book extends Named {
+  readonly title: Title;
+  readonly design: BookDesign;
+  /** In reading order. */
+  readonly sheets: readonly SheetOutputs[];
+  /** By reference, in reading order. */
+  readonly blocks: Readonly<Record<string, Block>>;
+  /** One graph of all sheets. */
+  readonly graph: Graph;
+  /** Of that graph, for all who ask. */
+  readonly evaluation: Evaluation;
+  /** All of the design file. */
+  readonly requirements: readonly Answered[];
+  readonly decisions: readonly DecisionBlock[];
+  /** Sheets whose outputs do not stand, with the reasons in words. Empty of a book that is fresh. */
+  readonly stale: ReadonlyMap<string, readonly string[]>;
 }
 
-export function parseBook(text: string, path: string): Book {
-  const root = dirname(dirname(path));
-  const file = new LocatedFile(text, relative(root, path).split(sep).join("/"));
-  const fields = new Fields(file, file.top, bookKeys, "the book");
-  const title = fields.requiredText("title", "write the title of the book") ?? "";
-  const revision = fields.requiredText("revision", "write the revision, in quotes") ?? "";
-  const design = fields.requiredText("design", "write the path of the design file from here") ?? "";
-  const [preparedBy, checkedBy] = [fields.text("prepared by"), fields.text("checked by")];
-  const designNode = fields.node("design");
-  if (designNode && design !== "") checkInside(file, designNode, resolve(dirname(path), design), root);
-  const worksheets = readWorksheets(file, fields, path, root);
-  throwAsBook(file);
-  return {
+export interface BookInput {
+  readonly title: Title;
+  readonly design: BookDesign;
+  readonly sheets: readonly SheetInput[];
+  readonly stale?: ReadonlyMap<string, readonly string[]>;
+  /** Evaluations whose findings may be taken over, such as those that the runs of the sheets have left. */
+  readonly from?: readonly Evaluation[];
+}
+
+/**
+ * Throws WorkingsError "notebook" for an output that this library has not written, "book" where two outputs contradict each
+ * other, where one names what no output holds, and where a notebook is another sheet than its file's name says.
+ */
+export function makeBook({ title, design, sheets: inputs, stale = new Map(), from = [] }: BookInput): Book {
+  const sheets = inputs.map(readOutputs);
+  for (const sheet of sheets) checkName(sheet);
+  const graph = unionOf(sheets);
+  for (const sheet of sheets) checkNamed(sheet, graph);
+  const shown = sheets.flatMap(({ name, displays }) => displays.map((one) => ({ sheet: name, ...one })));
+  const answers = shown.flatMap(({ sheet, display: { block } }) => (block.type === "requirement" ? [{ sheet, ...block }] : []));
+  const book = {
     title,
-    revision,
-    ...(preparedBy && { preparedBy }),
-    ...(checkedBy && { checkedBy }),
-    design: resolve(dirname(path), design),
-    worksheets,
-    root,
-    path,
+    design,
+    sheets,
+    blocks: Object.fromEntries(shown.map(({ ref, display }) => [ref, display.block])),
+    graph,
+    evaluation: new Evaluation(graph, { from }),
+    published: publishedBy(sheets),
+    requirements: design.requirements().map((row) => ({
+      row,
+      answers: answers.filter(({ requirement }) => requirement === row.id).map(({ node, sheet }) => ({ node, sheet })),
+    })),
+    decisions: shown.flatMap(({ display: { block } }) => (block.type === "decision" ? [block] : [])),
+    stale,
   };
+  for (const { id, ...block } of design.blocks)
+    for (const key of ["voltage", "efficiency", "loses", "draws"] as const) checkFigure(book, `block ${id}: ${key}`, block[key]);
+  return book;
 }
 
-/** `03-indicators.ipynb` → `indicators`. */
-export function sheetName(file: string): string {
-  return basename(file)
-    .replace(/\.ipynb$/, "")
-    .replace(/^\d+-/, "");
+function checkName({ name, displays }: SheetOutputs): void {
+  const other = displays.find(({ display }) => display.sheet !== name);
+  if (other !== undefined) throw wrongName(name, other.display.sheet, other.cell);
 }
 
-function readWorksheets(file: LocatedFile, fields: Fields, path: string, root: string): Worksheet[] {
-  const node = fields.node("worksheets");
-  if (!node) fields.missing("worksheets", "list the notebooks in reading order, one - line each");
-  if (!isSeq(node)) {
-    if (node) file.report(node, "worksheets is no list", "file names in reading order", "write one '- name.ipynb' line each");
-    return [];
-  }
-  const names = new Map<string, string>();
-  return (node.items as Node[]).flatMap((item) => {
-    const name = isScalar(item) && typeof item.value === "string" ? item.value : undefined;
-    if (name === undefined || !name.endsWith(".ipynb")) {
-      file.report(
-        item,
-        `${isMap(item) ? "a mapping" : JSON.stringify(name ?? null)} is no worksheet`,
-        "the file name of a notebook",
-        "write a name that ends in .ipynb",
-      );
-      return [];
+/** A notebook whose cells open another sheet than the one that its file's name says. */
+export function wrongName(sheet: string, opened: string, cell: number): WorkingsError {
+  return new WorkingsError(
+    "book",
+    `the notebook of the sheet "${sheet}", cell ${cell}, opens worksheet("${opened}"); write worksheet("${sheet}") there, or rename the notebook, and run it again`,
+  );
+}
+
+/** The same node from two sheets is one node; two that differ under one id are an error that names both places. */
+function unionOf(sheets: readonly SheetOutputs[]): Graph {
+  const found = new Map<NodeId, { readonly node: GraphNode; readonly place: string }>();
+  for (const { name, displays } of sheets) {
+    for (const { display, cell } of displays) {
+      for (const stored of display.nodes) {
+        const node = revive(stored);
+        const known = found.get(node.id);
+        const place = `${name}, cell ${cell}`;
+        if (known === undefined) found.set(node.id, { node, place });
+        else if (!sameContent(known.node, node)) throw conflict(known, { node, place });
+      }
     }
-    const worksheet = { name: sheetName(name), file: name, path: resolve(dirname(path), name) };
-    checkInside(file, item, worksheet.path, root);
-    const same = names.get(worksheet.name);
-    if (same !== undefined)
-      file.report(
-        item,
-        `${name} and ${same} are both the sheet '${worksheet.name}'`,
-        "every sheet under its own name",
-        "rename one of the two, numbers apart",
-      );
-    if (reservedNames.includes(worksheet.name))
-      file.report(
-        item,
-        `a sheet cannot be called '${worksheet.name}': names of other things begin so`,
-        "a name of its own",
-        "rename the notebook",
-      );
-    names.set(worksheet.name, name);
-    return [worksheet];
-  });
+  }
+  return Graph.from([...found.values()].map(({ node }) => node));
 }
 
-function checkInside(file: LocatedFile, node: Node, path: string, root: string): void {
-  const inner = relative(root, path);
-  if (inner.startsWith("..") || resolve(root, inner) !== path) {
-    file.report(node, "the path leads out of the book's folder", `a file under ${basename(root)}`, "move the file into the book");
-  } else if (!existsSync(path)) {
-    file.report(
-      node,
-      `the file ${inner.split(sep).join("/")} does not exist`,
-      "an existing file",
-      "mend the path, which starts from the folder of book.yaml",
-    );
-  } else if (relative(realpathSync(root), realpathSync(path)).startsWith("..")) {
-    // A run would write through the link.
-    file.report(
-      node,
-      `${basename(inner)} is a link that leads out of the book's folder`,
-      `a file under ${basename(root)}`,
-      "put the file itself, or a copy, into the book",
+function conflict(...two: readonly [Placed, Placed]): WorkingsError {
+  const [first, second] = two.map(({ node, place }) => `${saidOf(node)} in ${place}`);
+  return new WorkingsError(
+    "book",
+    `${spelledName(two[0].node.id)} is ${first}, but ${second}; where a sheet has not run since something changed, workings run brings it up to date; otherwise give one of the two another name`,
+  );
+}
+
+interface Placed {
+  readonly node: GraphNode;
+  readonly place: string;
+}
+
+function saidOf(node: GraphNode): string {
+  if (node.kind === "given" || node.kind === "formula") return `${node.kind} ${node.text}`;
+  if (node.kind === "choice") return `the choice of ${node.chosen}`;
+  return node.kind === "model" ? `model ${node.model}` : `another ${node.kind}`;
+}
+
+function checkNamed({ name, displays }: SheetOutputs, graph: Graph): void {
+  for (const { named, cell } of displays) {
+    const missing = named.find((id) => !graph.has(id));
+    if (missing === undefined) continue;
+    throw new WorkingsError(
+      "book",
+      `${name}, cell ${cell}: no output of the book holds ${missing}, which this one names; workings run ${name} makes it anew`,
     );
   }
 }
 
-function throwAsBook(file: LocatedFile): void {
-  try {
-    file.throwProblems();
-  } catch (error) {
-    throw error instanceof WorkingsError ? new WorkingsError("book", error.message, error.details) : error;
+function publishedBy(sheets: readonly SheetOutputs[]): Map<string, NodeId> {
+  const published = new Map<string, NodeId>();
+  for (const { name: sheet, displays } of sheets) {
+    for (const { display, cell } of displays) {
+      if (display.block.type !== "publish") continue;
+      for (const [name, id] of Object.entries(display.block.names)) {
+        const known = published.get(`${sheet}.${name}`);
+        if (known !== undefined && known !== id)
+          throw new WorkingsError(
+            "book",
+            `${sheet}, cell ${cell}: publishes ${name} as ${id}, an earlier cell as ${known}; give one of the two another name`,
+          );
+        published.set(`${sheet}.${name}`, id);
+      }
+    }
   }
+  return published;
+}
+
+/** A figure of the design file must say which of two things it means. */
+function checkFigure(book: Named, where: string, name: string | undefined): void {
+  const [first, second] = name === undefined ? [] : candidates(book, name);
+  if (first !== undefined && second !== undefined)
+    throw new WorkingsError("book", `${where}: ${name} is a result and a given; write ${first.spelling} or ${second.spelling}`);
 }

@@ -1,14 +1,11 @@
 /** What a book has to say against itself: choices that no longer stand, assumptions and readings that the results contradict. */
 import { meets } from "../analysis/reading";
-import type { Reading } from "../design/types";
-import type { Notebook } from "../kernel/notebook";
 import { format } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
 import { confirmationWord } from "../sheet/assumption-word";
 import { assessDecision } from "../sheet/decision";
 import { intervalText } from "../sheet/words";
-import { displaysOf } from "./displays";
-import { type BookGraph, bookGraph } from "./graph";
+import type { Book } from "./book";
 
 export interface Finding {
   /** `open`: nothing answers the question yet; `wrong`: what the book says does not stand. */
@@ -16,9 +13,8 @@ export interface Finding {
   readonly text: string;
 }
 
-export function findings(notebooks: readonly Notebook[], readings: readonly Reading[], book: BookGraph = bookGraph(notebooks)): Finding[] {
-  const { graph, evaluation, published, decisions } = book;
-  const displays = notebooks.flatMap(displaysOf);
+export function findings({ sheets, graph, evaluation, published, decisions, design: { readings } }: Book): Finding[] {
+  const displays = sheets.flatMap((sheet) => sheet.displays.map(({ display }) => display));
   const confirmations = displays.flatMap(({ block }) => (block.type === "confirmation" ? [block] : []));
 
   const doubted = decisions.flatMap((block) =>
@@ -49,5 +45,8 @@ export function findings(notebooks: readonly Notebook[], readings: readonly Read
       },
     ];
   });
-  return [...doubted, ...assumed, ...read];
+  const shown = displays.flatMap(({ block }) => (block.type === "result" || block.type === "requirement" ? [block.node] : []));
+  const laws = [...shown, ...published.values()].flatMap((id) => evaluation.outside(id).map(({ law, fault }) => `${law}: ${fault}`));
+  const outside = [...new Set(laws)].map((text): Finding => ({ weight: "open", text: `used outside its range: ${text}` }));
+  return [...doubted, ...assumed, ...read, ...outside];
 }

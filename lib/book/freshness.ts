@@ -1,117 +1,170 @@
 /**
- * Whether a sheet's outputs still stand: a fingerprint of everything that a run depends on, its cells, the text of what it
- * read from the design file, the graphs of what it took, the library; and of the outputs that came of it, which a front
- * end may have overwritten since. What other sheets put out counts only by the graphs that are taken. Kept in
- * build/fresh.json, which may be lost at any time: then every sheet runs.
+ * Whether a sheet's outputs still stand: the facts that a run depended on, held against what they are now. They are its cells,
+ * the text of what it read from the design file, the graphs of what it took, the files that its cells imported or read, the
+ * library; and the outputs that came of it, which a front end may have overwritten since. What other sheets put out counts only
+ * by the graphs that are taken. Kept in build/fresh.json, which may be lost at any time: then every sheet runs.
  */
-
 import { createHash } from "node:crypto";
 import { existsSync, readFileSync, rmSync } from "node:fs";
 import type { Design } from "../design/types";
 import { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
 import { canonicalText } from "../graph/serialise";
-import { codeCells, formatNotebook, hasRun, type Notebook } from "../kernel/notebook";
+import { codeCells, formatNotebook, type Notebook } from "../kernel/notebook";
 import { rollUp, type Take } from "../kernel/takes";
 import { writeWhole } from "../kernel/write";
-import { entryOf } from "../quantity/entry-of";
 import { WorkingsError } from "../quantity/error";
 import type { Block } from "../sheet/block";
-import { displaysOf } from "./displays";
+import { type Asked, askedText } from "../sheet/project";
+import { storedDisplays } from "../sheet/stored";
 
-export interface Readable {
-  readonly name: string;
-  readonly notebook: Notebook;
-  readonly takes: readonly Take[];
+type Hashes = Readonly<Record<string, string>>;
+
+/** Hashes of what a sheet's outputs came of, by name where there are several. */
+export interface Facts {
+  readonly library: string;
+  readonly cells: string;
+  readonly outputs: string;
+  readonly design: Hashes;
+  /** By `sheet.name`; by `sheet` alone where it was read without a name that its cells spell out. */
+  readonly taken: Hashes;
+  /** By path from the book's folder; "absent" for a file that was looked for. */
+  readonly files: Hashes;
 }
 
-/** The fingerprint of a sheet with the outputs it has now, or undefined where it has not run or no longer can. */
-export function fingerprint(sheet: Readable, design: Design, library: string, sheets: ReadonlyMap<string, Notebook>): string | undefined {
-  if (!hasRun(sheet.notebook)) return undefined;
+export interface Readable {
+  readonly notebook: Notebook;
+  readonly takes: readonly Pick<Take, "sheet" | "name">[];
+}
+
+/** What facts are made from, besides the sheet itself. */
+export interface Surroundings {
+  readonly design: Pick<Design, "text" | "requirement" | "decision">;
+  readonly library: string;
+  readonly sheets: ReadonlyMap<string, Notebook>;
+  /** Hash of a file's bytes by its path from the book's folder, "absent" where there is none. */
+  readonly fileHash: (path: string) => string;
+}
+
+/** What a run has asked for beyond its cells: of the design file, and of the disk. */
+export interface Uses {
+  readonly design: readonly Asked[];
+  readonly files: readonly string[];
+}
+
+export function factsOf({ notebook, takes }: Readable, uses: Uses, { design, library, sheets, fileHash }: Surroundings): Facts {
+  const code = codeCells(notebook);
+  return {
+    library,
+    cells: hashOf(code.map(({ id, source }) => [id, source])),
+    outputs: hashOf(formatNotebook({ ...notebook, metadata: {}, cells: code.map((cell) => ({ ...cell, execution_count: null })) })),
+    design: table(uses.design, (asked) => hashOf(textAt(design, asked) ?? "gone")),
+    taken: table(
+      takes.map(({ sheet, name }) => (name === "" ? sheet : `${sheet}.${name}`)),
+      (name) => takenHash(name, sheets),
+    ),
+    files: table(uses.files, fileHash),
+  };
+}
+
+/** What makes outputs of `then` doubtful now, in words; nothing where all is as it was. */
+export function differences(then: Facts, now: Facts): string[] {
+  const changed = (what: "design" | "taken" | "files") =>
+    [...new Set([...Object.keys(then[what]), ...Object.keys(now[what])])].filter(
+      (name) => valueAt(then[what], name) !== valueAt(now[what], name),
+    );
+  return [
+    ...(then.library === now.library ? [] : ["the library has changed"]),
+    ...(then.cells === now.cells ? [] : ["its cells have changed"]),
+    ...changed("design").map((name) => `${name} has changed in the design file`),
+    ...changed("taken").map((name) => `${name}, which it takes, has changed`),
+    ...changed("files").map((name) => `${name} has changed`),
+    ...(then.outputs === now.outputs || then.cells !== now.cells ? [] : ["its outputs are not those of its last run"]),
+  ];
+}
+
+function valueAt(hashes: Hashes, name: string): string | undefined {
+  return Object.hasOwn(hashes, name) ? hashes[name] : undefined;
+}
+
+function table(names: readonly string[], hash: (name: string) => string): Hashes {
+  return Object.fromEntries([...new Set(names)].sort().map((name) => [name, hash(name)]));
+}
+
+/** Undefined where the design file no longer has it: the run will say so at its place. */
+function textAt(design: Surroundings["design"], asked: Asked): string | undefined {
   try {
-    const facts = [library, cellText(sheet.notebook), designTexts(sheet.notebook, design), takenGraphs(sheet.takes, sheets)];
-    return createHash("sha256").update(JSON.stringify(facts)).digest("hex");
+    return askedText(design, asked);
   } catch (error) {
-    // A path or result that is gone: the run will say so at its place.
     if (error instanceof WorkingsError) return undefined;
     throw error;
   }
 }
 
-/** Sources and outputs as a file would hold them, whatever the order in memory. */
-function cellText(notebook: Notebook): string {
-  return formatNotebook({ ...notebook, metadata: {}, cells: codeCells(notebook).map((cell) => ({ ...cell, execution_count: null })) });
-}
-
-/** What the design file says at every path that the outputs name, word for word. */
-function designTexts(notebook: Notebook, design: Design): readonly (readonly [string, string])[] {
-  const displays = displaysOf(notebook);
-  const paths = displays.flatMap(({ nodes }) => nodes).flatMap((node) => ("path" in node ? [node.path] : []));
-  const requirements = displays.flatMap(({ block }) => [
-    ...(block.type === "requirement" ? [block.requirement] : []),
-    ...(block.type === "decision"
-      ? block.criteria.flatMap(({ limit }) => (limit?.requirement === undefined ? [] : [limit.requirement]))
-      : []),
-  ]);
-  const decisions = displays.flatMap(({ block }) => (block.type === "decision" ? [block.choice] : []));
-  return [
-    ...[...new Set(paths)].sort().map((path) => [path, design.text(path)] as const),
-    ...[...new Set(requirements)].sort().map((id) => [id, JSON.stringify({ ...design.requirement(id), place: "" })] as const),
-    ...[...new Set(decisions)].sort().map((path) => [path, JSON.stringify({ ...design.decision(path), place: "" })] as const),
-  ];
-}
-
-/** The graph behind every result taken, as the publishing sheets' outputs hold it; givens by path only. */
-function takenGraphs(takes: readonly Take[], sheets: ReadonlyMap<string, Notebook>): readonly unknown[] {
-  return takes.map(({ sheet, name }) => {
-    const notebook = sheets.get(sheet);
-    if (notebook === undefined) return [sheet, name, "no such sheet"];
-    const displays = displaysOf(notebook);
-    const ids = displays.flatMap(({ block }) => givenUnder(name, block));
-    if (ids.length === 0) return [sheet, name, "not there"];
+/** The graph behind a result taken, as the publishing sheet's outputs hold it; givens by path only. */
+function takenHash(name: string, sheets: ReadonlyMap<string, Notebook>): string {
+  const dot = name.indexOf(".");
+  const sheet = dot < 0 ? name : name.slice(0, dot);
+  const notebook = sheets.get(sheet);
+  if (notebook === undefined) return "absent";
+  try {
+    const displays = storedDisplays(notebook, sheet).map(({ display }) => display);
+    const ids = displays.flatMap(({ block }) => givenUnder(dot < 0 ? undefined : name.slice(dot + 1), block));
     const graph = Graph.from(displays.flatMap(({ nodes }) => nodes));
     const behind = graph.ancestors(ids).sort();
-    return [sheet, name, ids, behind.map((ancestor) => withoutValue(graph.get(ancestor)))];
-  });
-}
-
-/** The nodes that a block gives to others under a name: a published result, an assumption, items of a roll-up. */
-function givenUnder(name: string, block: Block): NodeId[] {
-  if (block.type === "publish") {
-    const id = entryOf(block.names, name);
-    return id === undefined ? [] : [id];
+    return hashOf([ids, behind.map((ancestor) => withoutValue(graph.get(ancestor)))]);
+  } catch (error) {
+    // Outputs that cannot be read: the sheet that they are of is told of them.
+    if (error instanceof WorkingsError) return "unreadable";
+    throw error;
   }
-  if (block.type === "assumption") return block.name === name ? [block.node] : [];
-  return block.type === "contribution" && name === rollUp(block.budget) ? block.items.map(({ node }) => node) : [];
 }
 
-/** A given is taken as the design file states it now: its text is in the fingerprint by its path. */
+/** The nodes that a block gives to others under a name, or under any: a published result, an assumption, items of a roll-up. */
+function givenUnder(name: string | undefined, block: Block): NodeId[] {
+  if (block.type === "publish") return Object.entries(block.names).flatMap(([own, id]) => (name === undefined || own === name ? [id] : []));
+  if (block.type === "assumption") return name === undefined || block.name === name ? [block.node] : [];
+  if (block.type !== "contribution" || (name !== undefined && name !== rollUp(block.budget))) return [];
+  return block.items.map(({ node }) => node);
+}
+
+/** A given is taken as the design file states it now: what its text says is asked of the design. */
 function withoutValue(node: GraphNode): string {
   return "path" in node ? `${node.id} from ${node.path}` : canonicalText(node);
 }
 
+export function hashOf(value: unknown): string {
+  const text = typeof value === "string" || value instanceof Uint8Array ? value : JSON.stringify(value);
+  return createHash("sha256").update(text).digest("hex").slice(0, 32);
+}
+
+/** What is kept of a sheet: the facts of its last good run, and what its last run failed with, if it did. */
+export interface Kept {
+  readonly facts?: Facts;
+  readonly failed?: string;
+}
+
 /** The record of what ran, by sheet. */
 export class FreshRecord {
-  private readonly known: Map<string, string>;
+  private readonly known: Map<string, Kept>;
 
   constructor(private readonly path: string) {
     this.known = read(path);
   }
 
-  isFresh(name: string, now: string | undefined): boolean {
-    return now !== undefined && this.known.get(name) === now;
+  get(name: string): Kept | undefined {
+    return this.known.get(name);
   }
 
   /** Written at once, whole, so that an interrupted run keeps what was done. */
-  remember(name: string, now: string | undefined): void {
-    if (now === undefined) this.known.delete(name);
-    else this.known.set(name, now);
+  remember(name: string, kept: Kept): void {
+    this.known.set(name, kept);
     this.write();
   }
 
   /**
    * Before other outputs are written: a run that is killed between the two would leave outputs of one design under the
-   * fingerprint of another, to which the design may return.
+   * facts of another, to which the design may return.
    */
   forget(name: string): void {
     if (!this.known.delete(name)) return;
@@ -125,18 +178,38 @@ export class FreshRecord {
 
   private write(): void {
     const sorted = Object.fromEntries([...this.known].sort(([a], [b]) => (a < b ? -1 : 1)));
-    writeWhole(this.path, `${JSON.stringify(sorted, null, 1)}\n`);
+    writeWhole(this.path, `${JSON.stringify({ version: recordVersion, sum: hashOf(sorted), sheets: sorted }, null, 1)}\n`);
   }
 }
 
-function read(path: string): Map<string, string> {
+const recordVersion = 2;
+
+function read(path: string): Map<string, Kept> {
   if (!existsSync(path)) return new Map();
   try {
-    const content: unknown = JSON.parse(readFileSync(path, "utf8"));
-    const entries = typeof content === "object" && content !== null ? Object.entries(content) : [];
-    return new Map(entries.filter((entry): entry is [string, string] => typeof entry[1] === "string"));
+    const content = JSON.parse(readFileSync(path, "utf8")) as { version?: unknown; sum?: unknown; sheets?: unknown } | null;
+    if (content?.version !== recordVersion || !isRecord(content.sheets) || content.sum !== hashOf(content.sheets)) return new Map();
+    return new Map(Object.entries(content.sheets).flatMap(([name, kept]) => (isKept(kept) ? [[name, kept] as const] : [])));
   } catch {
-    // A record that cannot be read is no record.
+    // Cut short or edited: nothing is known.
     return new Map();
   }
+}
+
+function isKept(value: unknown): value is Kept {
+  if (!isRecord(value)) return false;
+  const { facts, failed } = value;
+  if (failed !== undefined && typeof failed !== "string") return false;
+  if (facts === undefined) return true;
+  if (!isRecord(facts)) return false;
+  const texts = [facts.library, facts.cells, facts.outputs];
+  const tables = [facts.design, facts.taken, facts.files];
+  return (
+    texts.every((text) => typeof text === "string") &&
+    tables.every((hashes) => isRecord(hashes) && Object.values(hashes).every((hash) => typeof hash === "string"))
+  );
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
 }

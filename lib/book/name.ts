@@ -16,7 +16,7 @@ export interface Named {
 const sheets = "sheets.";
 
 /** Every node that a name fits, with the spelling that fits it alone. */
-function candidates({ graph, published }: Named, name: string): { readonly id: NodeId; readonly spelling: string }[] {
+export function candidates({ graph, published }: Named, name: string): { readonly id: NodeId; readonly spelling: string }[] {
   const result = name.startsWith(sheets) ? name.slice(sheets.length) : name;
   const found = [published.get(result) ?? result, ...(name === result ? [givenId(name)] : [])].filter((id) => graph.has(id));
   return [...new Set(found)].map((id) => ({ id, spelling: id === givenId(name) ? id : `${sheets}${result}` }));

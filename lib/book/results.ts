@@ -1,21 +1,17 @@
 /**
  * `build/results.json`: what the sheets publish, as numbers for other programs, and the verdicts on requirements. Made
- * from the notebooks' outputs alone; numbers have 12 significant digits and stand in the unit named beside them.
+ * from the book alone; numbers have 12 significant digits and stand in the unit named beside them.
  * The file's shape is stated in data/results.schema.json.
  */
-
-import { Evaluation } from "../analysis/evaluation";
+import type { Evaluation } from "../analysis/evaluation";
 import type { Analysis, Verdict } from "../analysis/result";
-import { Graph } from "../graph/graph";
-import type { GraphNode, NodeId } from "../graph/node";
-import type { Notebook } from "../kernel/notebook";
+import { worstOf } from "../analysis/verdict";
+import type { RequirementRow } from "../design/types";
+import type { GraphNode } from "../graph/node";
 import { log10 } from "../quantity/elementary";
-import { WorkingsError } from "../quantity/error";
 import { numberToTwelve } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
-import type { Display } from "../sheet/block";
-import type { Book } from "./book";
-import { displaysOf } from "./displays";
+import type { Answered, Book } from "./book";
 
 interface Limits {
   readonly low: number;
@@ -35,47 +31,54 @@ interface PublishedResult {
   /** Null when nothing that the result depends on has a spread. */
   readonly worst: Limits | null;
   readonly interval: (Limits & { readonly samples: number }) | null;
+  /** Laws behind it that are used outside their range, in sentences; absent where every law holds. */
+  readonly outside?: readonly string[];
 }
 
-export interface RequirementResult {
-  readonly verdict: Verdict["verdict"];
-  readonly judged: Verdict["judged"];
+/** One result held against a requirement. */
+export interface Answer {
   readonly sheet: string;
+  readonly verdict: Verdict["verdict"];
   readonly value: number;
   readonly deciding: number;
   /** Positive inside the limit; a difference in the unit. */
   readonly margin: number;
   readonly unit: string;
   readonly ucum: string;
+  /** Laws behind the result that are used outside their range, in sentences; absent where every law holds. */
+  readonly outside?: readonly string[];
+}
+
+/** The answer that decides, which is the worst, and all of them. */
+export interface RequirementResult extends Answer {
+  readonly judged: Verdict["judged"];
+  readonly answers: readonly Answer[];
 }
 
 export interface Results {
   readonly version: 1;
   readonly title: string;
   readonly revision: string;
+  /** By sheet, why its outputs do not stand; empty where the book is fresh. What they publish and judge is left out. */
+  readonly stale: Readonly<Record<string, readonly string[]>>;
   readonly sheets: Readonly<Record<string, Readonly<Record<string, PublishedResult>>>>;
   readonly requirements: Readonly<Record<string, RequirementResult>>;
 }
 
-export interface SheetOutputs {
-  readonly name: string;
-  readonly notebook: Notebook;
-}
-
-/** Throws WorkingsError "book" where an output names a node that no output holds: a stale or hand-edited notebook. */
-export function bookResults(book: Pick<Book, "title" | "revision">, inputs: readonly SheetOutputs[]): Results {
-  const sheets = inputs.map((input) => ({ name: input.name, displays: displaysOf(input.notebook) }));
-  const all = new Outputs(sheets.flatMap((sheet) => sheet.displays));
-  const published = sheets.map(
-    ({ name, displays: shown }) => [name, Object.fromEntries(shown.flatMap((display) => all.published(display)))] as const,
-  );
-  const judged = sheets.flatMap(({ name, displays: shown }) => shown.flatMap((display) => all.requirement(display, name)));
+/** Requirements that no sheet answers are absent. */
+export function bookResults(book: Book): Results {
   return {
     version: 1,
-    title: book.title,
-    revision: book.revision,
-    sheets: Object.fromEntries(published),
-    requirements: Object.fromEntries(judged),
+    title: book.title.title,
+    revision: book.title.revision,
+    stale: Object.fromEntries(book.stale),
+    sheets: Object.fromEntries(book.sheets.map(({ name }) => [name, published(name, book)])),
+    requirements: Object.fromEntries(
+      book.requirements.flatMap((one) => {
+        const result = answered(one, book);
+        return result === undefined ? [] : [[one.row.id, result] as const];
+      }),
+    ),
   };
 }
 
@@ -84,81 +87,48 @@ export function formatResults(results: Results): string {
   return `${JSON.stringify(results, null, 1)}\n`;
 }
 
-/** All nodes and analyses that the book's outputs hold. */
-class Outputs {
-  private readonly nodes = new Map<NodeId, GraphNode>();
-  private readonly analyses = new Map<NodeId, Analysis>();
-  private evaluation: Evaluation | undefined;
+/** Curves are in the notebook's graph; here are numbers. */
+function published(sheet: string, { published: names, graph, evaluation }: Book): Record<string, PublishedResult> {
+  const own = [...names].filter(([name, id]) => name.startsWith(`${sheet}.`) && !["table", "sweep"].includes(graph.get(id).kind));
+  return Object.fromEntries(own.map(([name, id]) => [name.slice(sheet.length + 1), resultOf(graph.get(id), evaluation.analysis(id))]));
+}
 
-  constructor(shown: readonly Display[]) {
-    for (const display of shown) {
-      for (const node of display.nodes) this.nodes.set(node.id, node);
-      for (const analysis of display.analyses) this.analyses.set(analysis.node, analysis);
-    }
-  }
+function answered({ row, answers }: Answered, book: Book): RequirementResult | undefined {
+  const all = answers.map(({ node, sheet }) => ({ sheet, ...answerOf(book.graph.get(node), row, book.evaluation) }));
+  const worst = worstOf(all.map(({ verdict }) => verdict));
+  const deciding = all.filter(({ verdict }) => verdict === worst).toSorted((a, b) => a.margin - b.margin)[0];
+  return deciding && { ...deciding, judged: row.judged, answers: all };
+}
 
-  published({ block }: Display): [string, PublishedResult][] {
-    if (block.type !== "publish") return [];
-    // Curves are in the notebook's graph; results.json holds numbers.
-    const numbers = Object.entries(block.names).filter(([, id]) => !["table", "sweep"].includes(this.node(id).kind));
-    return numbers.map(([name, id]) => [name, this.result(id)]);
-  }
+function answerOf(node: GraphNode, { limit, judged }: RequirementRow, evaluation: Evaluation): Omit<Answer, "sheet"> {
+  const { verdict, deciding, margin, outside } = evaluation.verdict(node.id, limit, judged);
+  const { unit, number, difference } = scale(node);
+  return {
+    verdict,
+    value: number(evaluation.nominal(node.id)),
+    deciding: number(deciding),
+    margin: unit.log ? numberToTwelve(unit.log.factor * log10(margin)) : difference(margin),
+    unit: unit.symbol,
+    ucum: unit.ucum,
+    ...(outside && { outside }),
+  };
+}
 
-  requirement({ block, verdicts, analyses }: Display, sheet: string): [string, RequirementResult][] {
-    if (block.type !== "requirement" || !verdicts?.[0]) return [];
-    const [verdict] = verdicts;
-    const { unit, number, difference } = scale(this.node(block.node));
-    const nominal = (analyses.find(({ node }) => node === block.node) ?? this.analysis(block.node)).nominal;
-    const { ucum, symbol } = unit;
-    return [
-      [
-        block.requirement,
-        {
-          verdict: verdict.verdict,
-          judged: verdict.judged,
-          sheet,
-          value: number(nominal),
-          deciding: number(verdict.deciding),
-          margin: unit.log ? numberToTwelve(unit.log.factor * log10(verdict.margin)) : difference(verdict.margin),
-          unit: symbol,
-          ucum,
-        },
-      ],
-    ];
-  }
-
-  private result(id: NodeId): PublishedResult {
-    const node = this.node(id);
-    const { nominal, worst, interval, standardUncertainty } = this.analysis(id);
-    const { unit, number, difference } = scale(node);
-    return {
-      ...(node.meaning !== undefined && { meaning: node.meaning }),
-      value: number(nominal),
-      unit: unit.symbol,
-      ucum: unit.ucum,
-      ...(node.kind === "given" && { spread: node.spread.kind }),
-      standardUncertainty: unit.log
-        ? numberToTwelve(unit.fromSI(nominal + standardUncertainty) - unit.fromSI(nominal))
-        : difference(standardUncertainty),
-      worst: worst && { low: number(worst.low), high: number(worst.high) },
-      interval: interval && { low: number(interval.low), high: number(interval.high), samples: interval.samples },
-    };
-  }
-
-  private node(id: NodeId): GraphNode {
-    const node = this.nodes.get(id);
-    if (node === undefined)
-      throw new WorkingsError("book", `no output of the book holds ${id}, which one of them names; run its sheet again`);
-    return node;
-  }
-
-  /** As the cell computed it; what no cell has shown is evaluated here, by the same functions. */
-  private analysis(id: NodeId): Analysis {
-    const shown = this.analyses.get(id);
-    if (shown !== undefined) return shown;
-    this.evaluation ??= new Evaluation(Graph.from([...this.nodes.values()]));
-    return this.evaluation.analysis(id);
-  }
+function resultOf(node: GraphNode, { nominal, worst, interval, standardUncertainty, outside }: Analysis): PublishedResult {
+  const { unit, number, difference } = scale(node);
+  return {
+    ...(node.meaning !== undefined && { meaning: node.meaning }),
+    value: number(nominal),
+    unit: unit.symbol,
+    ucum: unit.ucum,
+    ...(node.kind === "given" && { spread: node.spread.kind }),
+    standardUncertainty: unit.log
+      ? numberToTwelve(unit.fromSI(nominal + standardUncertainty) - unit.fromSI(nominal))
+      : difference(standardUncertainty),
+    worst: worst && { low: number(worst.low), high: number(worst.high) },
+    interval: interval && { low: number(interval.low), high: number(interval.high), samples: interval.samples },
+    ...(outside && { outside }),
+  };
 }
 
 function scale(node: GraphNode) {

@@ -1,51 +1,56 @@
 /** `workings check`: the verdict of every requirement, what the book says against itself, numbers in the text, quantities typed into cells. */
+import type { Answered, Book } from "../book/book";
+import type { Worksheet } from "../book/book-file";
 import { type Finding, findings } from "../book/findings";
-import type { BookGraph } from "../book/graph";
+import { candidates } from "../book/name";
 import { type Remedy, remedies } from "../book/remedies";
-import { bookResults, type RequirementResult } from "../book/results";
+import { type Answer, bookResults, type RequirementResult } from "../book/results";
 import { nearest } from "../design/nearest";
-import type { Design, RequirementRow } from "../design/types";
+import type { RequirementRow } from "../design/types";
 import { promptProblems } from "../document/text/prompt-links";
 import { type Literal, quantityLiterals } from "../kernel/literals";
-import { hasRun } from "../kernel/notebook";
+import { readNotebook } from "../kernel/notebook";
 import { type TextProblem, textProblems } from "../prose/check-text";
-import { openBook, openDesign, readSheets } from "./context";
-import { graphOf } from "./keeping";
-import { planRun } from "./plan";
+import { WorkingsError } from "../quantity/error";
+import { storedDisplays } from "../sheet/stored";
+import { outsideText } from "../sheet/words";
+import { openBook, staleLines } from "./context";
 import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
 interface Judged {
   readonly requirement: string;
-  readonly verdict: RequirementResult["verdict"];
+  /** "not judged": a sheet that answers it does not stand. */
+  readonly verdict: RequirementResult["verdict"] | "not judged";
   readonly result?: RequirementResult;
   readonly row: RequirementRow;
   readonly remedies: readonly Remedy[];
+  /** Sheets that answer it and do not stand. */
+  readonly waits: readonly string[];
 }
 
 export async function check({ options }: Command, streams: Streams): Promise<number> {
-  const book = openBook(options.book);
-  const design = openDesign(book);
-  const sheets = readSheets(book);
-  const results = bookResults(book, sheets).requirements;
-  const graph = graphOf(book, sheets);
-  const judged = design.requirements().map((row): Judged => {
-    const result = results[row.id];
+  const { file, book, sheets, untrusted } = openBook(options.book, "trusted");
+  const results = new Map(Object.entries(bookResults(book).requirements));
+  const waiting = untrusted.flatMap((worksheet) => requirementsOf(worksheet).map((id) => ({ id, sheet: worksheet.name })));
+  const judged = book.requirements.map((one): Judged => {
+    const { row } = one;
+    const result = results.get(row.id);
+    const waits = waiting.filter(({ id }) => id === row.id).map(({ sheet }) => sheet);
     return {
       requirement: row.id,
       row,
-      verdict: result?.verdict ?? "not shown",
-      remedies: remediesOf(row, result, graph),
+      verdict: waits.length > 0 && result?.verdict !== "does not hold" ? "not judged" : (result?.verdict ?? "not shown"),
+      remedies: remediesOf(one, result, book),
+      waits,
       ...(result && { result }),
     };
   });
-  const literals = sheets.flatMap(({ worksheet, notebook }) =>
-    quantityLiterals(notebook).map((literal) => ({ sheet: worksheet.file, ...literal })),
+  const literals = file.worksheets.flatMap((worksheet) =>
+    quantityLiterals(readNotebook(worksheet.path)).map((literal) => ({ sheet: worksheet.file, ...literal })),
   );
-  const stale = sheets.filter(({ notebook }) => !hasRun(notebook)).map(({ worksheet }) => worksheet.file);
-  const plan = planRun(book, book.worksheets, false, design);
-  const unknown = book.worksheets.filter(({ name }) => plan.reasonToSkip(name, new Set()) === undefined).map(({ name }) => name);
-  const nodes = graph.graph.nodes();
+  const isFresh = book.stale.size === 0;
+  const nodes = book.graph.nodes();
   const prompts = sheets.flatMap(({ worksheet, notebook }) =>
     notebook.cells.flatMap((cell) =>
       cell.cell_type === "markdown"
@@ -53,25 +58,21 @@ export async function check({ options }: Command, streams: Streams): Promise<num
         : [],
     ),
   );
-  const text = [...textProblems(sheets), ...prompts];
-  const found = [
-    ...findings(
-      sheets.map(({ notebook }) => notebook),
-      design.readings,
-      graph,
-    ),
-    ...unknownFigures(design, graph),
-  ];
+  // Text, decisions, assumptions and readings reach into any sheet: they are judged when all of them stand.
+  const text = isFresh ? [...textProblems(book, sheets), ...prompts] : [];
+  const found = isFresh ? [...findings(book), ...unknownFigures(book)] : [];
   const wrong =
+    !isFresh ||
     literals.length + text.length > 0 ||
     judged.some(({ verdict }) => verdict === "does not hold") ||
     found.some(({ weight }) => weight === "wrong");
-  const open = unknown.length > 0 || judged.some(({ verdict }) => verdict === "not shown") || found.length > 0;
+  const open = judged.some(({ verdict }) => verdict === "not shown") || found.length > 0;
   const ok = !wrong && !(options.strict && open);
+  const { stale } = book;
   streams.out(
     options.json
-      ? `${JSON.stringify({ ok, requirements: judged.map(asData), findings: found, literals, text, notRun: stale, notFresh: unknown }, null, 1)}\n`
-      : report({ judged, literals, text, stale, unknown, found }),
+      ? `${JSON.stringify({ ok, stale: Object.fromEntries(stale), requirements: judged.map(asData), findings: found, literals, text }, null, 1)}\n`
+      : report({ judged, literals, text, found, book }),
   );
   return ok ? exitCodes.done : exitCodes.failed;
 }
@@ -80,26 +81,36 @@ interface Found {
   readonly judged: readonly Judged[];
   readonly literals: readonly (Literal & { readonly sheet: string })[];
   readonly text: readonly TextProblem[];
-  readonly stale: readonly string[];
-  readonly unknown: readonly string[];
   readonly found: readonly Finding[];
+  readonly book: Book;
 }
 
-function remediesOf(row: RequirementRow, result: RequirementResult | undefined, book: BookGraph): Remedy[] {
+/** Requirements that a sheet answers, by its outputs, which are used for nothing else; none of outputs that cannot be read. */
+function requirementsOf({ name, path }: Worksheet): string[] {
+  try {
+    const stored = storedDisplays(readNotebook(path), name);
+    return stored.flatMap(({ display: { block } }) => (block.type === "requirement" ? [block.requirement] : []));
+  } catch (error) {
+    if (error instanceof WorkingsError) return [];
+    throw error;
+  }
+}
+
+function remediesOf({ row, answers }: Answered, result: RequirementResult | undefined, { evaluation }: Book): Remedy[] {
   if (result?.verdict !== "does not hold") return [];
-  return book.answers
-    .filter(({ requirement }) => requirement === row.id)
-    .flatMap(({ node }) => remedies(book.evaluation, { node, limit: row.limit, judged: row.judged }));
+  const failing = answers.filter((_, index) => result.answers[index]?.verdict === "does not hold");
+  return failing.flatMap(({ node }) => remedies(evaluation, { node, limit: row.limit, judged: row.judged }));
 }
 
 /** Figures of the product's blocks that neither the design file states nor a sheet computes. */
-function unknownFigures(design: Pick<Design, "blocks" | "paths">, { graph, published }: BookGraph): Finding[] {
+function unknownFigures(book: Book): Finding[] {
+  const { graph, published, design } = book;
   const stated = new Set(design.paths());
   const known = [...published.keys(), ...graph.nodes().flatMap((node) => ("path" in node ? [node.path] : []))];
   return design.blocks.flatMap((block) =>
     (["voltage", "efficiency", "loses", "draws"] as const).flatMap((key): Finding[] => {
       const name = block[key];
-      if (name === undefined || published.has(name) || graph.has(name) || stated.has(name)) return [];
+      if (name === undefined || candidates(book, name).length > 0 || stated.has(name.replace(/^givens\./, ""))) return [];
       const [near] = nearest(name, known, 1);
       return [
         {
@@ -111,33 +122,42 @@ function unknownFigures(design: Pick<Design, "blocks" | "paths">, { graph, publi
   );
 }
 
-function asData({ requirement, verdict, result, row, remedies: found }: Judged): object {
+function asData({ requirement, verdict, result, row, remedies: found, waits }: Judged): object {
   return {
     requirement,
     statement: row.statement,
     limit: row.text,
     place: row.place,
-    ...(result ?? { verdict }),
+    ...result,
+    verdict,
+    ...(waits.length > 0 && { waitsFor: waits }),
     ...(found.length > 0 && { remedies: found }),
   };
 }
 
-function report({ judged, literals, text, stale, unknown, found }: Found): string {
+function report({ judged, literals, text, found, book }: Found): string {
   const width = Math.max(0, ...judged.map(({ requirement }) => requirement.length));
   const count = (word: string) => judged.filter(({ verdict }) => verdict === word).length;
+  const { stale } = book;
+  const notJudged = count("not judged");
   return [
-    ...judged.flatMap((one) => [line(one, width), ...one.remedies.map(({ text }) => `${" ".repeat(width + 2)}${text}`)]),
-    `${judged.length} requirements: ${count("holds") + count("holds for 95 %")} hold, ${count("does not hold")} do not hold, ${count("not shown")} not shown by any sheet`,
+    ...(stale.size > 0 ? [staleLines(book).trimEnd()] : []),
+    ...judged.flatMap((one) => [
+      line(one, width),
+      ...otherAnswers(one, width),
+      ...one.remedies.map(({ text }) => `${" ".repeat(width + 2)}${text}`),
+    ]),
+    `${judged.length} requirements: ${count("holds") + count("holds for 95 %")} hold, ${count("does not hold")} do not hold, ${count("not shown")} not shown by any sheet${notJudged > 0 ? `, ${notJudged} not judged: a sheet that answers them is not fresh` : ""}`,
     ...found.map((finding) => finding.text),
-    ...(unknown.length > 0 ? [`not known to stand as they are: ${unknown.join(", ")}; workings run brings them up to date`] : []),
-    ...stale.map((file) => `${file} has cells without outputs of a run: its requirements are not shown until workings run`),
     ...literals.map(
       ({ sheet, cell, id, line: row, column, message }) => `${sheet}, cell ${cell} (id ${id}), line ${row}:${column}: ${message}`,
     ),
     ...text.map(({ sheet, id, line: row, message }) => `${sheet}, text (cell id ${id}), line ${row}: ${message}`),
-    text.length === 0
-      ? "every number bound to a result in the text is the computed one, every prompt can be followed"
-      : `${text.length} ${text.length === 1 ? "number or prompt" : "numbers and prompts"} in the text not borne out by the book`,
+    stale.size > 0
+      ? "numbers and prompts in the text, decisions, assumptions and readings are judged when every sheet is fresh"
+      : text.length === 0
+        ? "every number bound to a result in the text is the computed one, every prompt can be followed"
+        : `${text.length} ${text.length === 1 ? "number or prompt" : "numbers and prompts"} in the text not borne out by the book`,
     literals.length === 0
       ? "no quantity is typed into a cell"
       : `${literals.length} ${literals.length === 1 ? "quantity is" : "quantities are"} typed into cells`,
@@ -145,11 +165,24 @@ function report({ judged, literals, text, stale, unknown, found }: Found): strin
   ].join("\n");
 }
 
-function line({ requirement, verdict, result, row }: Judged, width: number): string {
-  const figures =
-    result &&
-    `${measured(result.deciding, result.unit)} (${result.judged}), limit ${row.text}, margin ${measured(result.margin, result.unit)}, ${result.sheet}`;
-  return `${requirement.padEnd(width)}  ${verdict.padEnd("holds for 95 %".length)}  ${figures ?? row.statement}`;
+function line({ requirement, verdict, result, row, waits }: Judged, width: number): string {
+  const known = result && verdict !== "not judged" ? figures(result, row, result.judged) : undefined;
+  const words = verdict === "not judged" ? `${waits.join(", ")} not fresh; limit ${row.text}` : (known ?? row.statement);
+  return `${requirement.padEnd(width)}  ${verdict.padEnd("holds for 95 %".length)}  ${words}`;
+}
+
+/** Where several sheets answer, all of them are told; the first line is of the one that decides. */
+function otherAnswers({ result, row, verdict }: Judged, width: number): string[] {
+  if (result === undefined || result.answers.length < 2 || verdict === "not judged") return [];
+  const indent = " ".repeat(width + 2);
+  return result.answers.map(
+    (answer) => `${indent}${answer.verdict.padEnd("holds for 95 %".length)}  ${figures(answer, row, result.judged)}`,
+  );
+}
+
+function figures({ deciding, margin, unit, sheet, outside }: Answer, row: RequirementRow, judged: string): string {
+  const words = [`${measured(deciding, unit)} (${judged})`, `limit ${row.text}`, `margin ${measured(margin, unit)}`, sheet];
+  return [...words, outsideText({ outside })].filter((text) => text !== undefined).join(", ");
 }
 
 const measured = (x: number, unit: string) => `${Number(x.toPrecision(4))}${unit === "1" ? "" : ` ${unit}`}`;

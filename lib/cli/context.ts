@@ -1,45 +1,88 @@
 /** What every command starts from: the book, its sheets' notebooks, its design. */
-import { statSync } from "node:fs";
+import { readFileSync, statSync } from "node:fs";
 import { join, relative, resolve, sep } from "node:path";
-import { type Book, findBook, readBook, sheetName, type Worksheet } from "../book/book";
+import { type Book, makeBook } from "../book/book";
+import { type BookFile, readBookFile, type Worksheet } from "../book/book-file";
+import { type ReadDesign, Standing } from "../book/standing";
 import { nearest } from "../design/nearest";
-import { readDesign } from "../design/read";
-import { readReferences } from "../design/reference";
 import type { Design } from "../design/types";
 import { type Notebook, readNotebook } from "../kernel/notebook";
+import { hashOfBytes } from "../kernel/reads";
 import { WorkingsError } from "../quantity/error";
-import { filesBeside, referenceTexts } from "../sheet/project";
-import { readText } from "../sheet/text-file";
+import { fileBeside, findBook, readDesignFile, sheetName } from "../sheet/project";
+import { keptOf } from "./keeping";
+import { libraryHash } from "./library";
 
-export function openBook(named: string | undefined): Book {
-  if (named === undefined) return readBook(findBook(process.cwd()));
+export function openBookFile(named: string | undefined): BookFile {
+  if (named === undefined) return readBookFile(findBook(process.cwd()));
   const isFolder = statSync(named, { throwIfNoEntry: false })?.isDirectory() === true;
-  return readBook(isFolder ? findBook(named) : named);
+  return readBookFile(isFolder ? findBook(named) : named);
 }
 
 /** The book's design, or another one given on the command line. */
-export function openDesign(book: Book, other?: string): Design {
-  const path = other === undefined ? book.design : resolve(other);
-  let text: string;
-  try {
-    text = readText(path);
-  } catch (error) {
-    throw new WorkingsError("usage", `cannot read the design file ${path}: ${(error as Error).message}`, { place: path });
-  }
-  return readDesign(text, inBook(book, path), readReferences(referenceTexts(book.root)), filesBeside(path, book.root));
+export function openDesign(file: BookFile, other?: string): ReadDesign {
+  const path = other === undefined ? file.design : resolve(other);
+  const texts = new Map<string, string>();
+  return { design: readDesignFile(path, file.root, (name, text) => texts.set(name, hashOfBytes(text))), texts };
+}
+
+export function standingOf(file: BookFile, design: ReadDesign): Standing {
+  return new Standing(file, design, buildPath(file, "fresh.json"), libraryHash());
+}
+
+/** A book as the commands find it. */
+export interface Opened {
+  readonly file: BookFile;
+  readonly design: Design;
+  readonly book: Book;
+  /** Those of the book. */
+  readonly sheets: readonly ReadSheet[];
+  /** Sheets that do not stand, or that take from such. */
+  readonly untrusted: readonly Worksheet[];
+}
+
+/** `trusted`: only the sheets whose outputs stand, and those of all that they take from. */
+export function openBook(named: string | undefined, which: "all" | "trusted" = "all"): Opened {
+  const file = openBookFile(named);
+  const read = openDesign(file);
+  const standing = standingOf(file, read);
+  const stale = standing.stale();
+  const trusted = standing.trusted(stale);
+  const isWanted = ({ name }: { readonly name: string }) => which === "all" || trusted.has(name);
+  const wanted = file.worksheets.filter(isWanted);
+  const sheets = wanted.map((worksheet) => ({
+    name: worksheet.name,
+    worksheet,
+    notebook: readNotebook(worksheet.path),
+    picture: (path: string) => readFileSync(fileBeside(worksheet.path, path, [file.root])),
+  }));
+  return {
+    file,
+    sheets,
+    book: makeBook({ title: file, design: read.design, sheets, stale, from: keptOf(file) }),
+    design: read.design,
+    untrusted: file.worksheets.filter(({ name }) => !trusted.has(name)),
+  };
+}
+
+/** What every command says first of a book that is not fresh. */
+export function staleLines({ stale }: Pick<Book, "stale">): string {
+  if (stale.size === 0) return "";
+  const lines = [...stale].map(([sheet, reasons]) => `  ${sheet}: ${reasons.join("; ")}\n`);
+  return `not fresh (workings run brings it up to date):\n${lines.join("")}`;
 }
 
 /** The path from the book's folder, with forward slashes. */
-export function inBook(book: Book, path: string): string {
+export function inBook(book: BookFile, path: string): string {
   return relative(book.root, path).split(sep).join("/");
 }
 
-export function buildPath(book: Book, name: string): string {
+export function buildPath(book: BookFile, name: string): string {
   return join(book.root, "build", name);
 }
 
 /** The named sheets in the book's order; all of them for no names. Throws WorkingsError "usage" for a name that is none. */
-export function chooseSheets(book: Book, names: readonly string[]): readonly Worksheet[] {
+export function chooseSheets(book: BookFile, names: readonly string[]): readonly Worksheet[] {
   const known = book.worksheets.map(({ name }) => name);
   const asked = names.map((text) => {
     const name = sheetName(text);
@@ -57,8 +100,4 @@ export interface ReadSheet {
   readonly name: string;
   readonly worksheet: Worksheet;
   readonly notebook: Notebook;
-}
-
-export function readSheets(book: Book): ReadSheet[] {
-  return book.worksheets.map((worksheet) => ({ name: worksheet.name, worksheet, notebook: readNotebook(worksheet.path) }));
 }

@@ -1,32 +1,23 @@
 /** What the runs of the sheets and earlier commands have found, so that no command computes again what is known. */
+import { join } from "node:path";
 import type { Evaluation } from "../analysis/evaluation";
-import type { Book } from "../book/book";
-import { type BookGraph, bookGraph } from "../book/graph";
+import type { BookFile } from "../book/book-file";
 import { type Keeping, keep, kept } from "../kernel/kept";
-import { buildPath, type ReadSheet } from "./context";
-import { libraryHash } from "./plan";
+import { libraryHash } from "./library";
 
 /** Of the book as a whole, beside those of its sheets, whose names have no dot. */
 const whole = "the.book";
 
 /** Where to keep what a sheet's run has found. */
-export function keepingOf(book: Book, sheet: string): Keeping {
-  return { path: buildPath(book, `found/${sheet}.bin`), stamp: `${libraryHash()} ${process.version}` };
+export function keepingOf(book: BookFile, sheet: string): Keeping {
+  return { path: join(book.root, "build/found", `${sheet}.bin`), stamp: `${libraryHash()} ${process.version}` };
 }
 
 /** What is known of the book, as evaluations to take over from. */
-export function keptOf(book: Book): Evaluation[] {
+export function keptOf(book: BookFile): Evaluation[] {
   return [whole, ...book.worksheets.map(({ name }) => name)].flatMap((name) => kept(keepingOf(book, name)) ?? []);
 }
 
-/** The graph of the book's outputs, and an evaluation that begins with what is known. */
-export function graphOf(book: Book, sheets: readonly ReadSheet[]): BookGraph {
-  return bookGraph(
-    sheets.map(({ notebook }) => notebook),
-    keptOf(book),
-  );
-}
-
-export function keepWhole(book: Book, { found }: Evaluation): void {
+export function keepWhole(book: BookFile, { found }: Evaluation): void {
   keep(keepingOf(book, whole), found);
 }

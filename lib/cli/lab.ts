@@ -2,9 +2,9 @@
 import { spawn, spawnSync } from "node:child_process";
 import { statSync } from "node:fs";
 import { delimiter, dirname, join, resolve } from "node:path";
-import { findBook } from "../book/book";
 import { type Registered, registerKernel } from "../kernel/kernelspec";
 import { WorkingsError } from "../quantity/error";
+import { findBook } from "../sheet/project";
 import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 

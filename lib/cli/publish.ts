@@ -1,64 +1,50 @@
 /** `workings publish`: the document, from the outputs that the notebooks hold. */
-import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
-import { Evaluation } from "../analysis/evaluation";
-import type { Book } from "../book/book";
-import { bookResults } from "../book/results";
+import type { BookFile } from "../book/book-file";
 import { pageAssets } from "../document/assets";
 import { csvFiles } from "../document/export/csv";
 import { type MarkdownFiles, markdownFiles } from "../document/export/markdown-book";
 import { missingPictures, prepareBook } from "../document/publish";
 import { renderPage } from "../document/render-page";
-import type { Graph } from "../graph/graph";
 import { hasRun } from "../kernel/notebook";
 import { writeFolder, writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
-import { fileBeside } from "../sheet/project";
-import { buildPath, inBook, openBook, openDesign, readSheets } from "./context";
+import { buildPath, inBook, openBook, staleLines } from "./context";
 import type { Interrupt } from "./interrupt";
-import { keepWhole, keptOf } from "./keeping";
+import { keepWhole } from "./keeping";
 import { printPdf } from "./pdf";
 import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
 export async function publish({ options }: Command, streams: Streams, interrupt: Pick<Interrupt, "watch">): Promise<number> {
-  const book = openBook(options.book);
-  const design = openDesign(book);
-  const sheets = readSheets(book);
+  const { file, book, sheets } = openBook(options.book);
+  streams.error(staleLines(book));
+  if (book.stale.size > 0 && options.stale !== true) {
+    streams.error("nothing is published; workings publish --stale publishes it all the same, with a stamp on every page\n");
+    return exitCodes.failed;
+  }
   for (const { notebook, worksheet } of sheets)
     if (!hasRun(notebook))
       throw new WorkingsError("usage", `${worksheet.file} has cells without outputs of a run: workings run ${worksheet.name} first`, {
         place: worksheet.file,
       });
-  const inputs = sheets.map(({ name, notebook, worksheet }) => ({
-    name,
-    notebook,
-    picture: (path: string) => readFileSync(fileBeside(worksheet.path, path, [book.root])),
-  }));
-  let evaluation: Evaluation | undefined;
-  const evaluate = (graph: Graph): Evaluation => {
-    evaluation = new Evaluation(graph, { from: keptOf(book) });
-    return evaluation;
-  };
-  const prepared = prepareBook({ book, sheets: inputs, design, evaluate });
+  const prepared = prepareBook(book);
   const missing = missingPictures(prepared);
   if (missing.length > 0) throw new WorkingsError("usage", `the document lacks what its text shows:\n${missing.join("\n")}`);
   const page = pageAssets();
   const html = renderPage(prepared.content, page);
   interrupt.watch();
-  if (evaluation !== undefined) keepWhole(book, evaluation);
-  const path = options.output === undefined ? buildPath(book, `${fileName(design.name)}.html`) : resolve(options.output);
-  const written = [write(book, path, html)];
+  keepWhole(file, book.evaluation);
+  const path = options.output === undefined ? buildPath(file, `${fileName(book.design.name)}.html`) : resolve(options.output);
+  const written = [write(file, path, html)];
   const stem = path.replace(/\.html?$/i, "");
-  if (options.csv === true) {
-    const tables = csvFiles({ sheets: inputs, design, results: bookResults(book, sheets) });
-    for (const [name, text] of Object.entries(tables)) written.push(write(book, `${stem}-${name}.csv`, text));
-  }
-  if (options.markdown === true) written.push(writePages(book, stem, markdownFiles(prepared, page.style)));
-  if (options.pdf === true) written.push(write(book, `${stem}.pdf`, printPdf(path)));
+  if (options.csv === true)
+    for (const [name, text] of Object.entries(csvFiles(book))) written.push(write(file, `${stem}-${name}.csv`, text));
+  if (options.markdown === true) written.push(writePages(file, stem, markdownFiles(prepared, page.style)));
+  if (options.pdf === true) written.push(write(file, `${stem}.pdf`, printPdf(path)));
   streams.out(
     options.json
-      ? `${JSON.stringify({ ok: true, ...written[0], files: written }, null, 1)}\n`
+      ? `${JSON.stringify({ ok: true, stale: Object.fromEntries(book.stale), ...written[0], files: written }, null, 1)}\n`
       : written.map(({ file, kilobytes, changed }) => `${file}  ${kilobytes} kB${changed ? "" : ", as before"}\n`).join(""),
   );
   return exitCodes.done;
@@ -70,13 +56,13 @@ interface Written {
   readonly kilobytes: number;
 }
 
-function write(book: Book, path: string, content: string | Uint8Array): Written {
+function write(book: BookFile, path: string, content: string | Uint8Array): Written {
   const changed = writeWhole(path, content);
   const file = inBook(book, path).startsWith("..") ? path : inBook(book, path);
   return { file, changed, kilobytes: Math.round(Buffer.byteLength(content) / 1000) };
 }
 
-function writePages(book: Book, folder: string, files: MarkdownFiles): Written {
+function writePages(book: BookFile, folder: string, files: MarkdownFiles): Written {
   const changed = writeFolder(folder, files);
   const kilobytes = Math.round(Object.values(files).reduce((sum, content) => sum + Buffer.byteLength(content), 0) / 1000);
   return { file: `${inBook(book, folder).startsWith("..") ? folder : inBook(book, folder)}/`, changed, kilobytes };

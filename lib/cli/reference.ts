@@ -1,12 +1,12 @@
 /** `workings reference`: every public formula and model in one document, its examples run on the way. */
 import { join, resolve } from "node:path";
-import { findBook } from "../book/book";
 import { readExamples } from "../design/examples";
 import { exampleTexts, pageAssets } from "../document/assets";
 import { renderReference } from "../document/reference/reference";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
-import { openBook } from "./context";
+import { findBook } from "../sheet/project";
+import { openBookFile } from "./context";
 import type { Interrupt } from "./interrupt";
 import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
@@ -32,5 +32,5 @@ function folderOf(named: string | undefined): string {
   } catch (error) {
     if (named === undefined && error instanceof WorkingsError) return process.cwd();
   }
-  return openBook(named).root;
+  return openBookFile(named).root;
 }

@@ -24,7 +24,7 @@ Options
   --design FILE    run: another design file through the same worksheets. Notebooks stay as they are; the results go
                    to build/results-<design>.json
   --all            run: every sheet, whatever is fresh
-  --strict         check: what is not shown, not confirmed or not known to be fresh fails as well
+  --strict         check: what is not shown or not confirmed fails as well
   --timeout S      run: time limit of one cell in seconds (120)
   --heap MIB       run: memory limit of a sheet in MiB (2048)
   --output FILE    publish, reference: where the document goes; other files beside it
@@ -32,13 +32,15 @@ Options
   --csv            publish: register of givens, results, requirements and parts as well, as tables for other programs;
                    text that a spreadsheet would compute (it begins with = + - or @) has ' before it
   --markdown       publish: the document as Markdown as well, a folder of files for a code host
+  --stale          publish: also a book that is not fresh; every page says so
   --json           one JSON object on standard output instead of text
   --help           this text
 
 Exit codes
   0    done; check: every requirement that a sheet computes holds, no decision, assumption or reading is contradicted,
        every number bound to a result in the text is the computed one, and no quantity is typed into a cell
-  1    a sheet failed, or check found one of these wrong; with --strict also where something is not shown;
+  1    a sheet failed, or check found one of these wrong or a sheet that is not fresh, or publish was asked for one
+       without --stale; check --strict also where something is not shown;
        lab: Jupyter ended with an error
   2    the command, the book, the design or a notebook cannot be used as it is
   3    a fault of this program
@@ -75,6 +77,7 @@ interface Options {
   readonly pdf?: boolean;
   readonly csv?: boolean;
   readonly markdown?: boolean;
+  readonly stale?: boolean;
 }
 
 export interface Command {
@@ -96,6 +99,7 @@ const flags = {
   pdf: { type: "boolean" },
   csv: { type: "boolean" },
   markdown: { type: "boolean" },
+  stale: { type: "boolean" },
   help: { type: "boolean", short: "h", default: false },
 } as const;
 
@@ -110,6 +114,7 @@ const only: Readonly<Record<string, readonly Command["name"][]>> = {
   pdf: ["publish"],
   csv: ["publish"],
   markdown: ["publish"],
+  stale: ["publish"],
 };
 
 const commands = ["run", "publish", "check", "why", "vary", "lab", "kernel", "reference"] as const;
@@ -150,6 +155,7 @@ export function parseCommand(words: readonly string[]): Command {
       ...(values.pdf === true && { pdf: true }),
       ...(values.csv === true && { csv: true }),
       ...(values.markdown === true && { markdown: true }),
+      ...(values.stale === true && { stale: true }),
       ...(timeout !== undefined && { timeout: timeout * 1000 }),
       ...(heap !== undefined && { heap }),
     },

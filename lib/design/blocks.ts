@@ -72,14 +72,14 @@ function reportUnknown(fields: Fields, key: (typeof links)[number], row: BlockRo
   }
 }
 
-/** A name of two parts that is no given is a result's, which the design file cannot know. */
+/** A name of two parts that is no given is a result's, which the design file cannot know. `givens.` and `sheets.` tell two of one name apart. */
 function reportNoGiven(
   fields: Fields,
   key: (typeof figures)[number],
   path: string | undefined,
   givens: ReadonlyMap<string, ReadGiven>,
 ): void {
-  if (path === undefined || givens.has(path) || /^[^.\s]+\.[^.\s]+$/.test(path)) return;
+  if (path === undefined || givens.has(path.replace(/^givens\./, "")) || /^(?:sheets\.)?[^.\s]+\.[^.\s]+$/.test(path)) return;
   fields.file.report(
     fields.node(key) ?? fields.map,
     `${key} of ${fields.subject} names no given: '${path}'`,

@@ -1,6 +1,6 @@
 /** Makes the book's document: one HTML file that needs nothing else, the same bytes for the same input. */
-import { Evaluation } from "../analysis/evaluation";
-import { Graph } from "../graph/graph";
+import type { Evaluation } from "../analysis/evaluation";
+import type { Book, BookDesign, Title } from "../book/book";
 import type { Provenance } from "../graph/node";
 import { compilePlot, renderPlot } from "../sheet/plot/plot";
 import { pageAssets } from "./assets";
@@ -8,33 +8,18 @@ import { renderBibliography, renderConventions, renderGlossary, renderQuestions,
 import { figurePrefix } from "./live/figures";
 import { productSection } from "./live/product";
 import { renderUnanswered } from "./live/requirements";
-import { bookData, type PlotMaker, type PublishedDesign, publishedNames } from "./model/assemble";
+import { bookData, type PlotMaker } from "./model/assemble";
 import { type BookData, type View, view } from "./model/book-data";
-import { allNodes, collectSheet, type Sheet, type SheetInput } from "./model/collect";
 import { part } from "./model/parts";
 import { readingOrder } from "./model/reading-order";
 import { contentHash } from "./policy";
-import { type BookInfo, type PageAssets, type PageContent, renderPage } from "./render-page";
+import { type PageAssets, type PageContent, renderPage } from "./render-page";
 import { renderAssumptions, renderParts } from "./sheet/roll-up";
 import { renderSheet, sheetTitle } from "./sheet/sheet";
 import { type Html, html, trusted, unescaped } from "./text/html";
 import { resolver } from "./text/links";
 import { withoutSources } from "./text/math";
 import { citation, sourceNumbers } from "./text/sources";
-
-export interface PublishInput {
-  readonly book: BookInfo;
-  /** In reading order; notebooks as parsed JSON, not trusted. */
-  readonly sheets: readonly SheetInput[];
-  readonly design: PublishedDesign;
-  /** Default: dist/page.js and dist/page.css. */
-  readonly page?: PageAssets;
-  readonly plots?: PlotMaker;
-  /** Default: a new evaluation, which computes everything. */
-  readonly evaluate?: (graph: Graph) => Evaluation;
-}
-
-const afresh = (graph: Graph): Evaluation => new Evaluation(graph);
 
 const plotMaker: PlotMaker = { compile: compilePlot, render: renderPlot };
 
@@ -45,19 +30,15 @@ export interface PreparedBook {
   readonly back: readonly { readonly id: string; readonly title: string; readonly markup: Html }[];
 }
 
-/**
- * The parts of the document. Numbers are evaluated here, from the nodes in the notebooks' outputs; nothing of an
- * output is trusted as markup. Throws where an output names a node that no output holds, or two outputs define one
- * node differently.
- */
-export function prepareBook({ book, sheets: inputs, design, plots = plotMaker, evaluate = afresh }: PublishInput): PreparedBook {
-  const collected = inputs.map(collectSheet);
-  const evaluation = evaluate(Graph.from(allNodes(collected)));
-  const data = bookData(collected, design, evaluation, plots);
+/** The parts of the document. Nothing of an output is trusted as markup. */
+export function prepareBook(book: Book, plots: PlotMaker = plotMaker): PreparedBook {
+  const { evaluation, design } = book;
+  const data = bookData(book, plots);
   const shown = view(data, evaluation, (ref) => drawPlot(data, ref, evaluation, plots));
-  const { sheets, back } = bookParts(collected, shown, design);
+  const { sheets, back } = bookParts(book, shown);
   const content = {
-    book: shownOf(book),
+    book: shownOf(book.title),
+    stale: [...book.stale],
     design: { fileName: design.fileName, name: design.name, revision: design.revision },
     body: trusted(withoutSources(html`${sheets.map(({ markup }) => markup)}${back.map(({ markup }) => markup)}`.text)),
     data: { ...data, laws: Object.fromEntries(Object.entries(data.laws).map(([latex, law]) => [latex, withoutSources(law)])) },
@@ -77,7 +58,7 @@ export function missingPictures({ content }: PreparedBook): string[] {
 }
 
 /** What the document shows of book.yaml: not the folder that it lies in. */
-function shownOf({ title, revision, preparedBy, checkedBy, language }: BookInfo): BookInfo {
+function shownOf({ title, revision, preparedBy, checkedBy, language }: Title): Title {
   return {
     title,
     revision,
@@ -87,9 +68,9 @@ function shownOf({ title, revision, preparedBy, checkedBy, language }: BookInfo)
   };
 }
 
-/** The document as HTML text; throws as {@link prepareBook} does. */
-export async function publishBook(input: PublishInput): Promise<string> {
-  return renderPage(prepareBook(input).content, input.page ?? pageAssets());
+/** The document as HTML text. */
+export function publishBook(book: Book, page: PageAssets = pageAssets(), plots?: PlotMaker): string {
+  return renderPage(prepareBook(book, plots).content, page);
 }
 
 function drawPlot(data: BookData, ref: string, evaluation: Evaluation, plots: PlotMaker): string {
@@ -98,11 +79,10 @@ function drawPlot(data: BookData, ref: string, evaluation: Evaluation, plots: Pl
   return plots.render(block, evaluation, figurePrefix(ref));
 }
 
-function bookParts(sheets: readonly Sheet[], shown: View, design: PublishedDesign): Pick<PreparedBook, "sheets" | "back"> {
+function bookParts({ sheets, design, published }: Book, shown: View): Pick<PreparedBook, "sheets" | "back"> {
   const numbers = sourceNumbers(shown.book.nodes);
   const cite = (provenance: Provenance) => citation(provenance, design.sources, numbers.get(provenance.source));
   const order = readingOrder(sheets, shown);
-  const published = publishedNames(sheets);
   const articles = sheets.map((sheet) => ({
     name: sheet.name,
     title: sheetTitle(sheet),
@@ -122,7 +102,7 @@ function bookParts(sheets: readonly Sheet[], shown: View, design: PublishedDesig
 }
 
 /** Where the design file (or a reference table) states a given, in words for the register; undefined where it no longer does, since the notebooks were run. */
-function placeIn(design: PublishedDesign, path: string): string | undefined {
+function placeIn(design: BookDesign, path: string): string | undefined {
   try {
     const [, file, line] = /^(.*?):(\d+)(?::\d+)?$/.exec(design.place(path)) ?? [];
     return file === undefined ? design.place(path) : `${file === design.fileName ? "" : `${file}, `}line\u00a0${line}`;

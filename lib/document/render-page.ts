@@ -1,16 +1,9 @@
 /** The whole page around its parts: head with policy, title block, navigation, sheets, back matter, program. */
 
+import type { Title } from "../book/book";
+import { type Stale, staleBanner, staleLine } from "./front/stale";
 import { contentPolicy, inline, packedJson } from "./policy";
 import { anchor, type Html, html, trusted } from "./text/html";
-
-/** What book.yaml says of the book. */
-export interface BookInfo {
-  readonly title: string;
-  readonly revision: string;
-  readonly preparedBy?: string;
-  readonly checkedBy?: string;
-  readonly language?: string;
-}
 
 export interface PageAssets {
   /** The bundled program of the live page. */
@@ -21,7 +14,9 @@ export interface PageAssets {
 }
 
 export interface PageContent {
-  readonly book: BookInfo;
+  readonly book: Title;
+  /** Sheets whose outputs do not stand, with the reasons. */
+  readonly stale: Stale;
   readonly design: { readonly fileName: string; readonly name: string; readonly revision: string };
   readonly hash: string;
   readonly sheets: readonly { readonly name: string; readonly title: string }[];
@@ -47,6 +42,7 @@ export function renderPage(content: PageContent, assets: PageAssets): string {
 <title>${book.title}, revision ${book.revision}</title>
 <style>${trusted(style)}</style><style>${trusted(footer)}</style></head>
 <body><a class="skip" href="#content">Skip to the content</a>
+${staleBanner(content.stale)}
 ${titleBlock(content)}
 <main id="content" tabindex="-1">
 <div id="find" class="find" role="search" hidden></div>
@@ -79,9 +75,10 @@ function contents({ sheets, back }: PageContent): Html {
 }
 
 /** Revision and content hash at the foot of each printed page. */
-function footerStyle({ book, hash }: PageContent): string {
+function footerStyle({ book, hash, stale }: PageContent): string {
   const text = cssString(`${book.title} · revision ${book.revision} · content ${hash}`);
-  return `@page{@bottom-left{content:${text}}@bottom-right{content:counter(page) " / " counter(pages)}}`;
+  const stamp = stale.length === 0 ? "" : `@page{@top-center{content:${cssString(staleLine(stale))};color:#b00020;font-weight:bold}}`;
+  return `${stamp}@page{@bottom-left{content:${text}}@bottom-right{content:counter(page) " / " counter(pages)}}`;
 }
 
 /** A CSS string in which every character that is not a letter or digit is escaped by its code. */

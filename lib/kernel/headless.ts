@@ -10,7 +10,8 @@ import { type CellEngine, type EngineRun, openEngine } from "./engine";
 import { failureHere, type Scene, throwFailure } from "./failure";
 import { keep } from "./kept";
 import { framesOf } from "./positions";
-import { channel, type Engine, type Failure, type Job, jobs, type Message } from "./protocol";
+import { channel, type Engine, type Failure, type Job, jobs, type Message, type Used } from "./protocol";
+import { Reads } from "./reads";
 import { Traces } from "./traces";
 
 const exit = process.exit.bind(process);
@@ -22,6 +23,8 @@ export class Headless {
   private grace: NodeJS.Timeout | undefined;
   private run: EngineRun | undefined;
   private keepFound: () => void = () => undefined;
+  private readonly reads = new Reads(__dirname);
+  private readonly asked = new Set<string>();
   private readonly engine: CellEngine;
   private readonly traces: Traces;
   private readonly unref: (timer: NodeJS.Timeout) => void;
@@ -52,6 +55,7 @@ export class Headless {
     const run = this.engine.open();
     this.run = run;
     this.listenForFound(job);
+    this.listenForUse(job);
     for (const jobCell of job.cells) {
       const { cell, id } = jobCell;
       this.cell = cell;
@@ -77,6 +81,16 @@ export class Headless {
       this.keepFound = () => keep(keeping, found());
     };
     Object.assign(globalThis, { [Symbol.for("workings.keep")]: offer });
+  }
+
+  private listenForUse({ root }: Job): void {
+    this.reads.begin(root);
+    this.asked.clear();
+    Object.assign(globalThis, { [Symbol.for("workings.asked")]: (asked: string) => void this.asked.add(asked) });
+  }
+
+  private get used(): Used {
+    return { asked: [...this.asked].sort(), files: this.reads.files };
   }
 
   /** Not counted as open work: when nothing else is, Node says "beforeExit" at once. */
@@ -123,14 +137,14 @@ export class Headless {
     const { failure } = this;
     clearTimeout(this.grace);
     if (failure === undefined) this.keepFound();
-    for (const key of ["workings.cell", "workings.keep"]) Reflect.deleteProperty(globalThis, Symbol.for(key));
+    for (const key of ["workings.cell", "workings.keep", "workings.asked"]) Reflect.deleteProperty(globalThis, Symbol.for(key));
     const left = this.engine.hasOwnFiles ? "files of its own" : this.traces.left();
     if (left === undefined && !isFull()) {
       this.stage = "over";
       this.run = undefined;
       this.failure = undefined;
       this.traces.forgetModules();
-      send(failure === undefined ? { type: "done", warnings: [], again: true } : { type: "failed", failure, again: true });
+      send(failure === undefined ? { type: "done", warnings: [], used: this.used, again: true } : { type: "failed", failure, again: true });
       this.next();
     } else if (failure === undefined) this.leave([]);
     else this.fail(failure);
@@ -139,7 +153,7 @@ export class Headless {
   private leave(warnings: readonly string[]): void {
     if (this.stage === "over") return;
     this.stage = "over";
-    send({ type: "done", warnings, again: false });
+    send({ type: "done", warnings, used: this.used, again: false });
     exit(0);
   }
 

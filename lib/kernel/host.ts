@@ -9,7 +9,7 @@ import { Kernel } from "./kernel";
 import type { Ran } from "./kernel-process";
 import { jobCells, type NativeCells } from "./native/native-cells";
 import { codeCells, formatNotebook, isBlank, type Notebook, parseNotebook, readNotebookText, writeNotebook } from "./notebook";
-import type { FailureKind, Job } from "./protocol";
+import type { FailureKind, Job, Used } from "./protocol";
 import { type SheetError, sheetError } from "./sheet-error";
 
 export interface RunOptions {
@@ -37,12 +37,14 @@ export interface RunOptions {
   readonly keep?: Keeping;
   /** Runs cells without tslab where it can. Default: tslab runs them. */
   readonly native?: NativeCells;
+  /** Folder of the book, of which is told what the sheet has read. Default: none. */
+  readonly root?: string;
   /** The kernel's built entry script. Default: beside this file. */
   readonly child?: string;
 }
 
 export type RunResult =
-  | { readonly ok: true; readonly notebook: Notebook; readonly changed: boolean; readonly warnings: readonly string[] }
+  | { readonly ok: true; readonly notebook: Notebook; readonly changed: boolean; readonly warnings: readonly string[]; readonly used: Used }
   | { readonly ok: false; readonly error: SheetError };
 
 /** Never rejects for anything the notebook or its folder does: every failure is an error value, and leaves the file as it was. */
@@ -67,10 +69,11 @@ export async function runNotebook(path: string, options: RunOptions = {}): Promi
     return { ok: false, error: sheetError(name, ran.failure, cells, cell === undefined ? "" : ran.outputs.printed(cell)) };
   }
   const finished = withOutputs(notebook, ran);
-  if (options.write === false) return { ok: true, notebook: finished, changed: false, warnings: ran.warnings };
+  const used = ran.used ?? { asked: [], files: {} };
+  if (options.write === false) return { ok: true, notebook: finished, changed: false, warnings: ran.warnings, used };
   try {
     if (formatNotebook(finished) !== text) options.onWrite?.();
-    return { ok: true, notebook: finished, changed: writeNotebook(path, text, finished), warnings: ran.warnings };
+    return { ok: true, notebook: finished, changed: writeNotebook(path, text, finished), warnings: ran.warnings, used };
   } catch (error) {
     if (!(error instanceof WorkingsError) || error.code !== "changed") return fail("write", error);
     const message = "the notebook was saved by someone else while it ran; it is left as it is now: run again";
@@ -87,6 +90,7 @@ async function run(path: string, notebook: Notebook, options: RunOptions): Promi
     cells: native ?? cells,
     grace: options.grace ?? 2_000,
     ...(options.keep && { keep: options.keep }),
+    ...(options.root !== undefined && { root: resolve(options.root) }),
   };
   const kernel = options.kernel ?? new Kernel();
   try {

@@ -5,7 +5,7 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import type { Readable, Writable } from "node:stream";
 import { largestOutput, Outputs } from "./outputs";
-import { channel, type Engine, type Failure, type Job, jobs, type Message } from "./protocol";
+import { channel, type Engine, type Failure, type Job, jobs, type Message, type Used } from "./protocol";
 
 /** Two notebooks with the same setting can share a process. */
 export interface Setting {
@@ -31,6 +31,8 @@ export interface JobOptions {
 export interface Ran {
   readonly outputs: Outputs;
   readonly warnings: readonly string[];
+  /** Present where it did not fail. */
+  readonly used?: Used;
   readonly failure?: Failure;
   /** Whether a cell was started. */
   readonly begun: boolean;
@@ -46,7 +48,7 @@ interface Task {
   readonly resolve: (ran: Ran) => void;
   readonly abort: () => void;
   cell: number;
-  verdict?: { readonly warnings: readonly string[]; readonly failure?: Failure };
+  verdict?: { readonly warnings: readonly string[]; readonly used?: Used; readonly failure?: Failure };
 }
 
 export class KernelProcess {
@@ -129,7 +131,8 @@ export class KernelProcess {
     else if (message.type === "stream") task.outputs.stream(task.cell, message.name, message.text);
     else if (message.type === "display") task.outputs.display(task.cell, message.display, message.update);
     else {
-      task.verdict = message.type === "failed" ? { warnings: [], failure: message.failure } : { warnings: message.warnings };
+      task.verdict =
+        message.type === "failed" ? { warnings: [], failure: message.failure } : { warnings: message.warnings, used: message.used };
       if (message.again) this.settle(task, task.verdict);
     }
     if (task.outputs.size > largestOutput)
@@ -161,11 +164,11 @@ export class KernelProcess {
     this.kill();
   }
 
-  private settle(task: Task, { warnings, failure }: NonNullable<Task["verdict"]>): void {
+  private settle(task: Task, { warnings, used, failure }: NonNullable<Task["verdict"]>): void {
     clearTimeout(this.timer);
     this.task = undefined;
     task.options.signal?.removeEventListener("abort", task.abort);
-    task.resolve({ outputs: task.outputs, warnings, begun: task.cell > 0, ...(failure && { failure }) });
+    task.resolve({ outputs: task.outputs, warnings, begun: task.cell > 0, ...(used && { used }), ...(failure && { failure }) });
   }
 
   private end(death: Failure): void {

@@ -5,6 +5,7 @@
  */
 import type { Keeping } from "./kept";
 import type { JsonObject } from "./python-json";
+import type { ReadFiles } from "./reads";
 
 export type Engine = "native" | "tslab";
 
@@ -35,6 +36,14 @@ export interface Job {
   readonly grace: number;
   /** Where to keep what the sheet's evaluation has found. */
   readonly keep?: Keeping;
+  /** Folder of the book: what the sheet reads of it is reported. */
+  readonly root?: string;
+}
+
+/** What a sheet has asked of the design and read from the disk. */
+export interface Used {
+  readonly asked: readonly string[];
+  readonly files: ReadFiles;
 }
 
 export interface DisplayData {
@@ -90,4 +99,4 @@ export type Message =
   | { readonly type: "settling" }
   | { readonly type: "failed"; readonly failure: Failure; readonly again: boolean }
   // `again`: the process is as it was, and waits for another job.
-  | { readonly type: "done"; readonly warnings: readonly string[]; readonly again: boolean };
+  | { readonly type: "done"; readonly warnings: readonly string[]; readonly used: Used; readonly again: boolean };

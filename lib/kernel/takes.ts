@@ -18,16 +18,18 @@ export interface Ties {
   readonly contributes: readonly string[];
   /** Roll-ups that it collects, with the cell. */
   readonly collects: readonly { readonly budget: string; readonly cell: number }[];
+  /** The worksheet that it opens, by literal name, with the cell. */
+  readonly opens: readonly { readonly name: string; readonly cell: number }[];
 }
 
-const calls = ["take", "confirm", "contribute", "collect"] as const;
+const calls = ["take", "confirm", "contribute", "collect", "worksheet"] as const;
 const speaking = new RegExp(`\\b(?:${calls.join("|")})\\s*\\(`);
 
-/** Reads `….take({ symbol: ["sheet.name", unit] })`, `….confirm("sheet.name", …)`, `….contribute("mass", …)` and `….collect("mass", …)`. */
+/** Reads `worksheet("name")`, `….take({ symbol: ["sheet.name", unit] })`, `….confirm("sheet.name", …)`, `….contribute("mass", …)` and `….collect("mass", …)`. */
 export function tiesOf(notebook: Notebook): Ties {
   // Few cells have ties: those that never say so need no compiler.
   const cells = codeCells(notebook).flatMap(({ source }, index) => (speaking.test(source) ? [{ source, cell: index + 1 }] : []));
-  if (cells.length === 0) return { takes: [], contributes: [], collects: [] };
+  if (cells.length === 0) return { takes: [], contributes: [], collects: [], opens: [] };
   const ts = loadTypeScript();
   const found = cells.flatMap(({ source, cell }) =>
     named(ts, ts.createSourceFile("cell.ts", source, ts.ScriptTarget.ES2022, true)).map((one) => ({ ...one, cell })),
@@ -37,6 +39,7 @@ export function tiesOf(notebook: Notebook): Ties {
     takes: [...texts("take"), ...texts("confirm")].flatMap(({ text, cell }) => takeOf(text, cell)).toSorted((a, b) => a.cell - b.cell),
     contributes: [...new Set(texts("contribute").map(({ text }) => text))],
     collects: texts("collect").map(({ text, cell }) => ({ budget: text, cell })),
+    opens: texts("worksheet").map(({ text, cell }) => ({ name: text, cell })),
   };
 }
 
@@ -71,6 +74,10 @@ function named(ts: typeof TypeScript, file: TypeScript.SourceFile): { call: stri
       if (call === "take" && first !== undefined) found.push(...firstTexts(ts, first).map((text) => ({ call, text })));
       else if ((calls as readonly string[]).includes(call) && first !== undefined && ts.isStringLiteralLike(first))
         found.push({ call, text: first.text });
+    }
+    if (ts.isCallExpression(node) && ts.isIdentifier(node.expression) && node.expression.text === "worksheet") {
+      const [first] = node.arguments;
+      if (first !== undefined && ts.isStringLiteralLike(first)) found.push({ call: "worksheet", text: first.text });
     }
     ts.forEachChild(node, visit);
   };

@@ -1,6 +1,5 @@
 /** The numbers in the text of a book's worksheets, held against the results in their outputs. */
-import { Evaluation } from "../analysis/evaluation";
-import { bookGraph } from "../book/graph";
+import type { Book } from "../book/book";
 import type { Notebook } from "../kernel/notebook";
 import { type BoundProblem, type BoundTargets, boundProblems } from "./bound";
 
@@ -11,8 +10,8 @@ export interface TextProblem extends BoundProblem {
 }
 
 /** Problems of every Markdown cell, in reading order. */
-export function textProblems(sheets: readonly { readonly name: string; readonly notebook: Notebook }[]): TextProblem[] {
-  const targets = targetsOf(sheets);
+export function textProblems(book: Book, sheets: readonly { readonly name: string; readonly notebook: Notebook }[]): TextProblem[] {
+  const targets = targetsOf(book);
   return sheets.flatMap(({ name, notebook }) =>
     notebook.cells
       .filter(({ cell_type }) => cell_type === "markdown")
@@ -20,9 +19,7 @@ export function textProblems(sheets: readonly { readonly name: string; readonly 
   );
 }
 
-function targetsOf(sheets: readonly { readonly notebook: Notebook }[]): BoundTargets {
-  const { graph, published } = bookGraph(sheets.map(({ notebook }) => notebook));
-  const evaluation = new Evaluation(graph);
+function targetsOf({ graph, published, evaluation }: Book): BoundTargets {
   return {
     published,
     has: (id) => graph.has(id),

@@ -85,10 +85,10 @@ function flagsOf(row: DecisionRow): string[] {
     .filter((cell) => cell.meets === false)
     .map((cell) =>
       cell.problem !== undefined
-        ? `The chosen alternative (${row.label}) has no ${cell.criterion.label}: ${cell.problem}.`
-        : `The chosen alternative (${row.label}) misses the limit on ${cell.criterion.label}.`,
+        ? `The chosen alternative “${row.label}” has no ${cell.criterion.label}: ${cell.problem}.`
+        : `The chosen alternative “${row.label}” misses the limit on ${cell.criterion.label}.`,
     );
   return row.dominatedBy === undefined
     ? missed
-    : [...missed, `The chosen alternative (${row.label}) is dominated by ${row.dominatedBy}: nowhere better, somewhere worse.`];
+    : [...missed, `The chosen alternative “${row.label}” is dominated by “${row.dominatedBy}”: nowhere better, somewhere worse.`];
 }

@@ -3,13 +3,13 @@
  * file states them now. So x − x is zero across sheets, and a changed given is felt even where a sheet has not run since.
  */
 import { existsSync, readdirSync } from "node:fs";
-import { basename, join } from "node:path";
+import { join } from "node:path";
 import { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
 import { dimension } from "../quantity/dimension";
 import { gainAsAsked } from "./asked-gain";
 import type { Display } from "./block";
-import { listedWorksheets } from "./project";
+import { listedWorksheets, sheetName } from "./project";
 import type { Session } from "./session";
 import { storedDisplays } from "./stored";
 import { readText } from "./text-file";
@@ -19,11 +19,6 @@ export interface OtherSheet {
   readonly file: string;
   readonly displays: readonly Display[];
   readonly graph: Graph;
-}
-
-/** `03-indicators.ipynb` → `indicators`: a sheet keeps its name when it is renumbered. */
-function nameOf(file: string): string {
-  return basename(file, ".ipynb").replace(/^\d+-/, "");
 }
 
 /** The worksheets that book.yaml lists; a notebook that merely lies beside them is none. Without book.yaml, all of the folder. */
@@ -37,24 +32,24 @@ function notebooksIn(folder: string): string[] {
 /** One sheet by name. Throws where the book has none of that name. */
 export function otherSheet(session: Session, folder: string, name: string): OtherSheet {
   const files = notebooksIn(folder);
-  const file = files.find((candidate) => nameOf(candidate) === name);
+  const file = files.find((candidate) => sheetName(candidate) === name);
   if (file !== undefined) return readSheet(folder, file);
   throw session.error(
     "worksheet",
-    `there is no worksheet "${name}" to take from; the book has ${files.map(nameOf).sort().join(", ") || "none"}`,
+    `there is no worksheet "${name}" to take from; the book has ${files.map(sheetName).sort().join(", ") || "none"}`,
   );
 }
 
 /** Every sheet of the book but the session's own, in order of file names. */
 export function otherSheets(session: Session, folder: string): OtherSheet[] {
   return notebooksIn(folder)
-    .filter((file) => nameOf(file) !== session.sheet)
+    .filter((file) => sheetName(file) !== session.sheet)
     .map((file) => readSheet(folder, file));
 }
 
 function readSheet(folder: string, file: string): OtherSheet {
-  const displays = storedDisplays(JSON.parse(readText(join(folder, file))) as object);
-  return { name: nameOf(file), file, displays, graph: Graph.from(displays.flatMap(({ nodes }) => nodes)) };
+  const displays = storedDisplays(JSON.parse(readText(join(folder, file))), sheetName(file)).map(({ display }) => display);
+  return { name: sheetName(file), file, displays, graph: Graph.from(displays.flatMap(({ nodes }) => nodes)) };
 }
 
 /** Adds a result of another sheet, with the graph behind it, to this one. */

@@ -163,9 +163,9 @@ function decisionLines(session: Session, block: DecisionBlock): string[] {
   const lines = rows.map((row) => {
     const values = row.cells.map(
       (cell) =>
-        `${cell.criterion.label} ${cell.text}${cell.problem !== undefined ? ` (${cell.problem})` : cell.meets === false ? " (misses its limit)" : ""}`,
+        `${cell.criterion.label} ${cell.text}${cell.problem !== undefined ? ` (${cell.problem})` : cell.meets === false ? " (misses its limit)" : ""}${cell.verdict?.outside === undefined ? "" : " (outside the range of a law)"}`,
     );
-    return `${row.chosen ? "→" : " "} ${row.label}: ${values.join("; ")}${row.dominatedBy === undefined ? "" : `; dominated by ${row.dominatedBy}`}`;
+    return `${row.chosen ? "→" : " "} ${row.label}: ${values.join("; ")}${row.dominatedBy === undefined ? "" : `; dominated by “${row.dominatedBy}”`}`;
   });
   return [block.question, ...lines, ...flags];
 }

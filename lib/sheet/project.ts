@@ -1,6 +1,6 @@
 /** Finds the book that a worksheet belongs to, its design file and the reference tables. */
 import { existsSync, readdirSync, realpathSync, statSync } from "node:fs";
-import { basename, dirname, isAbsolute, join, relative, resolve } from "node:path";
+import { basename, dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import { parseDocument } from "yaml";
 import type { ReadBeside } from "../design/locate";
 import { readDesign } from "../design/read";
@@ -27,7 +27,7 @@ export interface Project {
  */
 export function findProject(folder: string = process.cwd()): Project {
   const book = findBook(folder);
-  const root = dirname(dirname(book));
+  const root = rootOf(book);
   const file = process.env[designVariable] ?? designOf(book);
   const path = resolve(dirname(book), file);
   if (!existsSync(path)) {
@@ -37,9 +37,76 @@ export function findProject(folder: string = process.cwd()): Project {
       { place: book },
     );
   }
-  const name = relative(root, path).split("\\").join("/");
-  const design = readDesign(textOf(path, name), name, readReferences(referenceTexts(root)), filesBeside(path, root));
-  return { root, design, notebooks: dirname(book) };
+  return { root, design: telling(readDesignFile(path, root)), notebooks: dirname(book) };
+}
+
+/** Something that a sheet has asked of the design: `given rails.high`, `requirement led`, `decision decisions.brief.board`. */
+export type Asked = string;
+
+/** What the design says to that, word for word, but not where in the file. Throws "path" where it has no such thing. */
+export function askedText(design: Pick<Design, "text" | "requirement" | "decision">, asked: Asked): string {
+  const space = asked.indexOf(" ");
+  const [kind, name] = [asked.slice(0, space), asked.slice(space + 1)];
+  if (kind === "given") return design.text(name);
+  return JSON.stringify({ ...(kind === "requirement" ? design.requirement(name) : design.decision(name)), place: "" });
+}
+
+/** The design, which tells a runner that wants to know what is asked of it. */
+function telling(design: Design): Design {
+  const tell = (asked: Asked): void => {
+    const listener = (globalThis as Record<symbol, unknown>)[Symbol.for("workings.asked")];
+    if (typeof listener === "function") listener(asked);
+  };
+  const kinds = ["given", "requirement", "decision"] as const;
+  const asking = kinds.map((kind) => {
+    const value = (name: string) => {
+      tell(`${kind} ${name}`);
+      return design[kind](name);
+    };
+    return [kind, { value }] as const;
+  });
+  return Object.create(design, Object.fromEntries(asking)) as Design;
+}
+
+/** The book that a folder belongs to: `book.yaml` or `notebooks/book.yaml` there or in the nearest folder above. */
+export function findBook(folder: string): string {
+  for (let at = resolve(folder); ; at = dirname(at)) {
+    for (const candidate of [join(at, "book.yaml"), join(at, "notebooks", "book.yaml")]) if (existsSync(candidate)) return candidate;
+    if (dirname(at) === at) {
+      throw new WorkingsError(
+        "project",
+        `no book.yaml in ${folder}, its folder notebooks, or any folder above; put a book.yaml beside the notebooks (see DEVELOPERS.md, "Add a sheet"), or say which book with --book`,
+        { place: folder },
+      );
+    }
+  }
+}
+
+/** The folder of the project: it holds data/ and build/, and book.yaml either itself or in its folder notebooks. */
+export function rootOf(book: string): string {
+  const folder = dirname(resolve(book));
+  return basename(folder) === "notebooks" ? dirname(folder) : folder;
+}
+
+/** `03-indicators.ipynb` is the sheet `indicators`, and keeps that name when it is renumbered. */
+export function sheetName(file: string): string {
+  return basename(file)
+    .replace(/\.ipynb$/, "")
+    .replace(/^\d+-/, "");
+}
+
+/** The design at a path, with the reference tables of its project. `onRead` is told every text that it is made from. */
+export function readDesignFile(path: string, root: string, onRead: (path: string, text: string) => void = () => undefined): Design {
+  const told = (file: string, text: string): string => {
+    onRead(file, text);
+    return text;
+  };
+  const beside = filesBeside(path, root);
+  const name = relative(root, path).split(sep).join("/");
+  const text = told(path, textOf(path, `the design file ${name}`));
+  const references = referenceTexts(root);
+  for (const [file, content] of Object.entries(references)) told(join(root, file), content);
+  return readDesign(text, name, readReferences(references), (file) => told(resolve(dirname(path), file), beside(file)));
 }
 
 /** Reads the files that a design file names, from its own folder; none outside the project. */
@@ -84,21 +151,6 @@ function textOf(path: string, name: string): string {
     return readText(path);
   } catch (error) {
     throw new WorkingsError("project", `cannot read ${name}: ${(error as Error).message}`, { place: name });
-  }
-}
-
-function findBook(folder: string): string {
-  for (let at = resolve(folder); ; at = dirname(at)) {
-    for (const candidate of [join(at, "book.yaml"), join(at, "notebooks", "book.yaml")]) {
-      if (existsSync(candidate)) return candidate;
-    }
-    if (dirname(at) === at) {
-      throw new WorkingsError(
-        "project",
-        `no book.yaml in ${folder} or above it; a worksheet belongs into the folder of a book: put a book.yaml beside the notebook (see DEVELOPERS.md, "Add a sheet")`,
-        { place: folder },
-      );
-    }
   }
 }
 

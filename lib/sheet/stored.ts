@@ -1,25 +1,37 @@
-/** What a notebook's cells have shown, in order: our own JSON among the outputs that its file holds. */
+/** What a notebook's cells have shown, in order: our own JSON among the outputs that its file holds, which anybody may have edited. */
+import { WorkingsError } from "../quantity/error";
 import { type Display, displayType } from "./block";
+import { displayFault } from "./display-shape";
+import { isFields } from "./shape";
 
-/** A notebook as parsed JSON; only what is read here. */
-interface StoredNotebook {
-  readonly cells?: readonly {
-    readonly outputs?: readonly { readonly output_type?: string; readonly data?: Readonly<Record<string, unknown>> }[];
-  }[];
+/** A display, the cell that showed it, and the ids of all nodes that it names. */
+export interface Stored {
+  readonly display: Display;
+  /** 1-based among the code cells. */
+  readonly cell: number;
+  readonly named: readonly string[];
 }
 
-/** Outputs of another version or shape are passed over: they are another program's. */
-export function storedDisplays(notebook: StoredNotebook): Display[] {
-  return (notebook.cells ?? []).flatMap(({ outputs = [] }) =>
-    outputs.flatMap(({ output_type, data }) => {
-      const shown = output_type === "display_data" ? data?.[displayType] : undefined;
-      return isDisplay(shown) ? [shown] : [];
-    }),
+/** The display in an output; undefined for another program's. Throws WorkingsError "notebook" for one that this library has not written. */
+export function storedDisplay(output: unknown, sheet: string, cell: number): Stored | undefined {
+  const data = isFields(output) ? output.data : undefined;
+  const value = isFields(data) ? data[displayType] : undefined;
+  if (value === undefined) return undefined;
+  const named: string[] = [];
+  const fault = displayFault(value, named);
+  if (fault === undefined) return { display: value as Display, cell, named };
+  throw new WorkingsError(
+    "notebook",
+    `${sheet}, cell ${cell}: its output was edited, or is of another version of this library: ${fault}; workings run ${sheet} makes it anew`,
+    { sheet, cell },
   );
 }
 
-function isDisplay(value: unknown): value is Display {
-  if (typeof value !== "object" || value === null) return false;
-  const { version, block, nodes, analyses } = value as Partial<Record<keyof Display, unknown>>;
-  return version === 1 && typeof block === "object" && block !== null && Array.isArray(nodes) && Array.isArray(analyses);
+/** Every display of a notebook, as parsed JSON. `sheet` names it in errors. */
+export function storedDisplays(notebook: unknown, sheet: string): Stored[] {
+  const cells = isFields(notebook) && Array.isArray(notebook.cells) ? notebook.cells : [];
+  const code = cells.filter((cell) => isFields(cell) && cell.cell_type === "code");
+  return code.flatMap(({ outputs }, index) =>
+    Array.isArray(outputs) ? outputs.flatMap((output) => storedDisplay(output, sheet, index + 1) ?? []) : [],
+  );
 }

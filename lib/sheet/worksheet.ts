@@ -1,6 +1,7 @@
 /** The worksheet API that cells use: givens in, results derived, alternatives decided, requirements judged, results published. */
 import type { Arrangement, Series } from "../graph/preferred";
 import type { Dim } from "../quantity/dimension-types";
+import { WorkingsError } from "../quantity/error";
 import type { DimOf, Quantity, Shown, Unit } from "../quantity/quantity";
 import {
   type Alternative,
@@ -18,10 +19,11 @@ import { assume, confirm } from "./assumption";
 import type { Curve } from "./curve";
 import { type Arguments, derive } from "./derive";
 import { type DrawOptions, draw } from "./draw";
+import { runningCell } from "./emit";
 import { type FitsSpec, type GivenSpec, type Givens, readGivens } from "./given";
 import type { CheckedLaw, Derived, FitsLaw, Trailing } from "./law-types";
 import { type PlotOptions, plot } from "./plot-call";
-import { findProject } from "./project";
+import { findProject, sheetName } from "./project";
 import { requireResult } from "./requirement";
 import { type CollectOptions, collect, contribute } from "./roll-up";
 import { part, type SelectedPair, type SelectOptions, select, selectPair } from "./select";
@@ -35,8 +37,20 @@ import { type FitsTake, type Taken, type TakeSpec, take } from "./take";
  * and the first part of the ids of its results. Throws where there is no book, or the design file is wrong.
  */
 export function worksheet(name: string): Worksheet {
+  checkName(name);
   const { design, notebooks } = findProject();
   return new Worksheet(new Session(name, design), notebooks);
+}
+
+/** Two sheets of one name would mix their results: where the runner tells which notebook runs, its file's name decides. */
+function checkName(name: string): void {
+  const cell = runningCell();
+  if (!cell?.notebook.endsWith(".ipynb") || sheetName(cell.notebook) === name) return;
+  const own = sheetName(cell.notebook);
+  throw new WorkingsError(
+    "worksheet",
+    `worksheet("${name}") stands in ${cell.notebook}, which is the sheet "${own}"; write worksheet("${own}"), or rename the notebook`,
+  );
 }
 
 /** One worksheet: one question, answered from the design file. Made by {@link worksheet}. */

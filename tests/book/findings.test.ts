@@ -1,10 +1,14 @@
 /** What a book says against itself, on outputs whose answers are known. */
 import { describe, expect, it } from "vitest";
-import { findings } from "../../lib/book/findings";
+import { findings as findingsOf } from "../../lib/book/findings";
 import type { Reading } from "../../lib/design/types";
 import type { GraphNode } from "../../lib/graph/node";
 import type { Block, Display } from "../../lib/sheet/block";
 import { display, nodes, publishBlock, shown } from "./display-fixture";
+import { madeBook, named } from "./made";
+
+const findings = (notebooks: readonly ReturnType<typeof shown>[], readings: readonly Reading[]) =>
+  findingsOf(madeBook(named(...notebooks), { readings }));
 
 const reading = (nominal: number, result = "light.V_s"): Reading => ({
   id: "first",

@@ -1,8 +1,7 @@
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, describe, expect, it, vi } from "vitest";
-import { FreshRecord, fingerprint } from "../../lib/book/freshness";
-import type { Design } from "../../lib/design/types";
+import { differences, type Facts, FreshRecord, factsOf, type Surroundings } from "../../lib/book/freshness";
 import { formatNotebook, parseNotebook } from "../../lib/kernel/notebook";
 import { scratch } from "../kernel/fixture";
 import { display, publishBlock, requirementDisplay, shown } from "./display-fixture";
@@ -21,37 +20,47 @@ vi.mock("node:fs", async (original) => {
 });
 afterEach(() => Object.assign(disk, { full: false }));
 
+const facts: Facts = { library: "l", cells: "c", outputs: "o", design: {}, taken: {}, files: {} };
+
 describe("the record of what ran", () => {
   it("holds the same bytes in whatever order sheets were remembered and forgotten", () => {
     const path = join(scratch(), "fresh.json");
     const record = new FreshRecord(path);
-    for (const name of ["b", "a", "c"]) record.remember(name, `${name}1`);
+    for (const name of ["b", "a", "c"]) record.remember(name, { facts });
     record.forget("a");
-    expect(new FreshRecord(path).isFresh("a", "a1")).toBe(false);
-    record.remember("a", "a1");
-    expect(Object.keys(JSON.parse(readFileSync(path, "utf8")))).toEqual(["a", "b", "c"]);
-    expect(new FreshRecord(path).isFresh("a", "a1")).toBe(true);
+    expect(new FreshRecord(path).get("a")).toBeUndefined();
+    record.remember("a", { facts });
+    expect(Object.keys(JSON.parse(readFileSync(path, "utf8")).sheets)).toEqual(["a", "b", "c"]);
+    expect(new FreshRecord(path).get("a")).toEqual({ facts });
   });
 
   it("is removed where the disk has no room for it without the sheet to forget", () => {
     const path = join(scratch(), "fresh.json");
     const record = new FreshRecord(path);
-    record.remember("a", "a1");
+    record.remember("a", { facts });
     disk.full = true;
     record.forget("unknown");
     expect(existsSync(path)).toBe(true);
     record.forget("a");
     expect(existsSync(path)).toBe(false);
   });
+
+  it.each(["", "7", "null", '{"version":1}', '{"version":2,"sum":"x","sheets":{"a":{"facts":{"library":"l"}},"b":7}}', '{"a":"old"}'])(
+    "says nothing where it is damaged: %s",
+    (text) => {
+      const path = join(scratch(), "fresh.json");
+      writeFileSync(path, text);
+      expect(["a", "b", "toString"].map((name) => new FreshRecord(path).get(name))).toEqual([undefined, undefined, undefined]);
+    },
+  );
 });
 
 describe("the record of what ran, damaged", () => {
-  it("never makes another fingerprint fresh: of 500 flipped bits each leaves the sheets fresh as they were, or not fresh", () => {
+  it("says nothing of any sheet, whichever of 500 bits is flipped", () => {
     const path = join(scratch(), "fresh.json");
-    const print = (digit: string) => digit.repeat(64);
-    const prints = { lamp: print("a"), lamq: print("b"), next: print("c") };
     const record = new FreshRecord(path);
-    for (const [name, fingerprint] of Object.entries(prints)) record.remember(name, fingerprint);
+    const design = { "given a": "1".repeat(32), "given c": "2".repeat(32) };
+    for (const name of ["lamp", "lamq", "next"]) record.remember(name, { facts: { ...facts, design } });
     const whole = readFileSync(path);
     const seed = Date.now() % 2 ** 31;
     console.log(`flipped bits: seed ${seed}`);
@@ -60,51 +69,55 @@ describe("the record of what ran, damaged", () => {
       state = (Math.imul(state, 1103515245) + 12345) & 0x7fffffff;
       return Math.floor((state / 2 ** 31) * below);
     };
-    let lost = 0;
     for (let count = 0; count < 500; count++) {
       const bytes = Buffer.from(whole);
       const at = random(bytes.length);
       bytes[at] = (bytes[at] as number) ^ (1 << random(8));
       writeFileSync(path, bytes);
       const damaged = new FreshRecord(path);
-      for (const [name, own] of Object.entries(prints)) {
-        if (!damaged.isFresh(name, own)) lost += 1;
-        for (const other of Object.values(prints)) if (other !== own) expect(damaged.isFresh(name, other), `byte ${at}`).toBe(false);
-      }
+      // White space between two values may be another one.
+      for (const name of ["lamp", "lamq", "next"])
+        expect([undefined, { facts: { ...facts, design } }], `byte ${at}`).toContainEqual(damaged.get(name));
     }
-    expect(lost).toBeGreaterThan(100);
   });
 });
 
-describe("the fingerprint of a sheet", () => {
-  const design = {
-    text: (path: string) => `text of ${path}`,
-    requirement: (id: string) => ({ id, limit: "as stated" }),
-  } as unknown as Design;
-  const of = (notebook = shown(display("light", publishBlock)), given = design) =>
-    fingerprint({ name: "light", notebook, takes: [] }, given, "library", new Map());
+describe("the facts of a sheet", () => {
+  const around: Surroundings = {
+    design: { text: (path: string) => `text of ${path}` } as Surroundings["design"],
+    library: "library",
+    sheets: new Map([["dark", shown(display("dark", publishBlock))]]),
+    fileHash: (path) => `hash of ${path}`,
+  };
+  const uses = { design: ["given high"], files: ["notebooks/helper.ts"] };
+  const light = shown(display("light", publishBlock));
+  const of = (notebook = light, more: Partial<Surroundings> = {}) =>
+    factsOf({ notebook, takes: [{ sheet: "dark", name: "V_s" }] }, uses, { ...around, ...more });
 
-  it("is the same for the same, and not for other outputs, cells or words of the design file", () => {
-    expect(of()).toBe(of());
+  it("say what has changed, and nothing where nothing has", () => {
+    expect(differences(of(), of())).toEqual([]);
     const edited = shown(display("light", publishBlock));
     for (const cell of edited.cells) if (cell.cell_type === "code") Object.assign(cell, { source: "show() // again" });
-    const others = [
-      of(shown(display("light", publishBlock), requirementDisplay("light", "holds"))),
-      of(shown({ ...display("light", publishBlock), analyses: [] })),
-      of(edited),
-      of(undefined, { ...design, text: () => "other" }),
-    ];
-    expect(new Set([of(), ...others]).size).toBe(5);
+    const overwritten = shown({ ...display("light", publishBlock), analyses: [] });
+    const other = new Map([["dark", shown(display("dark", { type: "publish", names: { V_s: "ambient" } }))]]);
+    const said = (now: Facts) => differences(of(), now);
+    expect(said(of(edited))).toEqual(["its cells have changed"]);
+    expect(said(of(overwritten))).toEqual(["its outputs are not those of its last run"]);
+    expect(said(of(light, { library: "another" }))).toEqual(["the library has changed"]);
+    const text = () => "other";
+    expect(said(of(light, { design: { text } as unknown as Surroundings["design"] }))).toEqual([
+      "given high has changed in the design file",
+    ]);
+    expect(said(of(light, { sheets: other }))).toEqual(["dark.V_s, which it takes, has changed"]);
+    expect(said(of(light, { fileHash: () => "absent" }))).toEqual(["notebooks/helper.ts has changed"]);
   });
 
-  it("is the same of a notebook in memory and of the file that it was written to", () => {
-    const notebook = shown(display("light", publishBlock), requirementDisplay("light", "holds"));
-    expect(of(parseNotebook(formatNotebook(notebook), "light.ipynb"))).toBe(of(notebook));
+  it("are the same of a notebook in memory and of the file that it was written to", () => {
+    expect(of(parseNotebook(formatNotebook(light), "light.ipynb"))).toEqual(of());
   });
 
-  it("is none of a sheet that has not run", () => {
-    const bare = shown(display("light", publishBlock));
-    for (const cell of bare.cells) if (cell.cell_type === "code") Object.assign(cell, { outputs: [], execution_count: null });
-    expect(of(bare)).toBeUndefined();
+  it("do not count what other sheets put out beside what is taken", () => {
+    const more = shown(display("dark", publishBlock), requirementDisplay("dark", "holds"));
+    expect(differences(of(), of(light, { sheets: new Map([["dark", more]]) }))).toEqual([]);
   });
 });

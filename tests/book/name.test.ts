@@ -1,6 +1,5 @@
 /** A given and a result of one name are two things; a name that fits both is refused. */
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import { bookGraph } from "../../lib/book/graph";
 import { nodeNamed } from "../../lib/book/name";
 import { whyLines } from "../../lib/book/why";
 import { readDesign } from "../../lib/design/read";
@@ -10,6 +9,7 @@ import { Session } from "../../lib/sheet/session";
 import { Worksheet } from "../../lib/sheet/worksheet";
 import { gram } from "../../lib/units";
 import { shown } from "./display-fixture";
+import { madeBook, named } from "./made";
 
 const design = readDesign(
   `
@@ -37,7 +37,7 @@ function book() {
   const sheet = new Worksheet(new Session("box", design));
   const { m, l } = sheet.given({ m: ["box.mass", gram], l: ["box.lid", gram] });
   sheet.publish({ mass: sheet.derive("mass = m + l", { m, l }, gram, "mass of the whole") });
-  return bookGraph([shown(...displays)]);
+  return madeBook(named(shown(...displays)), design);
 }
 
 describe("a given and a result of one name", () => {
@@ -62,7 +62,7 @@ describe("a given and a result of one name", () => {
     expect(lines[0]).toMatch(/^box\.mass \(mass of the whole\) = 2/);
     expect(lines).toContainEqual(expect.stringMatching(/^ {2}givens\.box\.mass \(mass as weighed\) = 1 g/));
     expect(lines).toContainEqual(expect.stringMatching(/^ {2}box\.lid \(lid\) = 1 g ±10 %/));
-    const { moved, changes } = vary(book(), design, ["box.mass=3 g"]);
+    const { moved, changes } = vary(book(), ["box.mass=3 g"]);
     expect(changes).toEqual([{ path: "box.mass", before: "1 g", after: "3 g" }]);
     expect(moved).toMatchObject([{ name: "box.mass", after: expect.stringMatching(/^4/) }]);
   });

@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, expect, it } from "vitest";
-import { hashOfLibrary } from "../../lib/cli/plan";
+import { hashOfLibrary } from "../../lib/cli/library";
 
 const folder = mkdtempSync(join(tmpdir(), "library-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

@@ -1,21 +1,18 @@
 /** `why` and `vary` on the demo's book: what they say follows from its outputs, and no file is touched. */
-import { readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
-import { bookGraph } from "../../lib/book/graph";
 import { nodeNamed } from "../../lib/book/name";
 import { whyLines } from "../../lib/book/why";
 import { movedReport } from "../../lib/cli/moved-report";
-import { readDesign } from "../../lib/design/read";
 import { vary } from "../../lib/document/live/vary";
 import { readNotebook } from "../../lib/kernel/notebook";
+import { madeBook } from "../book/made";
 import { demo } from "../demo-book";
 import "../../lib/physics";
 
 const root = resolve(__dirname, "../..");
-const book = bookGraph([readNotebook(join(root, "notebooks/03-indicators.ipynb"))]);
-const design = readDesign(readFileSync(join(root, "data/bittern/design.yaml"), "utf8"), "design.yaml");
+const book = madeBook([{ name: "indicators", notebook: readNotebook(join(root, "notebooks/03-indicators.ipynb")) }], demo.design);
 const why = (name: string) => whyLines(nodeNamed(book, name), new Evaluation(book.graph));
 
 describe("why", () => {
@@ -43,10 +40,10 @@ describe("why", () => {
 
 describe("vary", () => {
   it("says what moves, which verdicts flip and which decisions are in doubt", () => {
-    const varied = vary(book, design, ["decisions.indicators.rail=logic"]);
+    const varied = vary(book, ["decisions.indicators.rail=logic"]);
     expect(varied.changes).toEqual([{ path: "decisions.indicators.rail", before: "positive", after: "logic" }]);
     expect(varied.verdicts).toEqual([{ requirement: "led", before: "holds for 95 %", after: "does not hold" }]);
-    expect(varied.flags).toEqual(["rail: The chosen alternative (3.0 V logic rail) misses the limit on brightest to dimmest."]);
+    expect(varied.flags).toEqual(["rail: The chosen alternative “3.0 V logic rail” misses the limit on brightest to dimmest."]);
     expect(varied.moved.find(({ name }) => name === "indicators.R_green")).toMatchObject({
       before: expect.stringMatching(/^910\sΩ/),
       after: expect.stringMatching(/^91\sΩ/),
@@ -54,50 +51,50 @@ describe("vary", () => {
   });
 
   it("tells assumptions that are no longer confirmed, and none where all are", () => {
-    const whole = bookGraph(demo.sheets().map(({ notebook }) => notebook));
-    const { assumptions, headline } = vary(whole, design, ["decisions.brief.board=thick"]);
+    const whole = madeBook(demo.sheets(), demo.design);
+    const { assumptions, headline } = vary(whole, ["decisions.brief.board=thick"]);
     expect(assumptions).toContainEqual(expect.stringMatching(/\(enclosure\.board\): assumed 1\smm, computed 1\.6\smm$/));
     expect(headline).toMatch(/3 assumptions not confirmed/);
-    expect(vary(whole, design, ["decisions.battery.cell=small"]).assumptions).not.toContainEqual(expect.stringMatching(/enclosure\.board/));
+    expect(vary(whole, ["decisions.battery.cell=small"]).assumptions).not.toContainEqual(expect.stringMatching(/enclosure\.board/));
   });
 
   it("sees a tolerance that moves an interval and no nominal value", () => {
-    const { moved, verdicts } = vary(book, design, ["indicators.green.bin=±2 %", "indicators.amber.bin=±2 %"]);
+    const { moved, verdicts } = vary(book, ["indicators.green.bin=±2 %", "indicators.amber.bin=±2 %"]);
     expect(moved.map(({ name }) => name)).toContain("indicators.led");
     expect(verdicts).toEqual([]);
   });
 
   it("keeps the tolerance of a value typed without one, as the page does, and says so", () => {
-    const [change] = vary(book, design, ["rails.positive.voltage=5 V"]).changes;
+    const [change] = vary(book, ["rails.positive.voltage=5 V"]).changes;
     expect(change?.note).toMatch(/^relative tolerance kept: 4\.90\sV to 5\.10\sV$/);
   });
 
   it("scales a table whole", () => {
-    const { changes, moved } = vary(book, design, ["indicators.green.relative=×0.9"]);
+    const { changes, moved } = vary(book, ["indicators.green.relative=×0.9"]);
     expect(changes).toEqual([{ path: "indicators.green.relative", before: "table of 11 rows", after: "×0.9" }]);
     expect(moved.length).toBeGreaterThan(0);
   });
 
   it("is told in a terminal in a few blocks, the numbers under their sheets", () => {
-    const report = movedReport(vary(book, design, ["decisions.indicators.rail=logic"]));
+    const report = movedReport(vary(book, ["decisions.indicators.rail=logic"]));
     expect(report).toMatch(/^decisions\.indicators\.rail: positive → logic\n\nVerdicts\n {2}led: holds for 95 % → does not hold\n/);
-    expect(report).toContain("Decisions in doubt\n  rail: The chosen alternative (3.0 V logic rail) misses");
+    expect(report).toContain("Decisions in doubt\n  rail: The chosen alternative “3.0 V logic rail” misses");
     expect(report).toMatch(/Numbers of indicators\n {2}indicators\./);
     expect(report).toMatch(/\n1 change; \d+ numbers moved; 1 verdict flipped; 1 decision in doubt\n$/);
   });
 
   it("moves nothing for the values of the design file", () => {
-    expect(vary(book, design, ["rails.positive.voltage=4.5 V ±2 %"])).toMatchObject({ moved: [], verdicts: [], flags: [] });
+    expect(vary(book, ["rails.positive.voltage=4.5 V ±2 %"])).toMatchObject({ moved: [], verdicts: [], flags: [] });
   });
 
   it("refuses what is no change, no given or no value of it", () => {
-    expect(() => vary(book, design, ["indicators.green.iv=2 V"])).toThrow("turn all its ordinates by a factor");
-    expect(() => vary(book, design, ["indicators.green.iv=×0"])).toThrow("scales no table");
-    expect(() => vary(book, design, ["rails.positive.voltage"])).toThrow("is no change; write path=value");
-    expect(() => vary(book, design, ["rails.positiv.voltage=5 V"])).toThrow("did you mean rails.positive.voltage");
-    expect(() => vary(book, design, ["rails.positive.voltage=5 A"])).toThrow(/voltage/);
-    expect(() => vary(book, design, ["decisions.indicators.rail=roof"])).toThrow(
-      "'roof' is not an alternative of decisions.indicators.rail",
+    expect(() => vary(book, ["indicators.green.iv=2 V"])).toThrow("turn all its ordinates by a factor");
+    expect(() => vary(book, ["indicators.green.iv=×0"])).toThrow("scales no table");
+    expect(() => vary(book, ["rails.positive.voltage"])).toThrow("is no change; write path=value");
+    expect(() => vary(book, ["rails.positiv.voltage=5 V"])).toThrow("did you mean rails.positive.voltage");
+    expect(() => vary(book, ["rails.positive.voltage=5 A"])).toThrow(/voltage/);
+    expect(() => vary(book, ["decisions.indicators.rail=roof"])).toThrow(
+      '"roof" is no alternative of decisions.indicators.rail; these are ',
     );
   });
 });

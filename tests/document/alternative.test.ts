@@ -4,10 +4,10 @@ import { Evaluation } from "../../lib/analysis/evaluation";
 import { alternativeOf, isOfAnother, workingsOf } from "../../lib/document/model/alternative";
 import { bookData, type PlotMaker } from "../../lib/document/model/assemble";
 import { type BookData, placesOf, targetOf, view } from "../../lib/document/model/book-data";
-import { allNodes, collectSheet } from "../../lib/document/model/collect";
 import { Finder } from "../../lib/document/model/finder";
 import { renderPart } from "../../lib/document/model/parts";
-import { Graph } from "../../lib/graph/graph";
+import type { Graph } from "../../lib/graph/graph";
+import { madeBook } from "../book/made";
 import { demo } from "../demo-book";
 
 const plots: PlotMaker = { compile: () => ({}), render: () => "" };
@@ -19,9 +19,9 @@ describe("the workings of decisions", () => {
   let magnesium: Graph;
   let ref = "";
   beforeAll(() => {
-    const sheets = demo.sheets().map(collectSheet);
-    graph = Graph.from(allNodes(sheets));
-    data = bookData(sheets, demo.design, new Evaluation(graph), plots);
+    const book = madeBook(demo.sheets(), demo.design);
+    graph = book.graph;
+    data = bookData(book, plots);
     magnesium = graph.withChanges({ choices: { [path]: "magnesium" } });
     ref = Object.entries(data.blocks).find(([, block]) => block.type === "decision" && block.choice === path)?.[0] ?? "";
   }, 60_000);

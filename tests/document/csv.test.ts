@@ -1,12 +1,16 @@
 import { describe, expect, it } from "vitest";
 import type { Results } from "../../lib/book/results";
 import { csvFiles } from "../../lib/document/export/csv";
+import { madeBook } from "../book/made";
 import { design, lampSheet } from "./fixture";
+
+const answer = { sheet: "lamp", verdict: "does not hold", value: 2.05, deciding: 1.8, margin: 0.4, unit: "mA", ucum: "mA" } as const;
 
 const results: Results = {
   version: 1,
   title: "The lamp",
   revision: "3",
+  stale: {},
   sheets: {
     lamp: {
       current: {
@@ -22,18 +26,13 @@ const results: Results = {
   },
   requirements: {
     bright: {
-      verdict: "holds",
       judged: "worst case",
-      sheet: "lamp",
-      value: 2.05,
-      deciding: 1.8,
-      margin: 0.4,
-      unit: "mA",
-      ucum: "mA",
+      ...answer,
+      answers: [{ ...answer, sheet: "meter", verdict: "holds for 95 %" }, answer],
     },
   },
 };
-const files = csvFiles({ sheets: [lampSheet], design, results });
+const files = csvFiles(madeBook([lampSheet], design), results);
 
 /** Rows of a text after RFC 4180, character by character. */
 function rows(text: string): string[][] {
@@ -82,7 +81,11 @@ describe("the tables for other programs", () => {
       "",
       "",
     ]);
-    expect(rows(files.requirements as string)[1]).toEqual(["bright", "holds", "worst case", "lamp", "2.05", "1.8", "0.4", "mA", "mA"]);
+    const figures = ["2.05", "1.8", "0.4", "mA", "mA", ""];
+    expect(rows(files.requirements as string).slice(1)).toEqual([
+      ["bright", "does not hold", "worst case", "meter", "holds for 95 %", ...figures],
+      ["bright", "does not hold", "worst case", "lamp", "does not hold", ...figures],
+    ]);
   });
 
   it("list parts as the document does, with value, series and tolerance", () => {
@@ -94,11 +97,20 @@ describe("the tables for other programs", () => {
     }
   });
 
+  it("say in every row that the book is stale, and why", () => {
+    const stale = new Map([["lamp", ["its cells have changed"]]]);
+    for (const text of Object.values(csvFiles(madeBook([lampSheet], design, stale), results))) {
+      const [head, ...body] = rows(text);
+      expect(head?.at(-1)).toBe("stale");
+      expect(new Set(body.map((row) => row.at(-1)))).toEqual(new Set(["stale: lamp (its cells have changed)"]));
+    }
+  });
+
   it("give a spreadsheet no text that it would compute, and leave numbers as they are", () => {
     const meanings = ["=1+1", "+1+1", "-1+1", "@SUM(1)", "\t=1", "\r=1", " =1", "＝1", '=HYPERLINK("x")'];
     const current = results.sheets.lamp?.current;
     const hostile = Object.fromEntries(meanings.map((meaning, index) => [`r${index}`, { ...current, meaning, value: -2.5e-3 }]));
-    const tables = csvFiles({ sheets: [lampSheet], design, results: { ...results, sheets: { "=lamp": hostile } } as Results });
+    const tables = csvFiles(madeBook([lampSheet], design), { ...results, sheets: { "=lamp": hostile } } as Results);
     const body = rows(tables.results as string).slice(1);
     expect(body.map(([, meaning]) => meaning)).toEqual(meanings.map((meaning) => `'${meaning}`));
     expect(body.map(([name, , value]) => [name, value])).toEqual(meanings.map((_, index) => [`'=lamp.r${index}`, "-0.0025"]));

@@ -1,19 +1,17 @@
 /** Assumptions that a change refutes are told, and what rests on them is marked. */
 import { describe, expect, it } from "vitest";
-import { Evaluation } from "../../lib/analysis/evaluation";
+import type { Evaluation } from "../../lib/analysis/evaluation";
 import { unconfirmed, unconfirmedText } from "../../lib/document/live/confirmation";
 import { bookData } from "../../lib/document/model/assemble";
 import { view } from "../../lib/document/model/book-data";
-import { allNodes, collectSheet } from "../../lib/document/model/collect";
 import { renderPart } from "../../lib/document/model/parts";
-import { Graph } from "../../lib/graph/graph";
+import { madeBook } from "../book/made";
 import { demo } from "../demo-book";
 
 describe("assumptions", { timeout: 60_000 }, () => {
-  const sheets = demo.sheets().map(collectSheet);
-  const graph = Graph.from(allNodes(sheets));
-  const published = new Evaluation(graph);
-  const data = bookData(sheets, demo.design, published, { compile: () => ({}), render: () => "" });
+  const book = madeBook(demo.sheets(), demo.design);
+  const published = book.evaluation;
+  const data = bookData(book, { compile: () => ({}), render: () => "" });
   const state = (evaluation: Evaluation) => view(data, evaluation, () => "");
   const blocks = Object.values(data.blocks);
 

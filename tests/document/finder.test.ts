@@ -1,10 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { allBlocks, collectSheet } from "../../lib/document/model/collect";
 import { Finder } from "../../lib/document/model/finder";
-import type { Block } from "../../lib/sheet/block";
+import { madeBook } from "../book/made";
 import { graph, lampSheet } from "./fixture";
 
-const blocks: Record<string, Block> = allBlocks([collectSheet(lampSheet)]);
+const { blocks } = madeBook([lampSheet]);
 const answers = Object.values(blocks).flatMap((block) => (block.type === "requirement" ? [block] : []));
 const requirements = answers.map(({ requirement, node }) => ({
   id: requirement,

@@ -1,8 +1,8 @@
 /** A small invented book: one worksheet with every kind of display, as a notebook object. */
 import { Evaluation } from "../../lib/analysis/evaluation";
+import type { Title } from "../../lib/book/book";
+import type { SheetInput } from "../../lib/book/outputs";
 import { readDesign } from "../../lib/design/read";
-import type { SheetInput } from "../../lib/document/model/collect";
-import type { BookInfo } from "../../lib/document/render-page";
 import { parseFormula } from "../../lib/formula/parse";
 import { typeset } from "../../lib/formula/typeset";
 import { Graph } from "../../lib/graph/graph";
@@ -49,7 +49,7 @@ readings:
 
 export const design = readDesign(designText, "data/lamp/design.yaml");
 
-export const book: BookInfo = { title: "The lamp", revision: "3", preparedBy: "R. Writer", checkedBy: "C. Reader" };
+export const book: Title = { title: "The lamp", revision: "3", preparedBy: "R. Writer", checkedBy: "C. Reader" };
 
 const volt = "kg·m²·s⁻³·A⁻¹";
 const ohm = "kg·m²·s⁻³·A⁻²";

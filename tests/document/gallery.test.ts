@@ -5,9 +5,10 @@
 import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
+import type { SheetInput } from "../../lib/book/outputs";
 import { markdownFiles } from "../../lib/document/export/markdown-book";
-import type { SheetInput } from "../../lib/document/model/collect";
 import { type PreparedBook, prepareBook } from "../../lib/document/publish";
+import { madeBook } from "../book/made";
 import { sample } from "../demo-book";
 import { inFull, isFull } from "../full";
 import { launch, noChromium, open } from "./browser";
@@ -15,7 +16,7 @@ import { pageAssets } from "./make";
 
 /** The book, its sheets collected in this order. */
 const prepared = (order: (sheets: readonly SheetInput[]) => readonly SheetInput[]) =>
-  prepareBook({ ...sample, sheets: order(sample.sheets()) });
+  prepareBook(madeBook(order(sample.sheets()), sample.design));
 
 function picturesOf(book: PreparedBook): Record<string, string> {
   const files = Object.entries(markdownFiles(book, "") as Record<string, string>);

@@ -10,7 +10,7 @@ import type { GraphNode } from "../../lib/graph/node";
 import { displayType } from "../../lib/sheet/block";
 import { launch, noChromium, open, settled } from "./browser";
 import { codeCell, display, markdownCell, nodes, notebook } from "./fixture";
-import { fixtureInput, publishFixture } from "./make";
+import { fixtureBook, fixturePlots, publishFixture } from "./make";
 
 interface TreeNode {
   readonly type: string;
@@ -25,11 +25,12 @@ function evil(node: GraphNode): GraphNode {
   return { ...node, meaning: `${attack}${node.meaning ?? ""}`, symbol: `x_"><script>window.hacked=4</script>` };
 }
 
+const hostileName = `lamp"><script>window.hacked=5</script>`;
 const evilNodes = nodes.map((node) => (node.kind === "constant" ? node : evil(node)));
-const shown = (block: Parameters<typeof display>[0]) => ({ ...display(block), nodes: evilNodes });
+const shown = (block: Parameters<typeof display>[0]) => ({ ...display(block, hostileName), nodes: evilNodes });
 
 const sheet = {
-  name: `lamp"><script>window.hacked=5</script>`,
+  name: hostileName,
   notebook: notebook([
     markdownCell(
       `# Title ${attack}\n\n${closing}\n\n[link](javascript:window.hacked=6) ![i](http://example.invalid/x.png) <a href="javascript:window.hacked=7" onclick="window.hacked=8">x</a>\n\n$\\href{javascript:window.hacked=9}{x} <script>$ and \`<b>\``,
@@ -87,14 +88,18 @@ const sheet = {
 
 describe("a damaged output", () => {
   it.each([
-    ["of an unknown type", { version: 1, block: { type: closing }, nodes: [] }, "type that this library does not know"],
-    ["of no version", attack, "version undefined"],
-    ["without its lists", { version: 1, block: { type: "givens" }, nodes: [] }, "no proper 'rows'"],
-    ["without nodes", { version: 1, block: { type: "caution", subject: "a", text: "b" } }, "no proper nodes"],
+    [
+      "of an unknown type",
+      { version: 1, sheet: "lamp", block: { type: closing }, nodes: [] },
+      "block is of no type that this library knows",
+    ],
+    ["of no version", attack, "is no mapping"],
+    ["without its lists", { version: 1, sheet: "lamp", block: { type: "givens" }, nodes: [] }, "block.rows is no list"],
+    ["without nodes", { version: 1, sheet: "lamp", block: { type: "caution", subject: "a", text: "b" } }, "nodes is no list"],
   ])("%s is refused with its place and the way out", async (_, data, reason) => {
     const cell = { cell_type: "code", source: "1", outputs: [{ output_type: "display_data", data: { [displayType]: data } }] };
     const making = publishFixture([{ name: "lamp", notebook: notebook([cell]) }]);
-    await expect(making).rejects.toThrow(/^lamp\/0: this output .*; run the worksheet again$/);
+    await expect(making).rejects.toThrow(/^lamp, cell 1: its output was edited, .*; workings run lamp makes it anew$/);
     await expect(making).rejects.toThrow(reason);
   });
 });
@@ -118,7 +123,7 @@ describe("a hostile notebook", () => {
   });
 
   it("leaves no HTML of its own in the Markdown, and no link but to its files", () => {
-    const files = markdownFiles(prepareBook(fixtureInput([sheet])), "svg { fill: none }") as Record<string, string>;
+    const files = markdownFiles(prepareBook(fixtureBook([sheet]), fixturePlots), "svg { fill: none }") as Record<string, string>;
     const parser = unified().use(remarkParse).use(remarkGfm).use(remarkMath);
     const every = (node: TreeNode): TreeNode[] => [node, ...(node.children ?? []).flatMap(every)];
     for (const [name, text] of Object.entries(files)) {

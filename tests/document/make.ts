@@ -1,8 +1,9 @@
 /** Makes the fixture's document as the build would, with page program and plots from source. */
 import { build } from "esbuild";
+import { type Book, makeBook, type Title } from "../../lib/book/book";
+import type { SheetInput } from "../../lib/book/outputs";
 import type { PlotMaker } from "../../lib/document/model/assemble";
-import type { SheetInput } from "../../lib/document/model/collect";
-import { type PublishInput, publishBook } from "../../lib/document/publish";
+import { publishBook } from "../../lib/document/publish";
 import type { PageAssets } from "../../lib/document/render-page";
 import { plotData, vegaLite } from "../../lib/sheet/plot/plot";
 import { compileSpec, renderSpec } from "../../lib/sheet/plot/vega";
@@ -36,10 +37,12 @@ const plots: PlotMaker = {
   render: (block, evaluation, prefix) => renderSpec(compileSpec(vegaLite(block, plotData(block, evaluation))), prefix),
 };
 
-export function fixtureInput(sheets: readonly SheetInput[] = [lampSheet]): PublishInput {
-  return { book, sheets, design, plots };
+export function fixtureBook(sheets: readonly SheetInput[] = [lampSheet], title: Title = book, stale: Book["stale"] = new Map()): Book {
+  return makeBook({ title, sheets, design, stale });
 }
 
+export { plots as fixturePlots };
+
 export async function publishFixture(sheets?: readonly SheetInput[]): Promise<string> {
-  return publishBook({ ...fixtureInput(sheets), page: await pageAssets() });
+  return publishBook(fixtureBook(sheets), await pageAssets(), plots);
 }

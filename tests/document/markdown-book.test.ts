@@ -24,7 +24,7 @@ const nodesOf = (text: string): Node[] => every(parser.parse(text) as Node);
 
 /** Books without pictures of their own: every file is text. */
 const made = (prepared: PreparedBook) => markdownFiles(prepared, pageAssets().style) as Record<string, string>;
-const prepare = () => prepareBook({ ...sample, sheets: sample.sheets() });
+const prepare = () => prepareBook(sample.made());
 
 describe("the demo book as Markdown", () => {
   let files: Record<string, string> = {};

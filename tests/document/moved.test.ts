@@ -1,17 +1,15 @@
 /** The page and `workings vary` tell the same of one change: what was turned, what moved, what flipped, what is in doubt. */
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { bookGraph } from "../../lib/book/graph";
 import { headline } from "../../lib/document/live/moved";
 import { readStateLink } from "../../lib/document/live/state-link";
 import { movedBy, vary } from "../../lib/document/live/vary";
 import { nameOf } from "../../lib/document/model/names";
-import type { Notebook } from "../../lib/kernel/notebook";
 import { launch, noChromium, type Opened, open, settled } from "./browser";
-import { design, graph, lampSheet } from "./fixture";
-import { publishFixture } from "./make";
+import { graph } from "./fixture";
+import { fixtureBook, publishFixture } from "./make";
 
-const book = bookGraph([lampSheet.notebook as Notebook]);
+const book = fixtureBook();
 
 describe.skipIf(noChromium)("one change in the page and in vary", () => {
   let browser: Browser;
@@ -36,7 +34,7 @@ describe.skipIf(noChromium)("one change in the page and in vary", () => {
       .split("&")
       .map((part) => part.split("=").map(encodeURIComponent).join("="))
       .join("&")}`;
-    const moved = movedBy(book, design, readStateLink(link, graph.nodes()).changes);
+    const moved = movedBy(book, readStateLink(link, graph.nodes()).changes);
     await opened.page.evaluate((target) => {
       (globalThis as unknown as { location: { hash: string } }).location.hash = target;
     }, link);
@@ -58,7 +56,7 @@ describe.skipIf(noChromium)("one change in the page and in vary", () => {
 
 describe("what cannot be computed", () => {
   it("is told as such, and its verdict is not shown", () => {
-    const varied = vary(book, design, ["lamp.forward=3.5 V ±0.1 V"]);
+    const varied = vary(book, ["lamp.forward=3.5 V ±0.1 V"]);
     expect(varied.problems.length).toBeGreaterThan(0);
     expect(varied.headline).toContain("some results cannot be computed");
     expect(varied.moved.find(({ name }) => name === "lamp.I_curve")?.after).toBe("cannot be computed");

@@ -1,15 +1,13 @@
 /** One value outside a table's rows: only what is computed from it goes, and says why; and the page survives what its address holds. */
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { bookGraph } from "../../lib/book/graph";
 import { vary } from "../../lib/document/live/vary";
 import { parseFormula } from "../../lib/formula/parse";
 import type { GraphNode } from "../../lib/graph/node";
-import type { Notebook } from "../../lib/kernel/notebook";
 import type { Block } from "../../lib/sheet/block";
 import { launch, noChromium, type Opened, open, settled, type } from "./browser";
-import { codeCell, design, display, graph, lampSheet, notebook } from "./fixture";
-import { publishFixture } from "./make";
+import { codeCell, display, graph, lampSheet, notebook } from "./fixture";
+import { fixtureBook, publishFixture } from "./make";
 
 const sum: GraphNode = {
   kind: "formula",
@@ -157,8 +155,8 @@ describe.skipIf(noChromium)("the page", () => {
 
 describe("vary, where a table no longer reaches", () => {
   it("lets the other answer of the same requirement decide, and tells what cannot be computed", () => {
-    const book = bookGraph([lampSheet.notebook, meterSheet.notebook] as Notebook[]);
-    const outside = vary(book, design, ["lamp.forward=3.05 V ±0.01 V", "supply.high=3.3 V"]);
+    const book = fixtureBook([lampSheet, meterSheet]);
+    const outside = vary(book, ["lamp.forward=3.05 V ±0.01 V", "supply.high=3.3 V"]);
     expect(outside.problems.join()).toContain("3.05");
     // It did not hold before, and the answer that is left does not hold.
     expect(outside.verdicts.map(({ requirement }) => requirement)).not.toContain("bright");

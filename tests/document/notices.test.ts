@@ -4,7 +4,7 @@ import { join, resolve } from "node:path";
 import { describe, expect, it } from "vitest";
 import { pageAssets } from "../../lib/document/assets";
 import { publishBook } from "../../lib/document/publish";
-import { fixtureInput } from "./make";
+import { fixtureBook, fixturePlots } from "./make";
 
 const root = resolve(__dirname, "../..");
 
@@ -61,7 +61,7 @@ describe.each([
 it("a document holds the notices of its page's program, as text and in less than 60 kB", async () => {
   const page = pageAssets();
   expect(page.notices.length).toBeLessThan(60_000);
-  const document = await publishBook({ ...fixtureInput(), page: { ...page, notices: `${page.notices}<script>` } });
+  const document = publishBook(fixtureBook(), { ...page, notices: `${page.notices}<script>` }, fixturePlots);
   const [, shown = ""] = /<details class="notices"[^>]*><summary>[^<]*<\/summary><pre>([^<]*)<\/pre>/.exec(document) ?? [];
   expect(named(shown)).toEqual(named(page.notices));
   expect(shown).toContain("&lt;script");

@@ -6,7 +6,7 @@ import { missingPictures, prepareBook } from "../../lib/document/publish";
 import { renderPage } from "../../lib/document/render-page";
 import { markdown } from "../../lib/document/text/markdown";
 import { largestPicture, picturesOf } from "../../lib/document/text/picture";
-import { fixtureInput } from "./make";
+import { fixtureBook, fixturePlots } from "./make";
 
 const heads: Readonly<Record<string, Buffer>> = {
   png: Buffer.from("\x89PNG\r\n\x1a\n and more", "latin1"),
@@ -89,7 +89,7 @@ describe("a book", () => {
     },
     { cell_type: "markdown", id: "m2", metadata: {}, source: "![lost & gone](lost.png)" },
   ];
-  const prepared = prepareBook(fixtureInput([{ name: "lamp", notebook: { cells }, picture: read }]));
+  const prepared = prepareBook(fixtureBook([{ name: "lamp", notebook: { cells }, picture: read }]), fixturePlots);
 
   it("holds them in the document, and in its Markdown as files", () => {
     const document = renderPage(prepared.content, { script: "", style: "", notices: "" });

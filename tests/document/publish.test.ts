@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { prepareBook } from "../../lib/document/publish";
 import { showText } from "../../lib/document/text/show";
 import { evaluation, lampSheet, markdownCell, notebook } from "./fixture";
-import { fixtureInput, pageAssets, publishFixture } from "./make";
+import { fixtureBook, fixturePlots, pageAssets, publishFixture } from "./make";
 
 let markup: string;
 /** The document without its program and data. */
@@ -24,7 +24,7 @@ describe("publishBook", () => {
     const content = (root: string, title = "The lamp") => {
       // The book as `workings publish` reads it, which knows its folder.
       const book = { title, revision: "3", root, path: `${root}/notebooks/book.yaml`, design: `${root}/data/lamp/design.yaml` };
-      return prepareBook({ ...fixtureInput(), book }).content;
+      return prepareBook(fixtureBook(undefined, book), fixturePlots).content;
     };
     expect(content("/home/one")).toEqual(content("/srv/other/deeper"));
     expect(content("/home/one").hash).not.toBe(content("/home/one", "Another lamp").hash);

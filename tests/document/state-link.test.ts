@@ -43,11 +43,11 @@ describe("a link to a state", () => {
     );
     expect(changes).toEqual({ givens: { "supply.high": supply } });
     expect(problems).toEqual([
-      "supply.hihg: this book has no such given or decision",
+      'supply.hihg: no sheet reads "supply.hihg"; did you mean supply.high?',
       'lamp.current: "5 kg" is mass; current is expected',
-      'decisions.lamp.rail: "middle" is none of low, high',
-      "lamp.curve: expected two columns of 4 numbers, the first rising",
-      "%E0%A4%A: this book has no such given or decision",
+      'decisions.lamp.rail: "middle" is no alternative of decisions.lamp.rail; these are low, high',
+      expect.stringMatching(/^lamp\.curve: .*two columns of 4 numbers, the first rising$/),
+      '%E0%A4%A: no sheet reads "%E0%A4%A"; see the register of givens in the document',
     ]);
   });
 });
@@ -55,6 +55,8 @@ describe("a link to a state", () => {
 describe("the prompts of a text", () => {
   it("are held against the book, each wrong one told at its line", () => {
     const text = "Turn this.\n\n1. [Lower.](#with?supply.high=4%20V) and [a result](#R)\n2. [Wrong.](#with?supply.hihg=4%20V)";
-    expect(promptProblems(text, nodes)).toEqual([{ line: 4, message: "supply.hihg: this book has no such given or decision" }]);
+    expect(promptProblems(text, nodes)).toEqual([
+      { line: 4, message: 'supply.hihg: no sheet reads "supply.hihg"; did you mean supply.high?' },
+    ]);
   });
 });

@@ -9,7 +9,6 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { keptSpread } from "../../lib/analysis/kept-spread";
 import type { Analysis } from "../../lib/analysis/result";
-import { bookGraph } from "../../lib/book/graph";
 import { editDecision, editGiven, editReference, editTableCell } from "../../lib/design/edit";
 import { readDesign } from "../../lib/design/read";
 import { readReferences } from "../../lib/design/reference";
@@ -18,14 +17,14 @@ import type { ChoiceNode, GivenNode, TableNode } from "../../lib/graph/node";
 import { Quantity } from "../../lib/quantity/quantity";
 import { unitOf } from "../../lib/quantity/unit";
 import { referenceTexts } from "../../lib/sheet/project";
+import { madeBook } from "../book/made";
 import { sample } from "../demo-book";
 import { launch, noChromium, type Opened, open, type PageState, settled, state } from "../document/browser";
 import { inFull, isFull } from "../full";
 import { BookCopy } from "./test-book";
 
-const { book, design } = sample;
-const sheets = sample.sheets();
-const original = bookGraph(sheets.map(({ notebook }) => notebook));
+const { book } = sample;
+const original = sample.made();
 
 /** One node of each path that the sheets read, in order of path. */
 const read = [...new Map(original.graph.nodes().flatMap((node) => ("path" in node ? [[node.path, node] as const] : []))).values()].sort(
@@ -83,10 +82,9 @@ async function freshRun({ givens, tables, chosen }: Round) {
   for (const { node, option } of chosen) edit("data/bittern/design.yaml", (before) => editDecision(before, node.path, option));
   const [status] = (await once(copy.start("run", "--all"), "exit")) as [number];
   expect(status, "the run of the edited book").toBe(0);
-  const notebooks = book.worksheets.map(({ file }) => copy.notebook(file));
-  const graph = bookGraph(notebooks);
+  const sheets = book.worksheets.map(({ name, file }) => ({ name, notebook: copy.notebook(file) }));
   const design = readDesign(copy.read("data/bittern/design.yaml"), "design.yaml", readReferences(referenceTexts(copy.folder)));
-  return { ...graph, design };
+  return madeBook(sheets, design);
 }
 
 type Fresh = Awaited<ReturnType<typeof freshRun>>;
@@ -115,7 +113,7 @@ async function turn(page: Page, { givens, tables, chosen }: Round): Promise<void
 }
 
 /** The numbers of a page against those of a fresh run. */
-function expectEqual(page: PageState, fresh: Pick<Fresh, "graph" | "evaluation" | "answers" | "design">): void {
+function expectEqual(page: PageState, fresh: Fresh): void {
   let compared = 0;
   for (const [id, value] of Object.entries(page.nominal)) {
     if (!fresh.graph.has(id)) continue;
@@ -127,10 +125,9 @@ function expectEqual(page: PageState, fresh: Pick<Fresh, "graph" | "evaluation" 
   for (const [id, analysis] of Object.entries(page.analyses) as [string, Analysis][])
     expect(analysis, id).toEqual(fresh.evaluation.analysis(id));
   expect(Object.keys(page.analyses).length).toBeGreaterThan(inFull(100, 20));
-  for (const { requirement, node } of fresh.answers) {
-    const { limit, judged } = fresh.design.requirement(requirement);
-    expect(page.verdicts[requirement], requirement).toBe(fresh.evaluation.verdict(node, limit, judged).verdict);
-  }
+  for (const { row, answers } of fresh.requirements)
+    for (const { node } of answers)
+      expect(page.verdicts[row.id], row.id).toBe(fresh.evaluation.verdict(node, row.limit, row.judged).verdict);
 }
 
 describe.skipIf(noChromium)("the published book", () => {
@@ -139,7 +136,7 @@ describe.skipIf(noChromium)("the published book", () => {
 
   beforeAll(async () => {
     browser = await launch();
-    opened = await open(browser, await publishBook({ book, sheets, design }));
+    opened = await open(browser, await publishBook(original));
   }, 60_000);
   afterAll(async () => {
     await opened?.close();
@@ -148,7 +145,7 @@ describe.skipIf(noChromium)("the published book", () => {
 
   it("opens with the numbers of the notebooks, none of them frozen", async () => {
     const page = await state(opened.page);
-    expectEqual(page, { ...original, design });
+    expectEqual(page, original);
     expect(Object.values(page.analyses).filter((analysis) => (analysis as Analysis).frozen)).toEqual([]);
   });
 

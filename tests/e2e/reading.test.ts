@@ -46,7 +46,7 @@ describe.skipIf(noChromium)("the published book", () => {
   let markup = "";
   beforeAll(async () => {
     browser = await launch();
-    markup = await publishBook({ ...sample, sheets: sample.sheets() });
+    markup = publishBook(sample.made());
     opened = await open(browser, markup, {
       viewport: { width: 1280, height: 900 },
       reducedMotion: "reduce",

@@ -5,7 +5,6 @@ import { join, resolve } from "node:path";
 import { afterAll } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import type { Analysis, Verdict } from "../../lib/analysis/result";
-import { displaysOf } from "../../lib/book/displays";
 import { Graph } from "../../lib/graph/graph";
 import { type RunResult, runNotebook } from "../../lib/kernel/host";
 import { Kernel } from "../../lib/kernel/kernel";
@@ -13,6 +12,7 @@ import type { Notebook } from "../../lib/kernel/notebook";
 import { formatSheetError } from "../../lib/kernel/sheet-error";
 import type { Display } from "../../lib/sheet/block";
 import "../../lib/physics";
+import { storedDisplays } from "../../lib/sheet/stored";
 
 export const root = resolve(__dirname, "../..");
 export const sheetPath = join(root, "notebooks/03-indicators.ipynb");
@@ -70,7 +70,7 @@ export async function freshRun(design: string, sheet = sheetPath): Promise<Fresh
 }
 
 export function freshOf(notebook: Notebook): Fresh {
-  const displays = displaysOf(notebook);
+  const displays = storedDisplays(notebook, "sheet").map(({ display }) => display);
   const graph = Graph.from(displays.flatMap(({ nodes }) => nodes));
   const verdicts = displays.flatMap(({ block, verdicts = [] }) =>
     block.type === "requirement" ? verdicts.map((verdict) => [block.requirement, verdict] as const) : [],

@@ -22,6 +22,7 @@ describe("takes of a worksheet", () => {
       takes: [],
       contributes: [],
       collects: [],
+      opens: [],
     });
   });
 

@@ -5,7 +5,6 @@
 import { join, resolve } from "node:path";
 import { describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
-import { displaysOf } from "../../lib/book/displays";
 import { evaluate } from "../../lib/formula/evaluate";
 import type { Expression } from "../../lib/formula/expression";
 import type { AnyFormula } from "../../lib/formula/formula";
@@ -14,6 +13,7 @@ import { Graph } from "../../lib/graph/graph";
 import type { FormulaNode, GivenNode, GraphNode } from "../../lib/graph/node";
 import { readNotebook } from "../../lib/kernel/notebook";
 import * as physics from "../../lib/physics";
+import { storedDisplays } from "../../lib/sheet/stored";
 
 interface Law {
   readonly name: string;
@@ -61,7 +61,9 @@ const library: Law[] = Object.entries(physics).flatMap(([subject, laws]) =>
 
 /** The formulas that the demo's worksheet uses, at the values it uses them with. */
 function worksheetLaws(): Law[] {
-  const displays = displaysOf(readNotebook(join(resolve(__dirname, "../.."), "notebooks/03-indicators.ipynb")));
+  const displays = storedDisplays(readNotebook(join(resolve(__dirname, "../.."), "notebooks/03-indicators.ipynb")), "indicators").map(
+    ({ display }) => display,
+  );
   const graph = Graph.from(displays.flatMap(({ nodes }) => nodes));
   const evaluation = new Evaluation(graph);
   const formulas = graph

@@ -1,5 +1,6 @@
 /** A product of levels shown as a budget in decibels. Sums by hand. */
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { makeBook } from "../../lib/book/book";
 import { readDesign } from "../../lib/design/read";
 import { publishBook } from "../../lib/document/publish";
 import { type Block, displayType } from "../../lib/sheet/block";
@@ -105,9 +106,10 @@ describe("a product of levels", () => {
     const cell = (data: Record<string, unknown>) => ({ output_type: "display_data", metadata: {}, data });
     const cells = [{ cell_type: "code", id: "a", metadata: {}, execution_count: null, source: ["show();"], outputs: outputs.map(cell) }];
     const plots = { compile: () => ({}) as never, render: () => Promise.resolve("") as never };
-    const book = { title: "The link", revision: "1" };
-    const markup = publishBook({ book, sheets: [{ name: "link", notebook: notebook(cells) }], design, plots, page: await pageAssets() });
-    const table = /<table class="levels">[\s\S]*?<\/table>/.exec(await markup)?.[0] ?? "";
+    const title = { title: "The link", revision: "1" };
+    const book = makeBook({ title, sheets: [{ name: "link", notebook: notebook(cells) }], design });
+    const markup = publishBook(book, await pageAssets(), plots);
+    const table = /<table class="levels">[\s\S]*?<\/table>/.exec(markup)?.[0] ?? "";
     const rows = [...table.matchAll(/<tr>.*?<td>(.*?)<\/td><td>(.*?)<\/td><\/tr>/g)].map(([, sign, value = ""]) =>
       plainSpaces(`${sign} ${value.replace(/<[^>]*>/g, "")}`),
     );

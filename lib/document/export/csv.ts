@@ -1,42 +1,43 @@
 /** The book's tables for other programs: register of givens, results, requirements, parts. Numbers with 12 digits and a point. */
 import { stringify } from "csv-stringify/sync";
-import { Evaluation } from "../../analysis/evaluation";
-import type { Results } from "../../book/results";
+import type { Book } from "../../book/book";
+import { bookResults, type Results } from "../../book/results";
 import type { Design } from "../../design/types";
-import { Graph } from "../../graph/graph";
 import type { GivenNode, GraphNode, TableNode } from "../../graph/node";
 import { WorkingsError } from "../../quantity/error";
 import { numberToTwelve } from "../../quantity/format";
 import { limitsOf } from "../../quantity/limits";
 import { unitOf } from "../../quantity/unit";
-import type { Block } from "../../sheet/block";
+import { staleLine } from "../front/stale";
 import { chosenParts, toleranceText } from "../model/chosen-parts";
-import { allBlocks, allNodes, collectSheet, type SheetInput } from "../model/collect";
 import { nodeWords } from "../model/names";
 
 type Row = readonly (string | number | undefined)[];
 
-export interface TablesInput {
-  readonly sheets: readonly SheetInput[];
-  readonly design: Pick<Design, "place">;
-  readonly results: Results;
-}
-
 /** Texts of CSV files by name, as RFC 4180 has them. */
-export function csvFiles({ sheets: inputs, design, results }: TablesInput): Record<string, string> {
-  const sheets = inputs.map(collectSheet);
-  const graph = Graph.from(allNodes(sheets));
-  const blocks = Object.values(allBlocks(sheets));
-  return {
-    givens: givens(graph.nodes(), design),
+export function csvFiles(book: Book, results: Results = bookResults(book)): Record<string, string> {
+  const tables = {
+    givens: givens(book.graph.nodes(), book.design),
     results: published(results),
     requirements: requirements(results),
-    parts: parts(blocks, graph),
+    parts: parts(book),
   };
+  return Object.fromEntries(Object.entries(tables).map(([name, table]) => [name, textOf(table, book)]));
 }
 
-function table(head: readonly string[], rows: readonly Row[]): string {
-  return stringify([head, ...rows.map((row) => row.map(cellText))], { record_delimiter: "\r\n", quoted_match: /[\r\n]/ });
+interface Table {
+  readonly head: readonly string[];
+  readonly rows: readonly Row[];
+}
+
+/** Of a book that is not fresh, every row says so in a column of its own. */
+function textOf({ head, rows }: Table, { stale }: Book): string {
+  const stamp = stale.size === 0 ? [] : [staleLine([...stale])];
+  const all = [[...head, ...stamp.map(() => "stale")], ...rows.map((row) => [...row, ...stamp])];
+  return stringify(
+    all.map((row) => row.map(cellText)),
+    { record_delimiter: "\r\n", quoted_match: /[\r\n]/ },
+  );
 }
 
 /**
@@ -50,15 +51,15 @@ function cellText(cell: string | number | undefined): string {
 
 const isNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 
-function givens(nodes: readonly GraphNode[], design: Pick<Design, "place">): string {
+function givens(nodes: readonly GraphNode[], design: Pick<Design, "place">): Table {
   const byPath = new Map(nodes.flatMap((node) => (node.kind === "given" || node.kind === "table" ? [[node.path, node] as const] : [])));
   const rows = [...byPath.values()]
     .toSorted((a, b) => (a.path < b.path ? -1 : 1))
     .map((node) => givenRow(node, placeOf(design, node.path)));
-  return table(
-    ["path", "symbol", "meaning", "text", "value", "low", "high", "unit", "ucum", "source", "from memory", "note", "place"],
+  return {
+    head: ["path", "symbol", "meaning", "text", "value", "low", "high", "unit", "ucum", "source", "from memory", "note", "place"],
     rows,
-  );
+  };
 }
 
 function givenRow(node: GivenNode | TableNode, place: string): Row {
@@ -94,7 +95,7 @@ function placeOf(design: Pick<Design, "place">, path: string): string {
   }
 }
 
-function published({ sheets }: Results): string {
+function published({ sheets }: Results): Table {
   const rows = Object.entries(sheets).flatMap(([sheet, results]) =>
     Object.entries(results).map(
       ([name, { meaning, value, unit, ucum, standardUncertainty, worst, interval }]): Row => [
@@ -111,35 +112,54 @@ function published({ sheets }: Results): string {
       ],
     ),
   );
-  return table(
-    ["name", "meaning", "value", "unit", "ucum", "standard uncertainty", "worst low", "worst high", "95 % low", "95 % high"],
+  return {
+    head: ["name", "meaning", "value", "unit", "ucum", "standard uncertainty", "worst low", "worst high", "95 % low", "95 % high"],
     rows,
-  );
+  };
 }
 
-function requirements({ requirements: all }: Results): string {
-  const rows = Object.entries(all).map(
-    ([id, { verdict, judged, sheet, value, deciding, margin, unit, ucum }]): Row => [
-      id,
-      verdict,
-      judged,
-      sheet,
-      value,
-      deciding,
-      margin,
-      unit,
-      ucum,
+/** Every answer of every requirement; the one that decides has the verdict of the requirement. */
+function requirements({ requirements: all }: Results): Table {
+  const rows = Object.entries(all).flatMap(([id, { verdict: word, judged, answers }]) =>
+    answers.map(
+      ({ verdict, sheet, value, deciding, margin, unit, ucum, outside }): Row => [
+        id,
+        word,
+        judged,
+        sheet,
+        verdict,
+        value,
+        deciding,
+        margin,
+        unit,
+        ucum,
+        outside?.join("; ") ?? "",
+      ],
+    ),
+  );
+  return {
+    head: [
+      "requirement",
+      "verdict",
+      "judged",
+      "sheet",
+      "verdict of the sheet",
+      "value",
+      "deciding",
+      "margin",
+      "unit",
+      "ucum",
+      "outside the range of",
     ],
-  );
-  return table(["requirement", "verdict", "judged", "sheet", "value", "deciding", "margin", "unit", "ucum"], rows);
+    rows,
+  };
 }
 
-function parts(blocks: readonly Block[], graph: Graph): string {
-  const evaluation = new Evaluation(graph);
-  const rows = chosenParts(blocks, graph).map((node): Row => {
+function parts({ blocks, graph, evaluation }: Book): Table {
+  const rows = chosenParts(Object.values(blocks), graph).map((node): Row => {
     const unit = unitOf(node.unit);
     const value = numberToTwelve(unit.fromSI(evaluation.nominal(node.id)));
     return [node.id, nodeWords(node), value, unit.symbol, unit.ucum, node.series, toleranceText(node, graph)];
   });
-  return table(["part", "for", "value", "unit", "ucum", "series", "tolerance"], rows);
+  return { head: ["part", "for", "value", "unit", "ucum", "series", "tolerance"], rows };
 }

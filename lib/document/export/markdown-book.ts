@@ -10,6 +10,7 @@ import remarkMath from "remark-math";
 import remarkStringify from "remark-stringify";
 import { unified } from "unified";
 import { decoded } from "../../prose/links";
+import { staleBanner } from "../front/stale";
 import type { PreparedBook } from "../publish";
 import { anchor, type Html, html, unescaped } from "../text/html";
 
@@ -43,7 +44,11 @@ function pagesOf({ content, sheets, back }: PreparedBook): Page[] {
 Design ${design.name}, revision ${design.revision}; content ${hash}. Computed numbers are those of the document of the same content.</p>
 <h2>Requirements</h2>${content.verdicts}${content.budgets}${content.product}${content.decisions}
 <h2>Worksheets</h2><ol>${links(0, sheets.length)}</ol><h2>Behind them</h2><ul>${links(sheets.length)}</ul>`;
-  return [{ file: "README.md", title: book.title, markup: index }, ...files];
+  const stamp = staleBanner(content.stale);
+  return [{ file: "README.md", title: book.title, markup: index }, ...files].map((page) => ({
+    ...page,
+    markup: html`${stamp}${page.markup}`,
+  }));
 }
 
 /** A name of Latin letters, digits and hyphens. */

@@ -1,8 +1,7 @@
-/** The data of a book's page from its sheets and its design file. */
+/** The data of a book's page from the book. */
 import type { Evaluation } from "../../analysis/evaluation";
-import type { Design, RequirementRow } from "../../design/types";
-import { givenId } from "../../graph/identity";
-import type { NodeId } from "../../graph/node";
+import type { Answered, Book, BookDesign } from "../../book/book";
+import { candidates } from "../../book/name";
 import { format } from "../../quantity/format";
 import { unitOf } from "../../quantity/unit";
 import type { PlotBlock } from "../../sheet/block";
@@ -15,13 +14,6 @@ import { workingLaws } from "../live/workings";
 import { lawTemplate } from "../text/math";
 import { alternativeOf } from "./alternative";
 import { type BookData, type RequirementData, view } from "./book-data";
-import { allBlocks, displays, type Sheet } from "./collect";
-
-/** What the document needs of a design file. */
-export type PublishedDesign = Pick<
-  Design,
-  "fileName" | "name" | "revision" | "sources" | "requirements" | "readings" | "place" | "blocks" | "given" | "paths"
->;
 
 /** How plots are compiled and drawn at publish time. */
 export interface PlotMaker {
@@ -32,17 +24,16 @@ export interface PlotMaker {
 /** Names of the rows that the page computes anew: the members of PlotData. */
 const datasets = ["lines", "points", "ends", "spreads", "rules", "windows"] as const satisfies readonly (keyof PlotData)[];
 
-export function bookData(sheets: readonly Sheet[], design: PublishedDesign, evaluation: Evaluation, plots: PlotMaker): BookData {
-  const blocks = allBlocks(sheets);
+export function bookData(book: Book, plots: PlotMaker): BookData {
+  const { blocks, evaluation, design } = book;
   const compiled = Object.entries(blocks).flatMap(([ref, block]) =>
     block.type === "plot" ? [[ref, withoutData(plots.compile(block, evaluation), datasets)] as const] : [],
   );
-  const requirements = design.requirements().map((row) => requirementData(row, sheets));
+  const requirements = book.requirements.map(requirementData);
   const map = mapLayout({ blocks, requirements }, evaluation.graph);
-  const published = publishedNames(sheets);
   const product = productDrawing(
     design.blocks ?? [],
-    (name) => nodeNamed(name, published, evaluation),
+    (name) => candidates(book, name)[0]?.id,
     (name) => statedAt(name, design),
   );
   const plotted = Object.fromEntries(compiled);
@@ -56,37 +47,16 @@ export function bookData(sheets: readonly Sheet[], design: PublishedDesign, eval
   };
 }
 
-/** A given by its path, or a published result by its name; a given that no sheet reads has no node. */
-function nodeNamed(name: string, published: ReadonlyMap<string, NodeId>, { graph }: Evaluation): NodeId | undefined {
-  return published.get(name) ?? [givenId(name), name].find((id) => graph.has(id));
-}
-
-function requirementData(row: RequirementRow, sheets: readonly Sheet[]): RequirementData {
+function requirementData({ row, answers }: Answered): RequirementData {
   const { id, statement, limit, unit, dimension, judged, where } = row;
-  const answers = sheets
-    .flatMap(displays)
-    .flatMap(({ display: { block, sheet } }) =>
-      block.type === "requirement" && block.requirement === id ? [{ node: block.node, sheet }] : [],
-    );
   return { id, statement, limit, unit, dimension, judged, answers, ...(where !== undefined && { where }) };
 }
 
 /** A given that no sheet reads, as the design file states it. */
-function statedAt(path: string, design: PublishedDesign): Stated | undefined {
+function statedAt(path: string, design: BookDesign): Stated | undefined {
   if (!design.paths().includes(path)) return undefined;
   const given = design.given(path);
   if (given.kind !== "given") return undefined;
   const unit = unitOf(given.unit);
   return { text: given.text, short: format({ si: given.nominal, unit }, { style: "plain" }) };
-}
-
-/** The results that sheets gave to others, as `sheet.name`. */
-export function publishedNames(sheets: readonly Sheet[]): ReadonlyMap<string, NodeId> {
-  return new Map(
-    sheets
-      .flatMap(displays)
-      .flatMap(({ display: { block, sheet } }) =>
-        block.type === "publish" ? Object.entries(block.names).map(([name, id]) => [`${sheet}.${name}`, id] as const) : [],
-      ),
-  );
 }

@@ -1,9 +1,9 @@
 /** What each sheet takes from which others, as the head of the sheet says it: what to have read before. */
+import type { SheetOutputs } from "../../book/outputs";
 import type { NodeId } from "../../graph/node";
 import type { Block } from "../../sheet/block";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { nodeOf, type View } from "./book-data";
-import { displays, type Sheet } from "./collect";
 import { nodeWords } from "./names";
 
 /** One thing that a sheet takes from another. */
@@ -19,10 +19,10 @@ export interface ReadingOrder {
   readonly takings: readonly Taking[];
 }
 
-export function readingOrder(sheets: readonly Sheet[], view: View): ReadingOrder {
+export function readingOrder(sheets: readonly SheetOutputs[], view: View): ReadingOrder {
   const words = (id: NodeId) => nodeWords(nodeOf(view, id));
   const takings = sheets.flatMap((sheet) =>
-    displays(sheet).flatMap(({ display }) => taken(display.block, words).map((own) => ({ by: sheet.name, ...own }))),
+    sheet.displays.flatMap(({ display }) => taken(display.block, words).map((own) => ({ by: sheet.name, ...own }))),
   );
   return { names: sheets.map(({ name }) => name), takings: takings.filter(({ by, from }) => by !== from) };
 }

@@ -1,7 +1,7 @@
 /** One worksheet: prose, what its cells show, and the code of the cells folded away. */
+import type { Output, SheetOutputs } from "../../book/outputs";
 import type { Block } from "../../sheet/block";
 import type { View } from "../model/book-data";
-import type { Output, Sheet } from "../model/collect";
 import { part } from "../model/parts";
 import { type ReadingOrder, renderPlace } from "../model/reading-order";
 import { anchor, type Html, html, nothing } from "../text/html";
@@ -22,12 +22,12 @@ export interface SheetTools {
   readonly link: LinkResolver;
 }
 
-export function sheetTitle(sheet: Sheet): string {
+export function sheetTitle(sheet: SheetOutputs): string {
   const headings = sheet.pieces.map((piece) => (piece.kind === "prose" ? firstHeading(piece.markdown) : undefined));
   return headings.find((heading) => heading !== undefined) ?? sheet.name;
 }
 
-export function renderSheet(sheet: Sheet, tools: SheetTools): Html {
+export function renderSheet(sheet: SheetOutputs, tools: SheetTools): Html {
   const titled = sheet.pieces.some((piece) => piece.kind === "prose" && firstHeading(piece.markdown) !== undefined);
   return html`<article class="sheet" id="${anchor("sheet", sheet.name)}" aria-label="${sheetTitle(sheet)}">
 ${renderPlace(sheet.name, tools.order)}
@@ -38,7 +38,7 @@ ${!titled && html`<h2>${sheet.name}</h2>`}${renderPieces(sheet, tools)}</article
  * The code of a cell that shows nothing is folded up with that of the next cell, where no text lies between; so is
  * that of a cell which shows only givens before one that begins with givens, and all these givens are one run.
  */
-function renderPieces({ name, pieces, picture }: Sheet, tools: SheetTools): Html[] {
+function renderPieces({ name, pieces, picture }: SheetOutputs, tools: SheetTools): Html[] {
   let waiting: string[] = [];
   let givens: readonly Output[] = [];
   return pieces.map((piece, index) => {

@@ -4,9 +4,10 @@ import type { JudgedBy, Limit, Verdict, VerdictWord } from "../../analysis/resul
 import { format, formatNumber } from "../../quantity/format";
 import type { Unit } from "../../quantity/quantity";
 import { unitOf } from "../../quantity/unit";
+import { outsideText } from "../../sheet/words";
 import { nodeOf, type View } from "../model/book-data";
 import { nodeWords } from "../model/names";
-import { type Html, html } from "./html";
+import { type Html, html, nothing } from "./html";
 import { numberText, percent } from "./show";
 
 const marks: Readonly<Record<VerdictWord, { readonly mark: string; readonly name: string }>> = {
@@ -25,6 +26,12 @@ export function verdictMark(word: VerdictWord): { readonly mark: string; readonl
 export function badge(word: VerdictWord): Html {
   const { mark, name } = marks[word];
   return html`<span class="badge badge-${name}"><span aria-hidden="true">${mark}</span> ${word}</span>`;
+}
+
+/** Behind a verdict's badge: that a law was used where it does not hold. */
+export function outsideRange(verdict: Verdict): Html {
+  const text = outsideText(verdict);
+  return text === undefined ? nothing : html` <span class="doubt">${text}</span>`;
 }
 
 /** `≥ 12 h`, `60 kHz to 200 kHz`, `14 dB ± …` as its two ends. */

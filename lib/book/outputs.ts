@@ -1,7 +1,5 @@
-/** Reads notebooks as untrusted data: what of them the document uses, checked, in reading order. */
-import type { GraphNode, NodeId } from "../../graph/node";
-import { type Block, type Display, displayType } from "../../sheet/block";
-import { checkedDisplay } from "./display-shape";
+/** Reads notebooks as untrusted data: what of them the book uses, checked, in reading order. */
+import { type Stored, storedDisplay } from "../sheet/stored";
 
 /** A notebook as nbformat 4.5 stores it; only what is read here. Anything may be missing or wrong. */
 export interface NotebookData {
@@ -20,64 +18,54 @@ export type Piece =
   | { readonly kind: "code"; readonly source: string; readonly outputs: readonly Output[] };
 
 export type Output =
-  | { readonly kind: "display"; readonly ref: string; readonly display: Display }
+  | ({ readonly kind: "display"; readonly ref: string } & Stored)
   | { readonly kind: "text"; readonly text: string; readonly error: boolean }
   | { readonly kind: "image"; readonly png: string };
 
-export interface Sheet {
+export interface SheetOutputs {
   readonly name: string;
   readonly pieces: readonly Piece[];
+  /** Every display, with its reference: `indicators/4` is the fifth of that sheet. */
+  readonly displays: readonly (Stored & { readonly ref: string })[];
   readonly picture?: SheetInput["picture"];
 }
 
 /** The pieces of a worksheet: Markdown cells, code cells with those outputs that a document shows. */
-export function collectSheet({ name, notebook, picture }: SheetInput): Sheet {
-  let count = 0;
-  const reference = () => `${name}/${count++}`;
-  return { name, pieces: list(notebook.cells).flatMap((cell) => pieces(record(cell), reference)), ...(picture && { picture }) };
+export function readOutputs({ name, notebook, picture }: SheetInput): SheetOutputs {
+  let displays = 0;
+  let cells = 0;
+  const read = (output: Fields, cell: number): Output[] => {
+    const stored = storedDisplay(output, name, cell);
+    return stored === undefined ? plain(output) : [{ kind: "display", ref: `${name}/${displays++}`, ...stored }];
+  };
+  const pieces = list(notebook.cells).flatMap((cell) =>
+    piecesOf(
+      record(cell),
+      (output) => read(output, cells),
+      () => cells++,
+    ),
+  );
+  const shown = pieces.flatMap((piece) => (piece.kind === "code" ? piece.outputs : []));
+  return { name, pieces, displays: shown.flatMap((output) => (output.kind === "display" ? [output] : [])), ...(picture && { picture }) };
 }
 
-function pieces(cell: Fields, reference: () => string): Piece[] {
+function piecesOf(cell: Fields, read: (output: Fields) => Output[], begin: () => void): Piece[] {
   const source = text(cell.source);
   if (cell.cell_type === "markdown") return [{ kind: "prose", markdown: source, cell: text(cell.id), attachments: cell.attachments }];
   if (cell.cell_type !== "code") return [];
-  return [{ kind: "code", source, outputs: list(cell.outputs).flatMap((output) => outputs(record(output), reference)) }];
+  begin();
+  return [{ kind: "code", source, outputs: list(cell.outputs).flatMap((output) => read(record(output))) }];
 }
 
-function outputs(output: Fields, reference: () => string): Output[] {
+/** What another program, or a cell itself, has shown. */
+function plain(output: Fields): Output[] {
   if (output.output_type === "stream") return [{ kind: "text", text: text(output.text), error: output.name === "stderr" }];
   if (output.output_type === "error") return [{ kind: "text", text: `${text(output.ename)}: ${text(output.evalue)}`, error: true }];
   const data = record(output.data);
-  const own = data[displayType];
-  if (own !== undefined) {
-    const ref = reference();
-    return [{ kind: "display", ref, display: checkedDisplay(own, ref) }];
-  }
   const png = text(data["image/png"]).replace(/\s/g, "");
   if (/^[A-Za-z0-9+/]+=*$/.test(png)) return [{ kind: "image", png }];
   const plain = text(data["text/plain"]);
   return plain ? [{ kind: "text", text: plain, error: false }] : [];
-}
-
-/** Every display of a sheet, with its reference. */
-export function displays(sheet: Sheet): { readonly ref: string; readonly display: Display }[] {
-  return sheet.pieces.flatMap((piece) =>
-    piece.kind === "code" ? piece.outputs.flatMap((output) => (output.kind === "display" ? [output] : [])) : [],
-  );
-}
-
-/** The blocks of all sheets by reference. */
-export function allBlocks(sheets: readonly Sheet[]): Record<string, Block> {
-  return Object.fromEntries(sheets.flatMap(displays).map(({ ref, display }) => [ref, display.block]));
-}
-
-/** The union of all nodes, first mention first. A later mention of the same id is the same node. */
-export function allNodes(sheets: readonly Sheet[]): GraphNode[] {
-  const nodes = new Map<NodeId, GraphNode>();
-  for (const { display } of sheets.flatMap(displays)) {
-    for (const node of display.nodes) if (!nodes.has(node.id)) nodes.set(node.id, node);
-  }
-  return [...nodes.values()];
 }
 
 type Fields = Readonly<Record<string, unknown>>;

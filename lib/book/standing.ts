@@ -1,0 +1,189 @@
+/** How the sheets of a book stand: read once, with what they take from one another and why their outputs do not stand, where they do not. */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Design } from "../design/types";
+import { codeCells, formatNotebook, hasRun, type Notebook, parseNotebook, readNotebookText } from "../kernel/notebook";
+import type { Used } from "../kernel/protocol";
+import { hashOfBytes } from "../kernel/reads";
+import { bookTakes, type Take, type Ties, tiesOf } from "../kernel/takes";
+import { WorkingsError } from "../quantity/error";
+import { wrongName } from "./book";
+import type { BookFile, Worksheet } from "./book-file";
+import { differences, type Facts, FreshRecord, factsOf } from "./freshness";
+
+/** A design with the hash of every text that it was made from, by path. */
+export interface ReadDesign {
+  readonly design: Design;
+  readonly texts: ReadonlyMap<string, string>;
+}
+
+interface Known {
+  readonly worksheet: Worksheet;
+  readonly ties: Ties;
+  notebook?: Notebook;
+  /** Of the notebook's file as it was read or written. */
+  hash: string;
+}
+
+const noTies: Ties = { takes: [], contributes: [], collects: [], opens: [] };
+
+export class Standing {
+  readonly takes: ReadonlyMap<string, readonly Take[]>;
+  private readonly sheets: ReadonlyMap<string, Known>;
+  private readonly record: FreshRecord;
+
+  /** Throws WorkingsError "book" where a notebook opens another sheet than its file's name says. `record`: path of fresh.json; `library`: hash of what cells import. */
+  constructor(
+    private readonly file: BookFile,
+    private readonly read: ReadDesign,
+    record: string,
+    private readonly library: string,
+  ) {
+    this.sheets = new Map(file.worksheets.map((worksheet) => [worksheet.name, known(worksheet)]));
+    for (const [name, { ties }] of this.sheets) {
+      const other = ties.opens.find((opened) => opened.name !== name);
+      if (other !== undefined) throw this.alsoCalled(wrongName(name, other.name, other.cell), name, other.name);
+    }
+    this.takes = bookTakes([...this.sheets].map(([name, { ties }]) => ({ name, ties })));
+    this.record = new FreshRecord(record);
+  }
+
+  /** Why the outputs of a sheet do not stand, in words; empty where they do. */
+  doubts(name: string): readonly string[] {
+    const { notebook } = this.sheet(name);
+    const { facts, failed } = this.record.get(name) ?? {};
+    const failure = failed === undefined ? [] : [`its last run failed: ${failed}`];
+    if (notebook === undefined) return ["its notebook cannot be read"];
+    if (!hasRun(notebook))
+      return [
+        ...failure,
+        codeCells(notebook).some(({ outputs }) => outputs.length > 0) ? "it has cells without outputs of a run" : "it has never run",
+      ];
+    if (facts === undefined) return failure.length > 0 ? failure : ["build/fresh.json has no run of it on record"];
+    const now = this.facts(name, { asked: designNames(facts), files: Object.keys(facts.files) }, Object.keys(facts.taken));
+    const found = differences(facts, now);
+    return found.length === 0 ? [] : [...failure, ...shortened(found)];
+  }
+
+  /** Undefined for a malformed one: its own run tells what is wrong with it. */
+  notebook(name: string): Notebook | undefined {
+    return this.sheet(name).notebook;
+  }
+
+  /** By sheet, in the order of the book, the doubts of those that have any. */
+  stale(): ReadonlyMap<string, readonly string[]> {
+    const all = [...this.sheets.keys()].map((name) => [name, this.doubts(name)] as const);
+    return new Map(all.filter(([, doubts]) => doubts.length > 0));
+  }
+
+  /** The sheets whose outputs, and those of all that they take from, stand. */
+  trusted(stale: ReadonlyMap<string, unknown>): ReadonlySet<string> {
+    return new Set([...this.sheets.keys()].filter((name) => [name, ...this.upstream(name)].every((one) => !stale.has(one))));
+  }
+
+  upstream(name: string, seen: ReadonlySet<string> = new Set([name])): string[] {
+    const sources = [...new Set((this.takes.get(name) ?? []).map(({ sheet }) => sheet))].filter((sheet) => !seen.has(sheet));
+    return sources.flatMap((sheet) => [sheet, ...this.upstream(sheet, new Set([...seen, sheet]))]);
+  }
+
+  /** Call it before the outputs of a sheet change on disk. */
+  forget(name: string): void {
+    this.record.forget(name);
+  }
+
+  /**
+   * After a good run. Returns the files that said something else to the sheet than to this program: its outputs are then of a
+   * design, or of a sheet, that is no more, and nothing is recorded.
+   */
+  remember(name: string, notebook: Notebook, used: Used): readonly string[] {
+    const sheet = this.sheet(name);
+    sheet.notebook = notebook;
+    sheet.hash = hashOfBytes(formatNotebook(notebook));
+    const own = new Map([
+      ...this.read.texts,
+      ...[...this.sheets.values()].map(({ worksheet, hash }) => [worksheet.path, hash] as const),
+      [this.file.path, undefined] as const,
+    ]);
+    const files = Object.entries(used.files).map(([path, hash]) => ({ path, hash, full: join(this.file.root, path) }));
+    const moved = files.filter(({ full, hash }) => own.get(full) !== undefined && own.get(full) !== hash && full !== sheet.worksheet.path);
+    this.record.forget(name);
+    if (moved.length > 0) return moved.map(({ path }) => path);
+    const others = files.filter(({ full }) => !own.has(full));
+    const declared = (this.takes.get(name) ?? []).map(takeName);
+    const read = new Set(files.map(({ full }) => full));
+    const undeclared = [...this.sheets].flatMap(([other, { worksheet }]) =>
+      other !== name && read.has(worksheet.path) && !declared.some((one) => one.startsWith(`${other}.`)) ? [other] : [],
+    );
+    const facts = this.facts(name, { asked: used.asked, files: others.map(({ path }) => path) }, [...declared, ...undeclared]);
+    // As the sheet read them: a file that has changed since makes it stale.
+    this.record.remember(name, { facts: { ...facts, files: Object.fromEntries(others.map(({ path, hash }) => [path, hash])) } });
+    return [];
+  }
+
+  failed(name: string, message: string): void {
+    const { facts } = this.record.get(name) ?? {};
+    this.record.remember(name, { ...(facts && { facts }), failed: message });
+  }
+
+  private facts(
+    name: string,
+    { asked, files }: { readonly asked: readonly string[]; readonly files: readonly string[] },
+    taken: readonly string[],
+  ): Facts {
+    const { notebook } = this.sheet(name);
+    const takes = taken.map((one) => {
+      const dot = one.indexOf(".");
+      return dot < 0 ? { sheet: one, name: "" } : { sheet: one.slice(0, dot), name: one.slice(dot + 1) };
+    });
+    const sheets = new Map(
+      [...this.sheets].flatMap(([other, one]) => (one.notebook === undefined ? [] : [[other, one.notebook] as const])),
+    );
+    const fileHash = (path: string) => hashOfFile(join(this.file.root, path));
+    const { design } = this.read;
+    return factsOf(
+      { notebook: notebook as Notebook, takes },
+      { design: asked, files },
+      { design, library: this.library, sheets, fileHash },
+    );
+  }
+
+  private sheet(name: string): Known {
+    const found = this.sheets.get(name);
+    if (found === undefined) throw new Error(`the book has no sheet ${name}`);
+    return found;
+  }
+
+  private alsoCalled(error: WorkingsError, name: string, opened: string): WorkingsError {
+    const other = [...this.sheets].find(([own, { ties }]) => own !== name && ties.opens.some((one) => one.name === opened));
+    if (other === undefined) return error;
+    return new WorkingsError("book", `${error.message}; ${other[1].worksheet.file} opens worksheet("${opened}") as well`);
+  }
+}
+
+const takeName = ({ sheet, name }: Take) => `${sheet}.${name}`;
+const designNames = ({ design }: Facts) => Object.keys(design);
+
+/** Three say enough. */
+function shortened(reasons: readonly string[]): readonly string[] {
+  return reasons.length <= 3 ? reasons : [...reasons.slice(0, 2), `and ${reasons.length - 2} more changes`];
+}
+
+/** A malformed notebook is told by its own run, and by whoever reads its outputs. */
+function known(worksheet: Worksheet): Known {
+  try {
+    const text = readNotebookText(worksheet.path);
+    const notebook = parseNotebook(text, worksheet.file);
+    return { worksheet, notebook, ties: tiesOf(notebook), hash: hashOfBytes(text) };
+  } catch (error) {
+    if (error instanceof WorkingsError) return { worksheet, ties: noTies, hash: "unreadable" };
+    throw error;
+  }
+}
+
+function hashOfFile(path: string): string {
+  try {
+    return hashOfBytes(readFileSync(path));
+  } catch {
+    return "absent";
+  }
+}

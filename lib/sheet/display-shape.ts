@@ -1,0 +1,131 @@
+/** Whether a stored display has the shape that this library writes: outputs may have been edited, or be of another version. */
+import type { Block } from "./block";
+import { byKind, end, fields, flag, listOf, mapOf, node, number, oneOf, type Shape, text } from "./shape";
+
+const judged = oneOf("worst case", "95 %", "typical");
+const limit = { low: number, high: number };
+const axis = fields({ label: text, unit: text, scale: oneOf("linear", "log") }, limit);
+const series = fields(
+  { label: text },
+  {
+    curve: node,
+    points: listOf(fields({ x: node, y: node }, { label: text })),
+    band: flag,
+    transposed: flag,
+    within: fields({ judged }, limit),
+  },
+);
+const law = { law: text, model: text, source: text };
+const item = { label: text, node };
+
+const blocks: Readonly<Record<Block["type"], Shape>> = {
+  givens: fields({ rows: listOf(fields({ symbol: text, node })) }),
+  result: fields(
+    { node },
+    {
+      ...law,
+      substituted: fields({ latex: text, values: listOf(fields({ node, unit: text })) }),
+      levels: fields({ lines: listOf(fields({ symbol: text, node, unit: text, times: number })) }),
+    },
+  ),
+  table: fields({
+    caption: text,
+    laws: listOf(fields({ symbol: text }, law)),
+    columns: listOf(fields({ symbol: text, meaning: text })),
+    rows: listOf(fields({ label: text, cells: listOf(node) })),
+  }),
+  select: fields({ node, of: node }, { parts: listOf(node, 2) }),
+  decision: fields({
+    name: text,
+    question: text,
+    choice: node,
+    criteria: listOf(
+      fields({ name: text, label: text, better: oneOf("lower", "higher") }, { limit: fields({ judged }, { ...limit, requirement: text }) }),
+    ),
+    alternatives: listOf(fields({ name: text, label: text, values: mapOf(node) })),
+    reason: text,
+    reconsider: text,
+  }),
+  requirement: fields({ requirement: text, node }),
+  plot: fields(
+    { name: text, caption: text, x: axis, y: axis, series: listOf(series) },
+    {
+      colours: mapOf(text),
+      spreads: listOf(fields(item)),
+      rules: listOf(fields({ axis: oneOf("x", "y"), label: text, value: number })),
+    },
+  ),
+  drawing: fields({ name: text, caption: text, drawing: text, arguments: mapOf(node) }),
+  caution: fields({ subject: text, text }),
+  contribution: fields({ budget: text, items: listOf(fields(item)) }),
+  collection: fields({ budget: text, node, items: listOf(fields({ ...item, sheet: text })) }),
+  assumption: fields({ name: text, node }),
+  confirmation: fields({ of: text, assumed: node, node }),
+  taken: fields({ rows: listOf(fields({ symbol: text, node, from: text })) }),
+  publish: fields({ names: mapOf(node) }),
+};
+
+const common = { id: text, dimension: text, unit: text };
+const words = { symbol: text, meaning: text };
+const provenance = fields({ source: text }, { note: text, fromMemory: flag, place: text });
+const read = { ...common, path: text, provenance };
+const scale = { scale: fields({ factor: oneOf(10, 20), reference: number }), freedom: number };
+const ends = fields({ low: number, high: number }, scale);
+const spread = byKind("kind", {
+  exact: fields({}),
+  rectangular: ends,
+  triangular: ends,
+  split: ends,
+  range: ends,
+  normal: fields({ sigma: number, coverage: number }, scale),
+  discrete: fields({ values: listOf(number, 1) }, { shares: listOf(number) }),
+});
+const shared: Shape = (value, place, nodes) => fields({ weight: number }, { with: text, common: text })(value, place, nodes);
+const numberScale = fields({ factor: number, offset: number });
+
+/** A tree of operations, whose depth is that of a formula. */
+const expression: Shape = (value, place, nodes) => {
+  const call = fields({}, { call: text, of: listOf(expression, 1), number, symbol: text, constant: text })(value, place, nodes);
+  if (call !== undefined) return call;
+  const known = ["number", "symbol", "constant"].filter((key) => Object.hasOwn(value as object, key)).length;
+  const isCall = Object.hasOwn(value as object, "call") && Object.hasOwn(value as object, "of");
+  return known + Number(isCall) === 1 ? undefined : `${place} is no expression`;
+};
+
+const nodes: Shape = byKind("kind", {
+  given: fields({ ...read, text, nominal: number, spread }, { ...words, shared: listOf(shared) }),
+  table: fields(
+    { ...read, xName: text, yName: text, xDimension: text, xUnit: text, x: listOf(number, 1), y: listOf(number, 1), interpolation: text },
+    words,
+  ),
+  choice: fields({ ...read, options: listOf(text, 1), chosen: text }, words),
+  constant: fields({ ...common, value: number }, words),
+  frozen: fields({ ...common, value: number, reads: listOf(text) }, words),
+  formula: fields(
+    { ...common, text, expression, arguments: mapOf(node) },
+    {
+      ...words,
+      source: text,
+      valid: listOf(fields({ symbol: text, low: end, high: end, text })),
+      numerical: fields({ arguments: mapOf(numberScale), result: numberScale }),
+    },
+  ),
+  model: fields({ ...common, model: text, output: text, arguments: mapOf(node) }, words),
+  select: fields(
+    { ...common, of: node, series: text, rule: text },
+    { ...words, deviation: node, pair: fields({ joined: oneOf("series", "parallel"), part: oneOf("larger", "smaller") }) },
+  ),
+  switch: fields({ ...common, choice: node, cases: mapOf(node) }, words),
+  sweep: fields({ ...common, of: node, over: node, xDimension: text, xUnit: text, points: listOf(number, 2) }, words),
+  "curve-operation": fields(
+    { ...common, operation: oneOf("at", "maximum", "minimum", "crossing", "integral"), of: node },
+    { ...words, argument: node },
+  ),
+});
+
+const display = fields({ version: oneOf(1), sheet: text, block: byKind("type", blocks), nodes: listOf(nodes) });
+
+/** What is wrong with a stored display, if anything; `named` gets the ids of all nodes that it names. */
+export function displayFault(value: unknown, named: string[]): string | undefined {
+  return display(value, "", named);
+}
