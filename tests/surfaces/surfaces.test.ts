@@ -105,7 +105,7 @@ async function expectSame(book: Opened, html: string): Promise<void> {
   }
 
   // why: the same line as the cell shows.
-  for (const { name, result } of published) {
+  for (const { name } of published) {
     const { status, out, error } = await book.say("why", name === book.made.shared ? `sheets.${name}` : name);
     expect({ status, error }, name).toEqual({ status: 0, error: "" });
     const line = out
