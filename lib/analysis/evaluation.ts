@@ -19,7 +19,7 @@ import { keyOf, nodeOfKey, Sampler } from "./sampler";
 import { ancestry, Study } from "./study";
 import { type Outside, outsideOf, shownWith } from "./validity";
 import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
-import { disagreementWarning, failureWarning, negativeShareWarning } from "./warnings";
+import { disagreementWarning, doubtWarning, failureWarning, negativeShareWarning } from "./warnings";
 import { type WorstCaseFound, worstCase } from "./worst-case";
 import { type Asked, yieldOf } from "./yield";
 
@@ -273,6 +273,7 @@ export class Evaluation {
     const failed = columns.map((column) => column.length - finiteValues(column).length).reduce((a, b) => a + b, 0);
     const warnings = [
       ...validity,
+      ...doubtWarning(found.worst),
       ...failureWarning(found.failed, found.tried, "points within the limits"),
       ...failureWarning(
         failed,

@@ -2,7 +2,7 @@
 
 import type { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
-import type { Contribution } from "./result";
+import type { Contribution, WorstCase } from "./result";
 
 /** Standard deviations to first order and by sampling may differ by this share of the larger. */
 const agreement = 0.1;
@@ -37,4 +37,13 @@ export function failureWarning(failed: number, tried: number, what: string): str
     : [
         `${failed} of ${tried} ${what} have no value (a table left, a division by zero or a number outside a function's domain); they are left out.`,
       ];
+}
+
+/** Where the search for the worst case has cause for doubt. */
+export function doubtWarning({ lowDoubt, highDoubt }: WorstCase): string[] {
+  const told = (end: string, doubt: string | undefined): string[] =>
+    doubt === undefined ? [] : [`The ${end} end of the worst case was searched and may fall short: ${doubt}.`];
+  if (lowDoubt !== undefined && lowDoubt === highDoubt)
+    return [`Both ends of the worst case were searched and may fall short: ${lowDoubt}.`];
+  return [...told("low", lowDoubt), ...told("high", highDoubt)];
 }

@@ -66,7 +66,7 @@ export async function check({ options }: Command, streams: Streams): Promise<num
     literals.length + text.length > 0 ||
     judged.some(({ verdict }) => verdict === "does not hold") ||
     found.some(({ weight }) => weight === "wrong");
-  const open = judged.some(({ verdict }) => verdict === "not shown") || found.length > 0;
+  const open = judged.some(({ verdict }) => verdict === "not shown" || verdict === "not sure") || found.length > 0;
   const ok = !wrong && !(options.strict && open);
   const { stale } = book;
   streams.out(
@@ -144,10 +144,11 @@ function report({ judged, literals, text, found, book }: Found): string {
     ...(stale.size > 0 ? [staleLines(book).trimEnd()] : []),
     ...judged.flatMap((one) => [
       line(one, width),
+      ...doubtLines(one, width),
       ...otherAnswers(one, width),
       ...one.remedies.map(({ text }) => `${" ".repeat(width + 2)}${text}`),
     ]),
-    `${judged.length} requirements: ${count("holds") + count("holds for 95 %")} hold, ${count("does not hold")} do not hold, ${count("not shown")} not shown by any sheet${notJudged > 0 ? `, ${notJudged} not judged: a sheet that answers them is not fresh` : ""}`,
+    `${judged.length} requirements: ${count("holds") + count("holds for 95 %")} hold, ${count("does not hold")} do not hold, ${count("not sure") > 0 ? `${count("not sure")} not sure, ` : ""}${count("not shown")} not shown by any sheet${notJudged > 0 ? `, ${notJudged} not judged: a sheet that answers them is not fresh` : ""}`,
     ...found.map((finding) => finding.text),
     ...literals.map(
       ({ sheet, cell, id, line: row, column, message }) => `${sheet}, cell ${cell} (id ${id}), line ${row}:${column}: ${message}`,
@@ -169,6 +170,10 @@ function line({ requirement, verdict, result, row, waits }: Judged, width: numbe
   const known = result && verdict !== "not judged" ? figures(result, row, result.judged) : undefined;
   const words = verdict === "not judged" ? `${waits.join(", ")} not fresh; limit ${row.text}` : (known ?? row.statement);
   return `${requirement.padEnd(width)}  ${verdict.padEnd("holds for 95 %".length)}  ${words}`;
+}
+
+function doubtLines({ result, verdict }: Judged, width: number): string[] {
+  return result?.doubt === undefined || verdict === "not judged" ? [] : [`${" ".repeat(width + 2)}${result.doubt}`];
 }
 
 /** Where several sheets answer, all of them are told; the first line is of the one that decides. */

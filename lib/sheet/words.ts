@@ -37,6 +37,7 @@ export function outsideText({ outside }: { readonly outside?: Verdict["outside"]
 /** `holds for 95 %, margin 0.04, 96.1 % of units`. */
 export function verdictLine(verdict: Verdict, unit: Unit<any>): string {
   const share = verdict.probability === undefined ? "" : `, met by ${(100 * verdict.probability.estimate).toFixed(1)} % of units`;
+  const doubt = verdict.doubt === undefined ? "" : `: ${verdict.doubt}`;
   const outside = outsideText(verdict);
-  return `${verdict.verdict}${outside === undefined ? "" : `, ${outside}`} (judged by ${verdict.judged}: ${format({ si: verdict.deciding, unit: unit })}, margin ${format({ si: verdict.margin, unit: unit })}${share})`;
+  return `${verdict.verdict}${outside === undefined ? "" : `, ${outside}`} (judged by ${verdict.judged}: ${format({ si: verdict.deciding, unit: unit })}, margin ${format({ si: verdict.margin, unit: unit })}${share})${doubt}`;
 }

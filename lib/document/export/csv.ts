@@ -122,7 +122,7 @@ function published({ sheets }: Results): Table {
 function requirements({ requirements: all }: Results): Table {
   const rows = Object.entries(all).flatMap(([id, { verdict: word, judged, answers }]) =>
     answers.map(
-      ({ verdict, sheet, value, deciding, margin, unit, ucum, outside }): Row => [
+      ({ verdict, sheet, value, deciding, margin, unit, ucum, outside, doubt }): Row => [
         id,
         word,
         judged,
@@ -133,6 +133,7 @@ function requirements({ requirements: all }: Results): Table {
         margin,
         unit,
         ucum,
+        doubt ?? "",
         outside?.join("; ") ?? "",
       ],
     ),
@@ -149,6 +150,7 @@ function requirements({ requirements: all }: Results): Table {
       "margin",
       "unit",
       "ucum",
+      "doubt",
       "outside the range of",
     ],
     rows,

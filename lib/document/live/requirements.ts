@@ -83,6 +83,7 @@ function tally(view: View): string {
   const sentences = [
     `${holding} of ${words.length} requirements hold`,
     count("does not hold") > 0 ? `${count("does not hold")} ${count("does not hold") === 1 ? "does" : "do"} not` : "",
+    count("not sure") > 0 ? `${count("not sure")} ${count("not sure") === 1 ? "is" : "are"} not sure` : "",
     outside > 0 ? `${outside} ${outside === 1 ? "is" : "are"} judged outside the range of a law` : "",
     failed > 0 ? `${failed} ${notComputed} with these values` : "",
     unanswered > 0 ? `no sheet computes ${unanswered} of them yet` : "",
@@ -108,7 +109,7 @@ function requirementRows(requirement: RequirementData, view: View): Html[] {
       : html`<tr>${head(index)}
 <td data-label="Result">${nodeLink(node, format({ si: view.evaluation.nominal(node), unit }, { prefix: false }), view)}
 <span class="deciding">${decidingText(value, unit, view)}</span></td>
-<td data-label="Margin">${marginText(value, unit)}</td><td data-label="Verdict">${badge(value.verdict)}${outsideRange(value)}${renderDoubt(node, view)}</td></tr>`,
+<td data-label="Margin">${marginText(value, unit)}</td><td data-label="Verdict">${badge(value.verdict)}${value.doubt !== undefined && html` <span class="deciding">${value.doubt}</span>`}${outsideRange(value)}${renderDoubt(node, view)}</td></tr>`,
   );
 }
 

@@ -13,6 +13,7 @@ import { numberText, percent } from "./show";
 const marks: Readonly<Record<VerdictWord, { readonly mark: string; readonly name: string }>> = {
   holds: { mark: "✓", name: "holds" },
   "holds for 95 %": { mark: "✓", name: "most" },
+  "not sure": { mark: "?", name: "unsure" },
   "does not hold": { mark: "✕", name: "fails" },
   "not shown": { mark: "?", name: "open" },
 };
@@ -75,8 +76,9 @@ export function decidingText({ judged, deciding, at }: Verdict, unit: Unit<any>,
   return points.length > 0 ? `${value}, at ${points.join(", ")}` : value;
 }
 
-/** How sure the sampling is of a share. */
-export function probabilityText({ probability }: Verdict): string | undefined {
+/** Why the verdict is not sure, or how sure the sampling is of a share. */
+export function probabilityText({ probability, doubt }: Verdict): string | undefined {
+  if (doubt !== undefined) return doubt;
   if (!probability) return undefined;
   return `${percent(probability.estimate)} of sampled units meet it; at least ${percent(probability.lower)} with 95 % confidence`;
 }
