@@ -1,6 +1,7 @@
 /** Everything that can be asked about results: lazy, cached, pure. The graph may grow while it is asked. */
+
 import { evaluationInputs } from "../graph/boundary";
-import type { CurveData } from "../graph/curve";
+import type { CurveData, NodeValue } from "../graph/curve";
 import { differing } from "../graph/differing";
 import { type Changes, Graph } from "../graph/graph";
 import { chosenCase } from "../graph/lower";
@@ -11,11 +12,10 @@ import { budget } from "./contributions";
 import { freedomOf } from "./distribution";
 import { drawnDeviation, expandedUncertainty } from "./expanded";
 import { decidingPoints, intervalAt, union } from "./interval";
-import { type EvaluationData, Known, remember } from "./known";
 import { isCurve, Nominals } from "./nominals";
 import { finiteValues, moments, shortestInterval } from "./quantile";
 import type { Analysis, Expanded, Interval, JudgedBy, Limit, RangePoint, Verdict, Yield } from "./result";
-import { keyOf, Sampler } from "./sampler";
+import { keyOf, nodeOfKey, Sampler } from "./sampler";
 import { ancestry, Study } from "./study";
 import { type Outside, outsideOf, shownWith } from "./validity";
 import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
@@ -35,6 +35,22 @@ export interface EvaluationOptions {
   readonly from?: readonly Evaluation[];
 }
 
+/** What an evaluation has found, as plain data that can be kept and given to another of the same library. */
+export interface EvaluationData {
+  readonly nodes: readonly GraphNode[];
+  readonly seed: number;
+  readonly samples: number;
+  readonly nominals: ReadonlyMap<NodeId, NodeValue>;
+  readonly worst: ReadonlyMap<NodeId, WorstCaseFound | undefined>;
+  readonly points: ReadonlyMap<NodeId, RangePoint[]>;
+  readonly analyses: ReadonlyMap<NodeId, Analysis>;
+  readonly bands: ReadonlyMap<NodeId, Band>;
+  /** By node, limit and how it is judged. */
+  readonly verdicts: ReadonlyMap<string, Verdict>;
+  /** By the results and limits asked for together. */
+  readonly yields: ReadonlyMap<string, Yield>;
+}
+
 /** Draws unless asked otherwise; a model may state that it is given fewer. */
 export const defaultSamples = 10_000;
 
@@ -42,7 +58,13 @@ export class Evaluation {
   readonly graph: Graph;
   readonly #options: Required<Omit<EvaluationOptions, "from">>;
   readonly #nominals: Nominals;
-  readonly #known = new Known();
+  readonly #studies = new Map<NodeId, Study>();
+  readonly #worst = new Map<NodeId, WorstCaseFound | undefined>();
+  readonly #points = new Map<NodeId, RangePoint[]>();
+  readonly #analyses = new Map<NodeId, Analysis>();
+  readonly #bands = new Map<NodeId, Band>();
+  readonly #verdicts = new Map<string, Verdict>();
+  readonly #yields = new Map<string, Yield>();
   #sampler: Sampler;
   #revision: number;
 
@@ -59,7 +81,12 @@ export class Evaluation {
   static knowing(found: EvaluationData): Evaluation {
     const evaluation = new Evaluation(Graph.from(found.nodes), found);
     evaluation.#nominals.takeOver(found.nominals, () => true);
-    evaluation.#known.add(found);
+    takeOver(found.worst, evaluation.#worst);
+    takeOver(found.points, evaluation.#points);
+    takeOver(found.analyses, evaluation.#analyses);
+    takeOver(found.bands, evaluation.#bands);
+    takeOver(found.verdicts, evaluation.#verdicts);
+    takeOver(found.yields, evaluation.#yields);
     return evaluation;
   }
 
@@ -69,7 +96,12 @@ export class Evaluation {
       nodes: this.graph.nodes(),
       ...this.#options,
       nominals: this.#nominals.values,
-      ...this.#known.data,
+      worst: this.#worst,
+      points: this.#points,
+      analyses: this.#analyses,
+      bands: this.#bands,
+      verdicts: this.#verdicts,
+      yields: this.#yields,
     };
   }
 
@@ -110,17 +142,17 @@ export class Evaluation {
   /** The same in steps, one a point of a sweep: a page looks at what its reader does between them. */
   *bandSteps(id: NodeId): Generator<undefined, Band> {
     this.#followGraph();
-    const known = this.#known.bands.get(id);
+    const known = this.#bands.get(id);
     if (known !== undefined) return known;
     const band = yield* this.#band(id);
-    this.#known.bands.set(id, band);
+    this.#bands.set(id, band);
     return band;
   }
 
   /** Worst case, 95 % interval (union over the range points), contributions and warnings of a result. */
   analysis(id: NodeId): Analysis {
     this.#followGraph();
-    return remember(this.#known.analyses, id, () => this.#analyse(id));
+    return remember(this.#analyses, id, () => this.#analyse(id));
   }
 
   /** Warnings of arguments outside the limits of a curve's own law; a curve has no analysis. */
@@ -138,7 +170,7 @@ export class Evaluation {
   /** A result against a limit (SI). A result that has no spread is judged by its nominal value. */
   verdict(id: NodeId, limit: Limit, judged: JudgedBy): Verdict {
     this.#followGraph();
-    return remember(this.#known.verdicts, keyOf(id, [judged, limit]), () => {
+    return remember(this.#verdicts, keyOf(id, [judged, limit]), () => {
       const verdict = this.#judge(id, limit, judged);
       const outside = this.outside(id, judged === "typical").map(({ law, fault }) => `${law}: ${fault}`);
       return outside.length === 0 ? verdict : { ...verdict, outside };
@@ -191,7 +223,7 @@ export class Evaluation {
     this.#followGraph();
     if (asked.length === 0) throw new WorkingsError("graph-shape", "a yield is asked of at least one result and its limit");
     const key = JSON.stringify(asked.map(({ node, limit }) => [node, limit.low, limit.high]));
-    return remember(this.#known.yields, key, () =>
+    return remember(this.#yields, key, () =>
       yieldOf(asked.map(({ node, limit }) => ({ limit, columns: this.#pointsOf(node).map((at) => this.column(node, at)) }))),
     );
   }
@@ -283,15 +315,15 @@ export class Evaluation {
   }
 
   #study(id: NodeId): Study {
-    return remember(this.#known.studies, id, () => new Study(this.graph, id));
+    return remember(this.#studies, id, () => new Study(this.graph, id));
   }
 
   #worstOf(id: NodeId): WorstCaseFound | undefined {
-    return remember(this.#known.worst, id, () => worstCase(this.#study(id)));
+    return remember(this.#worst, id, () => worstCase(this.#study(id)));
   }
 
   #pointsOf(id: NodeId): RangePoint[] {
-    return remember(this.#known.points, id, () => decidingPoints(this.#study(id), this.#sampler, this.#worstOf(id)?.worst ?? null));
+    return remember(this.#points, id, () => decidingPoints(this.#study(id), this.#sampler, this.#worstOf(id)?.worst ?? null));
   }
 
   /** What does not rest on draws from any of them; what does, from those with as many or more. */
@@ -303,10 +335,15 @@ export class Evaluation {
       other.#followGraph();
       const isKept = (id: NodeId): boolean => !affected.has(id);
       this.#nominals.takeOver(other.#nominals.values, isKept);
-      this.#known.takeOverExact(other.#known, isKept);
+      takeOver(other.#studies, this.#studies, isKept);
+      takeOver(other.#worst, this.#worst, isKept);
       if (other.#options.samples < this.#options.samples) continue;
       this.#sampler.takeOver(other.#sampler, isKept);
-      this.#known.takeOverDrawn(other.#known, isKept, affected.size === 0);
+      takeOver(other.#points, this.#points, isKept);
+      takeOver(other.#analyses, this.#analyses, isKept);
+      takeOver(other.#bands, this.#bands, isKept);
+      takeOver(other.#verdicts, this.#verdicts, (key) => isKept(nodeOfKey(key)));
+      if (affected.size === 0) takeOver(other.#yields, this.#yields);
     }
   }
 
@@ -319,7 +356,18 @@ export class Evaluation {
     if (this.graph.revision === this.#revision) return;
     this.#revision = this.graph.revision;
     this.#nominals.clear();
-    this.#known.clear();
+    for (const map of [this.#studies, this.#worst, this.#points, this.#analyses, this.#bands, this.#verdicts, this.#yields]) map.clear();
     this.#sampler = this.#newSampler();
   }
+}
+
+function takeOver<T>(from: ReadonlyMap<string, T>, to: Map<string, T>, isKept: (key: string) => boolean = () => true): void {
+  for (const [key, value] of from) if (!to.has(key) && isKept(key)) to.set(key, value);
+}
+
+function remember<T>(map: Map<string, T>, key: string, make: () => T): T {
+  if (map.has(key)) return map.get(key) as T;
+  const value = make();
+  map.set(key, value);
+  return value;
 }

@@ -16,7 +16,6 @@ export interface SI<S extends string> {
   readonly si: S;
 }
 
-/** Doubled exponents of kg, m, s, A, K, mol and cd: `{ 0: "2", … }` for kg¹. "overflow" for one beyond ±20, or neither whole nor half. */
 interface Vec extends Seven<string, string, string, string, string, string, string> {}
 // A conditional type makes the compiler resolve the aliases among the arguments once, instead of at every use: fewer instantiations.
 type Made<A, B, C, D, E, F, G> = true extends true ? Seven<A, B, C, D, E, F, G> : never;
@@ -30,7 +29,6 @@ interface Seven<A, B, C, D, E, F, G> {
   readonly 6: G;
 }
 
-/** Sum of two doubled exponents, counted step by step: A + B = (A ± 1) + (B ∓ 1) until B is 0. */
 type Add<A extends string, B extends string> = B extends "0"
   ? A
   : A extends "0"
@@ -47,21 +45,17 @@ type Add<A extends string, B extends string> = B extends "0"
           : "overflow"
         : "overflow";
 
-/** The row of a table (`Negated`, `HalfT`, `ThirdT`) for one exponent. */
 type Look<T, E extends string> = E extends keyof T ? (T[E] extends string ? T[E] : "overflow") : "overflow";
 
-/** Sum of two vectors: the exponents of a product. */
 type AddV<A, B> = A extends Vec
   ? B extends Vec
     ? Made<Add<A[0], B[0]>, Add<A[1], B[1]>, Add<A[2], B[2]>, Add<A[3], B[3]>, Add<A[4], B[4]>, Add<A[5], B[5]>, Add<A[6], B[6]>>
     : never
   : never;
-/** A table applied to each exponent: negated for a reciprocal, halved for a root. */
 type MapV<T, A> = A extends Vec
   ? Made<Look<T, A[0]>, Look<T, A[1]>, Look<T, A[2]>, Look<T, A[3]>, Look<T, A[4]>, Look<T, A[5]>, Look<T, A[6]>>
   : never;
 
-/** One factor of the SI string, `·m²`; empty for exponent 0. */
 type Part<U extends string, E> = E extends "0" ? "" : E extends keyof Sup ? `·${U}${Sup[E]}` : "overflow";
 type Join<V> = V extends Vec
   ? `${Part<"kg", V[0]>}${Part<"m", V[1]>}${Part<"s", V[2]>}${Part<"A", V[3]>}${Part<"K", V[4]>}${Part<"mol", V[5]>}${Part<"cd", V[6]>}`
@@ -78,14 +72,12 @@ type Fmt<V> =
           : never
     : never;
 
-/** Doubled exponent of the base unit B in an SI string with a `·` at both ends. */
 type Get<S extends string, B extends string> = S extends `${string}·${B}${infer E}·${string}`
   ? E extends keyof Unsup
     ? Unsup[E]
     : "0"
   : "0";
 type Parse<S extends string> = Made<Get<S, "kg">, Get<S, "m">, Get<S, "s">, Get<S, "A">, Get<S, "K">, Get<S, "mol">, Get<S, "cd">>;
-/** The vector of a key: from a table for named dimensions, else read from the string. */
 type ToVec<K extends string> = K extends keyof VecOf ? VecOf[K] : Parse<`·${SiOf<K>}·`>;
 
 /** The SI string of a key: the key without its kind. */
@@ -144,7 +136,6 @@ interface HalfOf {
   "4": "9";
   "5": "11";
 }
-/** A power in lowest terms: "1/2" for "0.5" and "2/4", "3" for "3.0". */
 type Fraction<P extends string> = P extends `-${infer M}`
   ? Fraction<M> extends infer F extends string
     ? `-${F}`
@@ -212,7 +203,7 @@ export type LabelOfKey<K extends string> = K extends keyof LabelOf ? LabelOf[K] 
 /** The label of a dimension in messages: 'voltage', or the SI string where it has no name. */
 export type Label<D extends Dim> = LabelOfKey<D["si"]>;
 
-// `any` has the key `string`, which the types above would take apart without end; its results are `any` at once.
+// Keys are computed only when both are known: an unknown one (any) would send the recursions astray.
 export type Mul<A extends Dim, B extends Dim> = string extends A["si"] | B["si"] ? any : Name<MulKey<A["si"], B["si"]>>;
 export type Div<A extends Dim, B extends Dim> = string extends A["si"] | B["si"] ? any : Name<DivKey<A["si"], B["si"]>>;
 export type Inv<A extends Dim> = string extends A["si"] ? any : Name<InvKey<A["si"]>>;

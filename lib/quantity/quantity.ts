@@ -10,10 +10,9 @@
 import { coherentUnit } from "./coherent-unit";
 import type { Dimension } from "./dimension";
 import { assignable, comparable, difference, divide, multiply, power as powerOf, sum, withoutKind } from "./dimension";
-import type { Difference, Dim, Div, Label, Mul, Pow, Sqrt, Sum } from "./dimension-types";
+import type { CommonKey, Difference, DifferenceKey, Dim, Div, Label, Mul, Name, Pow, Sqrt, Sum, SumKey } from "./dimension-types";
 import { WorkingsError } from "./error";
 import { format } from "./format";
-import type { Addend, Asked, Common, Compared, Exponent, Rooted, Subtrahend, Unsigned } from "./operand-types";
 import { power } from "./power";
 import type { Exact, LogScale, Spread } from "./spread";
 import { quantitiesAreMadeBy, type Stem } from "./unit-forms";
@@ -83,6 +82,49 @@ export interface QuantityExtra {
 
 /** The dimension of a quantity or unit type. */
 export type DimOf<Q> = Q extends Quantity<infer E extends Dim> ? E : Q extends Unit<infer E extends Dim> ? E : never;
+
+// Each of these gives the operand itself where it fits and a sentence where it does not, so that the compiler's error is that
+// sentence, on one line. Unknown dimensions (any) always fit; the run time decides.
+type Fits<Q, Key, Sentence> = [Key] extends [never] ? Sentence : Q;
+type Unknown<D extends Dim, E extends Dim> = string extends D["si"] | E["si"] ? true : false;
+type Addend<D extends Dim, Q> =
+  Q extends Quantity<infer E extends Dim>
+    ? Unknown<D, E> extends true
+      ? Q
+      : Fits<Q, SumKey<D["si"], E["si"]>, CannotAdd<D, E>>
+    : "✗ not a quantity";
+type CannotAdd<D extends Dim, E extends Dim> = `${D["si"]} ${E["si"]}` extends "K|temperature K|temperature"
+  ? "✗ cannot add temperature to temperature: add a temperature difference"
+  : `✗ cannot add ${Label<E>} to ${Label<D>}`;
+type Subtrahend<D extends Dim, Q> =
+  Q extends Quantity<infer E extends Dim>
+    ? Unknown<D, E> extends true
+      ? Q
+      : Fits<Q, DifferenceKey<D["si"], E["si"]>, `✗ cannot subtract ${Label<E>} from ${Label<D>}`>
+    : "✗ not a quantity";
+type Compared<D extends Dim, Q> =
+  Q extends Quantity<infer E extends Dim>
+    ? Unknown<D, E> extends true
+      ? Q
+      : Fits<Q, CommonKey<D["si"], E["si"]>, `✗ cannot compare ${Label<D>} with ${Label<E>}`>
+    : "✗ not a quantity";
+type Asked<D extends Dim, U> =
+  U extends Unit<infer E extends Dim>
+    ? Unknown<D, E> extends true
+      ? U
+      : Fits<U, CommonKey<D["si"], E["si"]>, `✗ ${Label<D>} has no value in a unit of ${Label<E>}`>
+    : "✗ not a unit";
+type Exponent<D extends Dim, P extends number> = [Pow<D, P>] extends [never]
+  ? `✗ ${Label<D>} to the power ${P}: powers of units must be whole or half`
+  : P;
+type Rooted<D extends Dim> = [Sqrt<D>] extends [never]
+  ? `✗ square root of ${Label<D>}: powers of units must be whole or half`
+  : Quantity<D>;
+
+/** What two comparable dimensions have in common: the one with a kind. */
+type Common<D extends Dim, E extends Dim> = string extends D["si"] ? E : string extends E["si"] ? D : Name<CommonKey<D["si"], E["si"]>>;
+/** The negative of a temperature is no temperature. */
+type Unsigned<D extends Dim> = string extends D["si"] ? D : D["si"] extends "K|temperature" ? Name<"K"> : D;
 
 const exact: Exact = { kind: "exact" };
 
