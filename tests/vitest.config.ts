@@ -2,7 +2,7 @@ import { defineConfig } from "vitest/config";
 
 /** Tests that start compilers, kernels, Chromium or the command line, or that mock a module: each file in a process of its own. */
 const ownProcess = [
-  "tests/{e2e,cli,kernel}/**/*.test.ts",
+  "tests/{e2e,cli,kernel,surfaces}/**/*.test.ts",
   "tests/document/*.test.ts",
   "tests/book/freshness.test.ts",
   "tests/{formula,quantity,sheet}/*types.test.ts",

@@ -13,7 +13,7 @@ import type { Sampler } from "./sampler";
 import { sourceOf } from "./shared";
 import { Stream } from "./stream";
 import { Study } from "./study";
-import { type WorstCaseFound, worstCase } from "./worst-case";
+import { type WorstCaseFound, worstCaseOfBand } from "./worst-case";
 
 /** SI. Where nothing but what is swept has a spread, all four equal the curve. */
 export interface Band {
@@ -33,7 +33,10 @@ interface BandRow {
 
 /** Draws at each point of a band: enough for a line on a plot. */
 const bandDraws = 2000;
-/** At one point in so many the worst case is searched from nothing, at the others from that of the point before. */
+/**
+ * At one point in so many the worst case is searched from nothing, with a smaller budget than that of a verdict; at the others it is
+ * climbed from that of the point before. No doubt is told of a band.
+ */
 const searchedWholly = 10;
 /** Rows of a band about a model's curve, for each of: spread over the limits, drawn. */
 const curveRows = 256;
@@ -45,7 +48,7 @@ export function* sweepBand(graph: Graph, node: SweepNode, { x, y }: CurveData, s
   let before: WorstCaseFound | undefined;
   for (const [j, point] of node.points.entries()) {
     const study = new Study(graph, node.of, program, new Map([[node.over, point]]));
-    const found = worstCase(study, j % searchedWholly === 0 ? undefined : before);
+    const found = worstCaseOfBand(study, j % searchedWholly === 0 ? undefined : before);
     rows.push(sweepRow(study, y[j] as number, found, sampler));
     before = found;
     yield;

@@ -1,4 +1,6 @@
 /** Everything that can be asked about results: lazy, cached, pure. The graph may grow while it is asked. */
+
+import { evaluationInputs } from "../graph/boundary";
 import type { CurveData, NodeValue } from "../graph/curve";
 import { differing } from "../graph/differing";
 import { type Changes, Graph } from "../graph/graph";
@@ -14,9 +16,10 @@ import { isCurve, Nominals } from "./nominals";
 import { finiteValues, moments, shortestInterval } from "./quantile";
 import type { Analysis, Expanded, Interval, JudgedBy, Limit, RangePoint, Verdict, Yield } from "./result";
 import { keyOf, nodeOfKey, Sampler } from "./sampler";
-import { Study } from "./study";
+import { ancestry, Study } from "./study";
+import { type Outside, outsideOf, shownWith } from "./validity";
 import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
-import { disagreementWarning, failureWarning, negativeShareWarning, validityWarnings } from "./warnings";
+import { disagreementWarning, doubtWarning, failureWarning, negativeShareWarning } from "./warnings";
 import { type WorstCaseFound, worstCase } from "./worst-case";
 import { type Asked, yieldOf } from "./yield";
 
@@ -152,16 +155,26 @@ export class Evaluation {
     return remember(this.#analyses, id, () => this.#analyse(id));
   }
 
-  /** Warnings of arguments outside the limits of their law, of a curve too, which has no analysis. */
+  /** Warnings of arguments outside the limits of a curve's own law; a curve has no analysis. */
   validity(id: NodeId): readonly string[] {
     this.#followGraph();
-    return this.#validity(id);
+    return this.#outsideOf(this.#shownWith(id)).map(({ fault }) => `${fault}.`);
+  }
+
+  /** The laws behind a result, its own among them, that are used outside their range: at the nominal point alone, or in the worst case too. */
+  outside(id: NodeId, nominalOnly = false): readonly Outside[] {
+    this.#followGraph();
+    return this.#outsideOf(ancestry(this.graph, id), nominalOnly);
   }
 
   /** A result against a limit (SI). A result that has no spread is judged by its nominal value. */
   verdict(id: NodeId, limit: Limit, judged: JudgedBy): Verdict {
     this.#followGraph();
-    return remember(this.#verdicts, keyOf(id, [judged, limit]), () => this.#judge(id, limit, judged));
+    return remember(this.#verdicts, keyOf(id, [judged, limit]), () => {
+      const verdict = this.#judge(id, limit, judged);
+      const outside = this.outside(id, judged === "typical").map(({ law, fault }) => `${law}: ${fault}`);
+      return outside.length === 0 ? verdict : { ...verdict, outside };
+    });
   }
 
   #judge(id: NodeId, limit: Limit, judged: JudgedBy): Verdict {
@@ -242,21 +255,25 @@ export class Evaluation {
     const study = this.#study(id);
     const found = this.#worstOf(id);
     const { standardUncertainty, contributions } = budget(study);
+    const outside = this.outside(id);
+    const validity = this.#validity(id, outside);
     const analysis = {
       node: id,
       nominal: study.value,
       contributions,
       standardUncertainty,
       frozen: study.frozen,
+      ...(outside.length > 0 && { outside: outside.map(({ law, fault }) => `${law}: ${fault}`) }),
       ...(study.tolerances.some((given) => Number.isFinite(freedomOf(given))) && {
         expanded: expandedUncertainty(standardUncertainty, study.tolerances, contributions, 0.95),
       }),
     };
-    if (found === undefined) return { ...analysis, worst: null, interval: null, warnings: this.#validity(id) };
+    if (found === undefined) return { ...analysis, worst: null, interval: null, warnings: validity };
     const columns = this.#pointsOf(id).map((at) => this.column(id, at));
     const failed = columns.map((column) => column.length - finiteValues(column).length).reduce((a, b) => a + b, 0);
     const warnings = [
-      ...this.#validity(id),
+      ...validity,
+      ...doubtWarning(found.worst),
       ...failureWarning(found.failed, found.tried, "points within the limits"),
       ...failureWarning(
         failed,
@@ -275,10 +292,24 @@ export class Evaluation {
     return { ...analysis, worst: found.worst, interval: union(columns.map((column) => intervalAt(column))), warnings };
   }
 
-  #validity(id: NodeId): string[] {
-    return validityWarnings(this.graph, id, (argument) => {
+  /** A result's own law is known to who reads the warning; of one further back the law is named. */
+  #validity(id: NodeId, outside: readonly Outside[]): string[] {
+    const own = new Set(this.#shownWith(id));
+    const [here, behind] = [outside.filter(({ node }) => own.has(node)), outside.filter(({ node }) => !own.has(node))];
+    return [
+      ...here.map(({ fault }) => `${fault}.`),
+      ...behind.map(({ law, fault }) => `It follows from ${law}, used outside its range: ${fault}.`),
+    ];
+  }
+
+  #shownWith(id: NodeId): NodeId[] {
+    return shownWith(this.graph, id, (other) => evaluationInputs(this.graph, other));
+  }
+
+  #outsideOf(nodes: readonly NodeId[], nominalOnly = false): Outside[] {
+    return outsideOf(this.graph, nodes, (argument) => {
       const nominal = this.nominal(argument);
-      const worst = this.#worstOf(argument)?.worst;
+      const worst = nominalOnly ? undefined : this.#worstOf(argument)?.worst;
       return { nominal, low: worst?.low ?? nominal, high: worst?.high ?? nominal };
     });
   }

@@ -6,6 +6,7 @@ import { unitOf } from "../quantity/unit";
 import type { Evaluation } from "./evaluation";
 import { keptSpread } from "./kept-spread";
 import type { JudgedBy, Limit } from "./result";
+import { isKept } from "./verdict";
 
 export interface Demand {
   readonly node: NodeId;
@@ -62,7 +63,7 @@ function isAllowed({ nominal: present, spread }: GivenNode, nominal: number): bo
 function holdsAt(present: Evaluation, { node, limit, judged }: Demand, given: GivenNode, nominal: number): boolean {
   try {
     const change = { nominal, spread: keptSpread(given, nominal), text: "" };
-    return present.withChanges({ givens: { [given.path]: change } }).verdict(node, limit, judged).verdict !== "does not hold";
+    return isKept(present.withChanges({ givens: { [given.path]: change } }).verdict(node, limit, judged));
   } catch (error) {
     // A value for which the law has no result.
     if (error instanceof WorkingsError) return false;

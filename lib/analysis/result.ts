@@ -11,6 +11,10 @@ export interface WorstCase {
   readonly highAt: RangePoint;
   /** True where an extreme was found inside the limits by search: the law is not monotone there. */
   readonly searched: boolean;
+  /** Why a lower value may have been missed, in words; absent where there is no cause to think so. */
+  readonly lowDoubt?: string;
+  /** The same of a higher one. */
+  readonly highDoubt?: string;
 }
 
 export interface Interval {
@@ -42,6 +46,8 @@ export interface Analysis {
   /** Combined standard uncertainty of the tolerances to first order, SI. JCGM 100:2008 5.1.2. */
   readonly standardUncertainty: number;
   readonly frozen: boolean;
+  /** Laws behind the result, its own among them, that are used outside their range: `R = V/I: V is 5 V here; the law holds up to 4 V`. */
+  readonly outside?: readonly string[];
   /** Present where a given states degrees of freedom of its uncertainty. */
   readonly expanded?: Expanded;
   /** Sentences for the document: outside validity, first order and sampling disagree, table left. */
@@ -78,7 +84,11 @@ export interface Limit {
   readonly high?: number;
 }
 
-export type VerdictWord = "holds" | "holds for 95 %" | "does not hold" | "not shown";
+/**
+ * "not sure": no value beyond the limit was found, but the search for the worst case has cause for doubt (`Verdict.doubt`) at an end that
+ * has a limit.
+ */
+export type VerdictWord = "holds" | "holds for 95 %" | "not sure" | "does not hold" | "not shown";
 
 export interface Verdict {
   readonly verdict: VerdictWord;
@@ -91,4 +101,8 @@ export interface Verdict {
   readonly probability?: { readonly estimate: number; readonly lower: number };
   /** Range point that decided. */
   readonly at?: RangePoint;
+  /** Of "not sure", the reason in words. */
+  readonly doubt?: string;
+  /** Laws behind the result that are used outside their range, as in {@link Analysis}; of a typical value at the nominal point alone. */
+  readonly outside?: readonly string[];
 }

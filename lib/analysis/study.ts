@@ -58,24 +58,6 @@ export class Study {
     return [...this.tolerances, ...this.ranges];
   }
 
-  /** Whether models are evaluated row by row. */
-  get isCostly(): boolean {
-    return this.program.plan(
-      this.givens.map((given) => given.id),
-      [this.id],
-    ).isCostly;
-  }
-
-  /** Values of the result, `columns` being those of `givens`, preferred values held. */
-  rows(givens: readonly GivenNode[], columns: readonly Float64Array[], n: number): Float64Array {
-    return this.program
-      .plan(
-        givens.map((given) => given.id),
-        [this.id],
-      )
-      .run(this.nominal, n, columns)[0] as Float64Array;
-  }
-
   /** The state with ranges at a point and tolerances at their nominals, preferred values held. */
   stateAt(point: RangePoint): ProgramState {
     return this.program.evaluate({
@@ -92,7 +74,7 @@ export class Study {
 }
 
 /** What a value follows from: of a switch the chosen case, of a sweep what it sweeps. */
-function ancestry(graph: Graph, id: NodeId): NodeId[] {
+export function ancestry(graph: Graph, id: NodeId): NodeId[] {
   return topologicalOrder([id], (other) => {
     const node = graph.get(other);
     return node.kind === "sweep" ? [node.of, node.over] : evaluationInputs(graph, other);

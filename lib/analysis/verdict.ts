@@ -6,7 +6,7 @@ import type { JudgedBy, Limit, RangePoint, Verdict, VerdictWord, WorstCase } fro
 
 /** Of several answers to one requirement the worst decides. */
 export function worstOf(words: readonly VerdictWord[]): VerdictWord {
-  const order: readonly VerdictWord[] = ["does not hold", "not shown", "holds for 95 %", "holds"];
+  const order: readonly VerdictWord[] = ["does not hold", "not shown", "not sure", "holds for 95 %", "holds"];
   return order.find((word) => words.includes(word)) ?? "not shown";
 }
 
@@ -18,10 +18,29 @@ export function typicalVerdict(node: GraphNode, value: number, limit: Limit): Ve
   return plainVerdict(node, "typical", value, limit, undefined);
 }
 
-/** By the extreme that lies nearer to, or further beyond, its limit. */
-export function worstCaseVerdict(node: GraphNode, { low, high, lowAt, highAt }: WorstCase, limit: Limit): Verdict {
+/**
+ * By the extreme that lies nearer to, or further beyond, its limit. What would hold is not sure where the search doubts the extreme
+ * on a side that has a limit.
+ */
+export function worstCaseVerdict(node: GraphNode, worst: WorstCase, limit: Limit): Verdict {
+  const { low, high, lowAt, highAt } = worst;
   const isLow = distanceInside(low, limit) <= distanceInside(high, limit);
-  return plainVerdict(node, "worst case", isLow ? low : high, limit, isLow ? lowAt : highAt);
+  const verdict = plainVerdict(node, "worst case", isLow ? low : high, limit, isLow ? lowAt : highAt);
+  const doubt = doubtOf(worst, limit);
+  return verdict.verdict === "holds" && doubt !== undefined ? { ...verdict, verdict: "not sure", doubt } : verdict;
+}
+
+function doubtOf({ lowDoubt, highDoubt }: WorstCase, limit: Limit): string | undefined {
+  const doubts = [
+    ...(limit.low !== undefined && lowDoubt !== undefined ? [`a lower value may have been missed: ${lowDoubt}`] : []),
+    ...(limit.high !== undefined && highDoubt !== undefined ? [`a higher value may have been missed: ${highDoubt}`] : []),
+  ];
+  return doubts.length === 0 ? undefined : doubts.join("; ");
+}
+
+/** Whether a verdict lets a requirement count as kept. */
+export function isKept({ verdict }: Pick<Verdict, "verdict">): boolean {
+  return verdict === "holds" || verdict === "holds for 95 %";
 }
 
 /** By the draws at the range point with the fewest good units, and of equal ones the least margin. */

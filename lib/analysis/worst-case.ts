@@ -2,64 +2,166 @@
  * Worst case: the extremes of a result while every tolerance and every range stays inside its limits. Correlations are left out, since
  * no unit is impossible that is merely unlikely; but where one given determines another (a coefficient of 1 or −1, everything in
  * common) the two move together.
+ *
+ * It is exact, to rounding, where the law is plain arithmetic that goes one way along every input (`search/monotone.ts`) and all its
+ * corners fit the budget: up to 20 inputs, and 2²⁰ corners of 64 additions. Everything else is a search (`search/search.ts`), which can
+ * only find too little; an end of the worst case at which it has cause for doubt says so, and a requirement is then not sure at best.
  */
+import { BlockPlan } from "../graph/block";
 import type { GivenNode } from "../graph/node";
 import { betweenLimits, nominalPart } from "./distribution";
 import type { RangePoint, WorstCase } from "./result";
-import { type Extreme, type Extremes, findExtremes, type SearchOptions } from "./search";
+import { Guides } from "./search/guides";
+import { monotone } from "./search/monotone";
+import type { Law } from "./search/objective";
+import type { At } from "./search/points";
+import { type Extreme, type Extremes, findExtremes, type SearchOptions } from "./search/search";
 import type { Study } from "./study";
-import { tie } from "./tie";
+import { type Tied, tie } from "./tie";
 
 export interface WorstCaseFound {
   readonly worst: WorstCase;
   readonly tried: number;
   /** Points inside the limits at which the result has no value. */
   readonly failed: number;
-  /** Where the extremes lie between the limits. */
-  readonly extremes: Pick<Extremes, "low" | "high">;
+  /** Where the extremes lie between the limits: low, high. */
+  readonly places: readonly [At, At];
 }
 
+/** In additions: 2²⁰ corners of 64 each, and a quarter of that for each extreme. */
 const arithmetic: SearchOptions = {
-  corners: 12,
-  points: 192,
-  rounds: 60,
-  steps: [1, 0.5, 0.25, 0.1, 0.03, 0.01, 3e-3, 1e-3, 3e-4, 1e-4, 1e-5, 1e-6],
+  cornerBudget: 2 ** 26,
+  corners: 20,
+  budget: 2 ** 24,
+  sample: { points: 256, line: 33, bases: 24 },
+  climb: { rounds: 80, steps: [1, 0.5, 0.25, 0.1, 0.03, 0.01, 3e-3, 1e-3, 3e-4, 1e-4, 1e-5, 1e-6], directions: 12, pairs: 10 },
+  best: 4,
+  guided: 8,
+  spread: [8, 96],
+  line: 3,
+  lines: [129, 4097],
 };
-const costly: SearchOptions = { corners: 8, points: 48, rounds: 12, steps: [1, 0.4, 0.1, 0.02, 2e-3, 1e-4] };
+/** In rows, each of which calls models. */
+const costly: SearchOptions = {
+  cornerBudget: 2 ** 8,
+  corners: 8,
+  budget: 2 ** 12,
+  sample: { points: 32, line: 9, bases: 6 },
+  climb: { rounds: 12, steps: [1, 0.4, 0.1, 0.02, 2e-3, 1e-4], directions: 0, pairs: 0 },
+  best: 2,
+  guided: 2,
+  spread: [8, 16],
+  line: 1,
+  lines: [17, 33],
+};
 
-/** Undefined when nothing that the result depends on has a spread. `near`: of the same result at a point close by, to search less. */
-export function worstCase(study: Study, near?: WorstCaseFound): WorstCaseFound | undefined {
+/** Of a plot's bands: a sixteenth of the budgets. */
+const forBand: SearchOptions = { ...arithmetic, cornerBudget: 2 ** 22, budget: 2 ** 20, spread: [8, 16], lines: [65, 513] };
+
+/** Undefined when nothing that the result depends on has a spread. */
+export function worstCase(study: Study): WorstCaseFound | undefined {
+  return searched(study, arithmetic, undefined);
+}
+
+/**
+ * The same with less search, for one point of a plot's band, which is looked at and not judged. `near`: of the same result at a point
+ * close by; then climbed from its extremes alone.
+ */
+export function worstCaseOfBand(study: Study, near: WorstCaseFound | undefined): WorstCaseFound | undefined {
+  return searched(study, forBand, near);
+}
+
+function searched(study: Study, options: SearchOptions, near: WorstCaseFound | undefined): WorstCaseFound | undefined {
   const { givens } = study;
   if (givens.length === 0) return undefined;
-  const values = givens.map(betweenLimits);
-  const { leaders, follow } = tie(givens);
-  const objective = {
-    dimensions: leaders.length,
-    evaluate: (columns: readonly Float64Array[], n: number) =>
-      study.rows(
-        givens,
-        follow(columns).map((parts, k) => parts.map(values[k] as (t: number) => number)),
-        n,
-      ),
-  };
-  const start = near?.extremes.low.at.length === leaders.length ? near.extremes : undefined;
-  const extremes = findExtremes(objective, leaders.map(nominalPart), study.isCostly ? costly : arithmetic, start);
+  const tied = tie(givens);
+  const law = lawOf(study, givens, tied);
+  const start = near?.places[0].length === law.dimensions ? near.places : undefined;
+  const extremes = findExtremes(law, Float64Array.from(tied.leaders, nominalPart), law.isCostly ? costly : options, start);
   const point = ({ at }: Extreme) =>
     pointOf(
-      follow(at.map((part) => Float64Array.of(part))).map(([part]) => part as number),
+      tied.follow(Array.from(at, (part) => Float64Array.of(part))).map(([part]) => part as number),
       givens,
     );
-  return { worst: describe(extremes, point, study.value), tried: extremes.tried, failed: extremes.failed, extremes };
+  return {
+    worst: describe(extremes, point, study.value),
+    tried: extremes.tried,
+    failed: extremes.failed,
+    places: [extremes.low.at, extremes.high.at],
+  };
+}
+
+function lawOf(study: Study, givens: readonly GivenNode[], { leaders, follow }: Tied): Law {
+  const { program, nominal } = study;
+  const ids = givens.map((given) => given.id);
+  const plan = program.plan(ids, [study.id]);
+  const guides = new Guides(program, nominal, ids, study.id, plan);
+  const values = givens.map(betweenLimits);
+  const si = (columns: readonly Float64Array[], n: number): Float64Array[] =>
+    follow(columns.map((column) => column.subarray(0, n))).map((parts, k) => parts.map(values[k] as (t: number) => number));
+  return {
+    dimensions: leaders.length,
+    operations: plan.operations,
+    isCostly: plan.isCostly,
+    guides: guides.list.map(({ kind }) => kind),
+    evaluate: (columns, n) => plan.run(nominal, n, si(columns, n))[0] as Float64Array,
+    evaluateGuided: (columns, n) => {
+      const [result, ...others] = guides.columns(si(columns, n), n);
+      return { values: result as Float64Array, guides: others };
+    },
+    corners: () => allCorners(study, givens, { leaders, follow }, plan),
+  };
+}
+
+/** All corners in one run, with what must keep its sign for them to be the extremes. */
+function allCorners(study: Study, givens: readonly GivenNode[], { leaders, follow }: Tied, plan: BlockPlan): ReturnType<Law["corners"]> {
+  const { program, id } = study;
+  const slots = givens.map((given) => program.slot(given.id));
+  const ends = [0, 1].map((end) => follow(leaders.map(() => Float64Array.of(end))).map(([part]) => part as number));
+  const leading = followed(leaders.length, follow);
+  const { isAtCorners, definite } = monotone(
+    program.tape,
+    plan,
+    leaders.map((_, k) => slots.filter((_, i) => leading[i] === k)),
+    program.slot(id),
+  );
+  const asked = isAtCorners ? [...new Set([program.slot(id), ...definite])] : [program.slot(id)];
+  const columns = givens.map((given, i) => {
+    const [low, high] = ends.map((parts) => betweenLimits(given)(parts[i] as number)) as [number, number];
+    const bit = leading[i] as number;
+    return (out: Float64Array, start: number, n: number): void => {
+      for (let row = 0; row < n; row++) out[row] = ((start + row) >> bit) & 1 ? high : low;
+    };
+  });
+  const found = new BlockPlan(program.tape, slots, asked).run(study.nominal, 2 ** leaders.length, columns) as Float64Array[];
+  return { values: found[0] as Float64Array, areExtremes: isAtCorners && found.slice(1).every(keepsSign) };
+}
+
+/** Of each given, which leader moves it. */
+function followed(count: number, follow: Tied["follow"]): number[] {
+  const still = follow(Array.from({ length: count }, () => Float64Array.of(0)));
+  return still.map((_, i) =>
+    Array.from({ length: count }, (_, k) => k).findIndex((k) => {
+      const moved = follow(Array.from({ length: count }, (_, j) => Float64Array.of(j === k ? 1 : 0)));
+      return (moved[i] as Float64Array)[0] !== (still[i] as Float64Array)[0];
+    }),
+  );
+}
+
+function keepsSign(column: Float64Array): boolean {
+  return column.every((value) => value > 0) || column.every((value) => value < 0);
 }
 
 /** The nominal belongs to the worst case: rounding of its part of the way must not leave it outside. */
-function describe({ low, high, inside }: Extremes, point: (found: Extreme) => RangePoint, nominal: number): WorstCase {
+function describe({ low, high }: Extremes, point: (found: Extreme) => RangePoint, nominal: number): WorstCase {
   return {
     low: Math.min(low.value, nominal),
     high: Math.max(high.value, nominal),
     lowAt: point(low),
     highAt: point(high),
-    searched: inside,
+    searched: low.inside || high.inside,
+    ...(low.doubts.length > 0 && { lowDoubt: low.doubts.join("; ") }),
+    ...(high.doubts.length > 0 && { highDoubt: high.doubts.join("; ") }),
   };
 }
 

@@ -45,5 +45,8 @@ export function findings({ sheets, graph, evaluation, published, decisions, desi
       },
     ];
   });
-  return [...doubted, ...assumed, ...read];
+  const shown = displays.flatMap(({ block }) => (block.type === "result" || block.type === "requirement" ? [block.node] : []));
+  const laws = [...shown, ...published.values()].flatMap((id) => evaluation.outside(id).map(({ law, fault }) => `${law}: ${fault}`));
+  const outside = [...new Set(laws)].map((text): Finding => ({ weight: "open", text: `used outside its range: ${text}` }));
+  return [...doubted, ...assumed, ...read, ...outside];
 }

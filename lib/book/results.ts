@@ -4,8 +4,9 @@
  * The file's shape is stated in data/results.schema.json.
  */
 import type { Evaluation } from "../analysis/evaluation";
-import type { Analysis, Verdict } from "../analysis/result";
+import type { Analysis, Verdict, WorstCase } from "../analysis/result";
 import { worstOf } from "../analysis/verdict";
+import { doubtWarning } from "../analysis/warnings";
 import type { RequirementRow } from "../design/types";
 import type { GraphNode } from "../graph/node";
 import { log10 } from "../quantity/elementary";
@@ -29,8 +30,10 @@ interface PublishedResult {
   /** Combined standard uncertainty of the tolerances, to first order; a difference in the unit. */
   readonly standardUncertainty: number;
   /** Null when nothing that the result depends on has a spread. */
-  readonly worst: Limits | null;
+  readonly worst: (Limits & { readonly doubt?: string }) | null;
   readonly interval: (Limits & { readonly samples: number }) | null;
+  /** Laws behind it that are used outside their range, in sentences; absent where every law holds. */
+  readonly outside?: readonly string[];
 }
 
 /** One result held against a requirement. */
@@ -43,6 +46,10 @@ export interface Answer {
   readonly margin: number;
   readonly unit: string;
   readonly ucum: string;
+  /** Of "not sure", the reason in words. */
+  readonly doubt?: string;
+  /** Laws behind the result that are used outside their range, in sentences; absent where every law holds. */
+  readonly outside?: readonly string[];
 }
 
 /** The answer that decides, which is the worst, and all of them. */
@@ -97,7 +104,7 @@ function answered({ row, answers }: Answered, book: Book): RequirementResult | u
 }
 
 function answerOf(node: GraphNode, { limit, judged }: RequirementRow, evaluation: Evaluation): Omit<Answer, "sheet"> {
-  const { verdict, deciding, margin } = evaluation.verdict(node.id, limit, judged);
+  const { verdict, deciding, margin, outside, doubt } = evaluation.verdict(node.id, limit, judged);
   const { unit, number, difference } = scale(node);
   return {
     verdict,
@@ -106,10 +113,12 @@ function answerOf(node: GraphNode, { limit, judged }: RequirementRow, evaluation
     margin: unit.log ? numberToTwelve(unit.log.factor * log10(margin)) : difference(margin),
     unit: unit.symbol,
     ucum: unit.ucum,
+    ...(doubt !== undefined && { doubt }),
+    ...(outside && { outside }),
   };
 }
 
-function resultOf(node: GraphNode, { nominal, worst, interval, standardUncertainty }: Analysis): PublishedResult {
+function resultOf(node: GraphNode, { nominal, worst, interval, standardUncertainty, outside }: Analysis): PublishedResult {
   const { unit, number, difference } = scale(node);
   return {
     ...(node.meaning !== undefined && { meaning: node.meaning }),
@@ -120,9 +129,16 @@ function resultOf(node: GraphNode, { nominal, worst, interval, standardUncertain
     standardUncertainty: unit.log
       ? numberToTwelve(unit.fromSI(nominal + standardUncertainty) - unit.fromSI(nominal))
       : difference(standardUncertainty),
-    worst: worst && { low: number(worst.low), high: number(worst.high) },
+    worst: worst && { low: number(worst.low), high: number(worst.high), ...doubtOf(worst) },
     interval: interval && { low: number(interval.low), high: number(interval.high), samples: interval.samples },
+    ...(outside && { outside }),
   };
+}
+
+/** Why the search for the worst case may have fallen short, at either end. */
+function doubtOf(worst: WorstCase): { doubt?: string } {
+  const doubts = doubtWarning(worst);
+  return doubts.length === 0 ? {} : { doubt: doubts.join(" ") };
 }
 
 function scale(node: GraphNode) {

@@ -17,6 +17,7 @@ import { resultLine } from "../sheet/words";
 export function whyLines(root: NodeId, evaluation: Evaluation): string[] {
   const analysis = evaluation.analysis(root);
   const shares = new Map(analysis.contributions.map(({ given, share }) => [given, share]));
+  const outside = evaluation.outside(root);
   const told = new Set<NodeId>();
   const lines: string[] = [];
   // A stack, not a recursion: a book's graph may be deep.
@@ -31,7 +32,8 @@ export function whyLines(root: NodeId, evaluation: Evaluation): string[] {
     lines.push(`${indent}${title(node, evaluation)} = ${value}${shareText(shares.get(id))}${again ? "  (told above)" : ""}`);
     if (again) continue;
     told.add(id);
-    lines.push(...facts(node).map((fact) => `${indent}  ${fact}`));
+    const faults = outside.filter((one) => one.node === id).map(({ fault }) => `outside its range: ${fault}`);
+    lines.push(...[...facts(node), ...faults].map((fact) => `${indent}  ${fact}`));
     for (const input of [...new Set(inputs)].reverse()) stack.push({ id: input, depth: depth + 1 });
   }
   return lines;
@@ -83,7 +85,11 @@ function facts(node: GraphNode): string[] {
         `preferred value of ${node.series}, ${node.rule}${node.pair === undefined ? "" : `, the ${node.pair.part} of two in ${node.pair.joined}`}`,
       ];
     case "switch":
-      return [`the chosen one of ${Object.keys(node.cases).join(", ")}`];
+      return [
+        `the chosen one of ${Object.keys(node.cases)
+          .map((name) => `“${name}”`)
+          .join(", ")}`,
+      ];
     case "frozen":
       return [`frozen: made from a number after ${node.reads.join(", ")} had been read out`];
     case "given":

@@ -13,6 +13,7 @@ import { readNotebook } from "../kernel/notebook";
 import { type TextProblem, textProblems } from "../prose/check-text";
 import { WorkingsError } from "../quantity/error";
 import { storedDisplays } from "../sheet/stored";
+import { outsideText } from "../sheet/words";
 import { openBook, staleLines } from "./context";
 import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
@@ -65,7 +66,7 @@ export async function check({ options }: Command, streams: Streams): Promise<num
     literals.length + text.length > 0 ||
     judged.some(({ verdict }) => verdict === "does not hold") ||
     found.some(({ weight }) => weight === "wrong");
-  const open = judged.some(({ verdict }) => verdict === "not shown") || found.length > 0;
+  const open = judged.some(({ verdict }) => verdict === "not shown" || verdict === "not sure") || found.length > 0;
   const ok = !wrong && !(options.strict && open);
   const { stale } = book;
   streams.out(
@@ -143,10 +144,11 @@ function report({ judged, literals, text, found, book }: Found): string {
     ...(stale.size > 0 ? [staleLines(book).trimEnd()] : []),
     ...judged.flatMap((one) => [
       line(one, width),
+      ...doubtLines(one, width),
       ...otherAnswers(one, width),
       ...one.remedies.map(({ text }) => `${" ".repeat(width + 2)}${text}`),
     ]),
-    `${judged.length} requirements: ${count("holds") + count("holds for 95 %")} hold, ${count("does not hold")} do not hold, ${count("not shown")} not shown by any sheet${notJudged > 0 ? `, ${notJudged} not judged: a sheet that answers them is not fresh` : ""}`,
+    `${judged.length} requirements: ${count("holds") + count("holds for 95 %")} hold, ${count("does not hold")} do not hold, ${count("not sure") > 0 ? `${count("not sure")} not sure, ` : ""}${count("not shown")} not shown by any sheet${notJudged > 0 ? `, ${notJudged} not judged: a sheet that answers them is not fresh` : ""}`,
     ...found.map((finding) => finding.text),
     ...literals.map(
       ({ sheet, cell, id, line: row, column, message }) => `${sheet}, cell ${cell} (id ${id}), line ${row}:${column}: ${message}`,
@@ -170,6 +172,10 @@ function line({ requirement, verdict, result, row, waits }: Judged, width: numbe
   return `${requirement.padEnd(width)}  ${verdict.padEnd("holds for 95 %".length)}  ${words}`;
 }
 
+function doubtLines({ result, verdict }: Judged, width: number): string[] {
+  return result?.doubt === undefined || verdict === "not judged" ? [] : [`${" ".repeat(width + 2)}${result.doubt}`];
+}
+
 /** Where several sheets answer, all of them are told; the first line is of the one that decides. */
 function otherAnswers({ result, row, verdict }: Judged, width: number): string[] {
   if (result === undefined || result.answers.length < 2 || verdict === "not judged") return [];
@@ -179,7 +185,9 @@ function otherAnswers({ result, row, verdict }: Judged, width: number): string[]
   );
 }
 
-const figures = ({ deciding, margin, unit, sheet }: Answer, row: RequirementRow, judged: string) =>
-  `${measured(deciding, unit)} (${judged}), limit ${row.text}, margin ${measured(margin, unit)}, ${sheet}`;
+function figures({ deciding, margin, unit, sheet, outside }: Answer, row: RequirementRow, judged: string): string {
+  const words = [`${measured(deciding, unit)} (${judged})`, `limit ${row.text}`, `margin ${measured(margin, unit)}`, sheet];
+  return [...words, outsideText({ outside })].filter((text) => text !== undefined).join(", ");
+}
 
 const measured = (x: number, unit: string) => `${Number(x.toPrecision(4))}${unit === "1" ? "" : ` ${unit}`}`;

@@ -1,40 +1,7 @@
 /** Entry of the command line. */
-import { WorkingsError } from "../quantity/error";
+import { main } from "./commands";
 import { Interrupt } from "./interrupt";
-import { run } from "./run";
-// Registers the models that results are evaluated with.
-import "../physics";
-import { processStreams, type Streams, written } from "./streams";
-import { exitCodes, help, parseCommand } from "./usage";
-
-async function main(words: readonly string[], streams: Streams, interrupt: Interrupt): Promise<number> {
-  const { signal } = interrupt;
-  try {
-    const command = parseCommand(words);
-    if (command.name === "help") {
-      streams.out(help);
-      return exitCodes.done;
-    }
-    if (["run", "lab", "kernel"].includes(command.name)) interrupt.watch();
-    if (command.name === "run") return await run(command, streams, signal);
-    // Loaded only when asked for: the document's libraries take longer to load than a check takes.
-    if (command.name === "publish") return await (await import("./publish")).publish(command, streams, interrupt);
-    if (command.name === "reference") return (await import("./reference")).reference(command, streams, interrupt);
-    if (command.name === "why") return await (await import("./why")).why(command, streams);
-    if (command.name === "vary") return await (await import("./why")).varyCommand(command, streams);
-    if (command.name === "kernel") return (await import("./lab")).kernel(command, streams);
-    if (command.name === "lab") return await (await import("./lab")).lab(command, streams, signal);
-    return await (await import("./check")).check(command, streams);
-  } catch (error) {
-    if (signal.aborted) return exitCodes.failed;
-    if (error instanceof WorkingsError) {
-      streams.error(`${error.message}\n`);
-      return exitCodes.unusable;
-    }
-    streams.error(`a fault of workings itself, please report it:\n${error instanceof Error ? error.stack : String(error)}\n`);
-    return exitCodes.internal;
-  }
-}
+import { processStreams, written } from "./streams";
 
 const interrupt = new Interrupt();
 void main(process.argv.slice(2), processStreams(), interrupt).then(async (code) => {

@@ -2,7 +2,7 @@
 import type { Varied } from "../document/live/vary";
 
 /** Lines as long as a terminal has them; the meaning of a number comes last, where a long one does no harm. */
-export function movedReport({ headline, changes, moved, verdicts, flags, assumptions, problems }: Varied): string {
+export function movedReport({ headline, changes, moved, verdicts, flags, assumptions, outside, problems }: Varied): string {
   const told = changes.map(({ path, before, after, note }) => `${path}: ${before} → ${after}${note === undefined ? "" : ` (${note})`}`);
   return [
     told.length > 0 ? told : ["nothing is changed: the design file says the same"],
@@ -13,6 +13,7 @@ export function movedReport({ headline, changes, moved, verdicts, flags, assumpt
     ) ?? ["no verdict flips"],
     section("Decisions in doubt", flags),
     section("Assumptions not confirmed", assumptions),
+    section("Verdicts outside the range of a law", outside),
     numbers(moved),
     [headline],
   ]

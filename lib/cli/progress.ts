@@ -1,7 +1,7 @@
 /** What the reader of a terminal sees while sheets run: one line a sheet, redrawn on a terminal, written once elsewhere. */
 import { terminalText } from "../quantity/terminal-text";
 
-export interface Terminal {
+interface Terminal {
   readonly isTTY?: boolean;
   readonly columns?: number;
   write(text: string): unknown;

@@ -13,6 +13,7 @@ import { formatSheetError } from "../kernel/sheet-error";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
 import { designVariable } from "../sheet/project";
+import { storedDisplays } from "../sheet/stored";
 import { buildPath, chooseSheets, inBook, openBook, openBookFile, openDesign, staleLines, standingOf } from "./context";
 import { keepingOf } from "./keeping";
 import { typesHash } from "./library";
@@ -107,7 +108,7 @@ async function runBook(
       if (told !== undefined) unremembered.push(told);
       if (moved.length > 0) overtaken.push(worksheet.name);
     }
-    if (!options.json) tell(result, streams);
+    if (!options.json) tell(worksheet.name, result, streams);
   }
   if (native?.problem !== undefined) streams.error(`${native.problem}\ntslab has run the cells instead.\n`);
   for (const sentence of new Set(unremembered)) streams.error(`${sentence}\n`);
@@ -159,15 +160,21 @@ function stateOf(result: RunResult, otherDesign: boolean): string {
   return result.changed ? "done, outputs changed" : "done, as before";
 }
 
-function tell(result: RunResult, streams: Streams): void {
+function tell(sheet: string, result: RunResult, streams: Streams): void {
   if (!result.ok) streams.error(`\n${formatSheetError(result.error)}\nThe notebook is left as it was.\n\n`);
-  else for (const warning of result.warnings) streams.error(`  ${warning}\n`);
+  else for (const warning of warningsOf(sheet, result)) streams.error(`  ${warning}\n`);
+}
+
+function warningsOf(sheet: string, { notebook, warnings }: RunResult & { readonly ok: true }): string[] {
+  const analyses = storedDisplays(notebook, sheet).flatMap(({ display }) => display.analyses);
+  const laws = new Set(analyses.flatMap(({ outside = [] }) => outside));
+  return [...warnings, ...[...laws].map((text) => `outside the range of ${text}`)];
 }
 
 function summary({ worksheet, result, milliseconds }: Ran): object {
   const { name, file } = worksheet;
   return result.ok
-    ? { sheet: name, file, ok: true, changed: result.changed, warnings: result.warnings, milliseconds }
+    ? { sheet: name, file, ok: true, changed: result.changed, warnings: warningsOf(name, result), milliseconds }
     : { sheet: name, file, ok: false, error: result.error, milliseconds };
 }
 

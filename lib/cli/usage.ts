@@ -24,7 +24,7 @@ Options
   --design FILE    run: another design file through the same worksheets. Notebooks stay as they are; the results go
                    to build/results-<design>.json
   --all            run: every sheet, whatever is fresh
-  --strict         check: what is not shown or not confirmed fails as well
+  --strict         check: what is not shown, not sure or not confirmed fails as well
   --timeout S      run: time limit of one cell in seconds (120)
   --heap MIB       run: memory limit of a sheet in MiB (2048)
   --output FILE    publish, reference: where the document goes; other files beside it
@@ -37,10 +37,10 @@ Options
   --help           this text
 
 Exit codes
-  0    done; check: every requirement that a sheet computes holds, no decision, assumption or reading is contradicted,
+  0    done; check: every requirement that a sheet computes holds or is not sure, no decision, assumption or reading is contradicted,
        every number bound to a result in the text is the computed one, and no quantity is typed into a cell
   1    a sheet failed, or check found one of these wrong or a sheet that is not fresh, or publish was asked for one
-       without --stale; check --strict also where something is not shown;
+       without --stale; check --strict also where something is not shown or not sure;
        lab: Jupyter ended with an error
   2    the command, the book, the design or a notebook cannot be used as it is
   3    a fault of this program

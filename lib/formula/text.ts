@@ -190,8 +190,8 @@ type Read<S extends string, A> = string extends keyof A
       : X
     : never;
 
-/** The key of a formula's result ("*" where the compiler does not know it), or a sentence. */
-type FormulaKey<S extends string, A> = Read<S, A> extends infer X ? (X extends AnyValue ? X["key"] : X) : never;
+/** The key of a formula's result ("*" where the compiler does not know it), or a sentence. The tests of the types compile texts that name it. */
+export type FormulaKey<S extends string, A> = Read<S, A> extends infer X ? (X extends AnyValue ? X["key"] : X) : never;
 
 /** The dimension of a formula's result; `any` where the text is not a literal; a sentence where the formula is wrong. */
 type FormulaDim<S extends string, A> = string extends S

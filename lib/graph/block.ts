@@ -1,5 +1,5 @@
 /** A tape run on blocks of rows: only what varies gets columns, everything else stays one number. */
-import { special } from "./code";
+import { Code, special } from "./code";
 import type { Column, CurveData } from "./curve";
 import { blockRows, type Kernel, kernel } from "./kernels";
 import type { CurveArgument } from "./model";
@@ -48,13 +48,30 @@ export class BlockPlan {
   readonly #registers: Registers;
   /** Rows of curves in the block that is running, by slot. */
   readonly #curves = new Map<number, CurveData[]>();
+  /** Places of the instructions that run for each block, in the words of the tape. */
+  readonly positions: readonly number[];
 
   constructor(tape: Tape<InnerProgram>, inputs: readonly number[], outputs: readonly number[]) {
     this.#tape = tape;
     this.#inputs = inputs;
     this.#outputs = outputs;
     this.#registers = new Registers(tape, inputs, outputs);
-    for (const at of this.#registers.varyingInstructions()) this.#addStep(at);
+    const positions: number[] = [];
+    for (const at of this.#registers.varyingInstructions()) {
+      positions.push(at);
+      this.#addStep(at);
+    }
+    this.positions = positions;
+  }
+
+  /** Whether a slot has a column. */
+  isVarying(slot: number): boolean {
+    return this.#registers.isVarying(slot);
+  }
+
+  /** What a row costs, in additions: a function of a number as ten, a reading of a curve as thirty (both roughly, as measured). */
+  get operations(): number {
+    return this.positions.reduce((sum, at) => sum + weightOf(this.#tape.words[at] as number), 0);
   }
 
   /** How many instructions run for each block. */
@@ -187,4 +204,9 @@ export class BlockPlan {
       Array.from({ length: n }, (_, row) => ({ x, y: Float64Array.from(ys, (y) => y[row] as number) })),
     );
   }
+}
+
+function weightOf(operation: number): number {
+  if (operation === special) return 30;
+  return operation <= Code.negate || operation === Code.sqrt || operation === Code.abs || operation >= Code.min ? 1 : 10;
 }

@@ -129,7 +129,10 @@ function changeChoice(node: ChoiceNode, chosen: string | undefined, used: Set<st
   if (chosen === undefined) return node;
   used.add(node.path);
   if (!node.options.includes(chosen)) {
-    throw new WorkingsError("graph-choice", `'${chosen}' is not an alternative of ${node.path}; these are: ${node.options.join(", ")}`);
+    throw new WorkingsError(
+      "graph-choice",
+      `'${chosen}' is not an alternative of ${node.path}; these are: ${node.options.map((name) => `'${name}'`).join(", ")}`,
+    );
   }
   return { ...node, chosen };
 }

@@ -1,6 +1,6 @@
 /** Finds where JSON text stops being JSON: what `JSON.parse` does not tell on every version of Node. RFC 8259. */
 
-export interface JsonFault {
+interface JsonFault {
   readonly offset: number;
   /** What the grammar allows there. */
   readonly expected: string;

@@ -7,7 +7,7 @@ import { scan } from "../formula/syntax";
 import { type Token, tokenise } from "../formula/tokens";
 import type { TypeScript } from "./cell-parser";
 
-export interface LawNumber {
+interface LawNumber {
   readonly text: string;
   /** Offset in the file. */
   readonly at: number;

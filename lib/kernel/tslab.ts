@@ -28,7 +28,7 @@ export interface CellRun {
   readonly maps: ReadonlyMap<string, CellPlaces>;
 }
 
-export interface Tslab {
+interface Tslab {
   /** Starts a notebook with the converter that the notebooks before it have used. */
   open(): CellRun;
   /** Compiles what many cells start with, so that the first one need not wait for the types of the library. */

@@ -7,6 +7,7 @@ import { WorkingsError } from "../quantity/error";
 import { format } from "../quantity/format";
 import { parseQuantity } from "../quantity/parse";
 import { unitOf } from "../quantity/unit";
+import { withinDepth } from "./depth";
 import { isNumber, type LinkTargets, linkedName, linkedResult } from "./links";
 
 /** A result as a link sees it: nominal in coherent SI, with the unit it is shown in. */
@@ -34,7 +35,8 @@ const mostRounding = 0.05;
  * result which does not exist. Links elsewhere and links in words are none of its business.
  */
 export function boundProblems(markdown: string, sheet: string, targets: BoundTargets): BoundProblem[] {
-  return links(unified().use(remarkParse).parse(markdown)).flatMap((link) => {
+  const found = withinDepth(markdown, () => links(unified().use(remarkParse).parse(markdown)));
+  return found.flatMap((link) => {
     const message = problemOf(link, sheet, targets);
     return message === undefined ? [] : [{ line: link.position?.start.line ?? 1, message }];
   });

@@ -100,7 +100,7 @@ export function decide<R extends Results>(session: Session, { name, items }: Alt
   if (!names.includes(row.chosen)) {
     throw session.error(
       "worksheet",
-      `${row.place}: ${path} chooses "${row.chosen}", which is none of the alternatives ${names.join(", ")}`,
+      `${row.place}: ${path} chooses "${row.chosen}"; the alternatives are ${names.map((name) => `"${name}"`).join(", ")}`,
     );
   }
   const choice: ChoiceNode = {

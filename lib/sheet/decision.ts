@@ -2,6 +2,7 @@
 
 import type { Evaluation } from "../analysis/evaluation";
 import type { Verdict } from "../analysis/result";
+import { isKept } from "../analysis/verdict";
 import { entryOf } from "../quantity/entry-of";
 import { WorkingsError } from "../quantity/error";
 import { format } from "../quantity/format";
@@ -67,7 +68,7 @@ function evaluatedCell(criterion: Criterion, node: string, evaluation: Evaluatio
   const nominal = evaluation.nominal(node);
   if (criterion.limit === undefined) return { criterion, value: nominal, text: format({ si: nominal, unit }) };
   const verdict = evaluation.verdict(node, criterion.limit, criterion.limit.judged);
-  const meets = verdict.verdict === "holds" || verdict.verdict === "holds for 95 %";
+  const meets = isKept(verdict);
   return { criterion, value: verdict.deciding, text: format({ si: verdict.deciding, unit }), verdict, meets };
 }
 
@@ -85,10 +86,12 @@ function flagsOf(row: DecisionRow): string[] {
     .filter((cell) => cell.meets === false)
     .map((cell) =>
       cell.problem !== undefined
-        ? `The chosen alternative (${row.label}) has no ${cell.criterion.label}: ${cell.problem}.`
-        : `The chosen alternative (${row.label}) misses the limit on ${cell.criterion.label}.`,
+        ? `The chosen alternative “${row.label}” has no ${cell.criterion.label}: ${cell.problem}.`
+        : cell.verdict?.doubt !== undefined
+          ? `It is not sure that the chosen alternative “${row.label}” keeps the limit on ${cell.criterion.label}: ${cell.verdict.doubt}.`
+          : `The chosen alternative “${row.label}” misses the limit on ${cell.criterion.label}.`,
     );
   return row.dominatedBy === undefined
     ? missed
-    : [...missed, `The chosen alternative (${row.label}) is dominated by ${row.dominatedBy}: nowhere better, somewhere worse.`];
+    : [...missed, `The chosen alternative “${row.label}” is dominated by “${row.dominatedBy}”: nowhere better, somewhere worse.`];
 }

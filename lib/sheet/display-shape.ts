@@ -1,69 +1,6 @@
 /** Whether a stored display has the shape that this library writes: outputs may have been edited, or be of another version. */
-import type { Block } from "./block";
+import { kinds } from "./block";
 import { byKind, end, fields, flag, listOf, mapOf, node, number, oneOf, type Shape, text } from "./shape";
-
-const judged = oneOf("worst case", "95 %", "typical");
-const limit = { low: number, high: number };
-const axis = fields({ label: text, unit: text, scale: oneOf("linear", "log") }, limit);
-const series = fields(
-  { label: text },
-  {
-    curve: node,
-    points: listOf(fields({ x: node, y: node }, { label: text })),
-    band: flag,
-    transposed: flag,
-    within: fields({ judged }, limit),
-  },
-);
-const law = { law: text, model: text, source: text };
-const item = { label: text, node };
-
-const blocks: Readonly<Record<Block["type"], Shape>> = {
-  givens: fields({ rows: listOf(fields({ symbol: text, node })) }),
-  result: fields(
-    { node },
-    {
-      ...law,
-      substituted: fields({ latex: text, values: listOf(fields({ node, unit: text })) }),
-      levels: fields({ lines: listOf(fields({ symbol: text, node, unit: text, times: number })) }),
-    },
-  ),
-  table: fields({
-    caption: text,
-    laws: listOf(fields({ symbol: text }, law)),
-    columns: listOf(fields({ symbol: text, meaning: text })),
-    rows: listOf(fields({ label: text, cells: listOf(node) })),
-  }),
-  select: fields({ node, of: node }, { parts: listOf(node, 2) }),
-  decision: fields({
-    name: text,
-    question: text,
-    choice: node,
-    criteria: listOf(
-      fields({ name: text, label: text, better: oneOf("lower", "higher") }, { limit: fields({ judged }, { ...limit, requirement: text }) }),
-    ),
-    alternatives: listOf(fields({ name: text, label: text, values: mapOf(node) })),
-    reason: text,
-    reconsider: text,
-  }),
-  requirement: fields({ requirement: text, node }),
-  plot: fields(
-    { name: text, caption: text, x: axis, y: axis, series: listOf(series) },
-    {
-      colours: mapOf(text),
-      spreads: listOf(fields(item)),
-      rules: listOf(fields({ axis: oneOf("x", "y"), label: text, value: number })),
-    },
-  ),
-  drawing: fields({ name: text, caption: text, drawing: text, arguments: mapOf(node) }),
-  caution: fields({ subject: text, text }),
-  contribution: fields({ budget: text, items: listOf(fields(item)) }),
-  collection: fields({ budget: text, node, items: listOf(fields({ ...item, sheet: text })) }),
-  assumption: fields({ name: text, node }),
-  confirmation: fields({ of: text, assumed: node, node }),
-  taken: fields({ rows: listOf(fields({ symbol: text, node, from: text })) }),
-  publish: fields({ names: mapOf(node) }),
-};
 
 const common = { id: text, dimension: text, unit: text };
 const words = { symbol: text, meaning: text };
@@ -123,7 +60,8 @@ const nodes: Shape = byKind("kind", {
   ),
 });
 
-const display = fields({ version: oneOf(1), sheet: text, block: byKind("type", blocks), nodes: listOf(nodes) });
+const blockShapes = Object.fromEntries(Object.entries(kinds).map(([type, { shape }]) => [type, shape]));
+const display = fields({ version: oneOf(1), sheet: text, block: byKind("type", blockShapes), nodes: listOf(nodes) });
 
 /** What is wrong with a stored display, if anything; `named` gets the ids of all nodes that it names. */
 export function displayFault(value: unknown, named: string[]): string | undefined {

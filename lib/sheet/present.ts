@@ -5,7 +5,16 @@ import type { GraphNode, NodeId } from "../graph/node";
 import { format, numberToTwelve } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
 import { confirmationWord } from "./assumption-word";
-import { type Block, type DecisionBlock, type Display, displayType, type ResultBlock, type SelectBlock, type TableBlock } from "./block";
+import {
+  type Block,
+  type BlockOf,
+  type DecisionBlock,
+  type Display,
+  displayType,
+  type ResultBlock,
+  type SelectBlock,
+  type TableBlock,
+} from "./block";
 import { assessDecision } from "./decision";
 import type { MimeBundle } from "./emit";
 import { signOf } from "./level-budget";
@@ -41,7 +50,7 @@ export function presentation(session: Session, content: Content, drawn: Drawn): 
     [displayType]: display,
     ...(drawn.svg === undefined ? {} : { "image/svg+xml": drawn.svg }),
     ...(latex === undefined ? {} : { "text/latex": latex }),
-    "text/plain": plainOf(session, content).join("\n"),
+    "text/plain": (plain[block.type] as Words<Block>)(session, block, content).join("\n"),
   };
 }
 
@@ -58,52 +67,38 @@ function valueText(session: Session, id: NodeId, notation: "text" | "latex" = "t
   return format({ si: session.evaluation.nominal(id), unit: unitOf(node.unit) }, { notation });
 }
 
-function plainOf(session: Session, { block, analyses, verdicts }: Content): string[] {
-  switch (block.type) {
-    case "givens":
-      return block.rows.map(({ symbol, node }) => givenLine(session, symbol, node));
-    case "result":
-      return resultLines(session, block, analyses[0]);
-    case "table":
-      return tableLines(session, block);
-    case "select":
-      return [
-        `${session.node(block.node).symbol} = ${valueText(session, block.node)}, ${chosenWords(session, block)} ${valueText(session, block.of)}`,
-      ];
-    case "decision":
-      return decisionLines(session, block);
-    case "requirement":
-      return [requirementLine(session, block.requirement, block.node, verdicts[0])];
-    case "plot":
-    case "drawing":
-      return [block.caption];
-    case "caution":
-      return [`CAUTION, ${block.subject}: ${block.text}`];
-    case "contribution":
-      return [`${block.budget}: ${block.items.map(({ label, node }) => `${label} ${valueText(session, node)}`).join(", ")}`];
-    case "collection":
-      return [
-        `${block.budget}: ${analyses[0] === undefined ? "" : resultLine(analyses[0], unitOf(session.node(block.node).unit))}`,
-        ...block.items.map(({ label, sheet, node }) => `  ${label} (${sheet}): ${valueText(session, node)}`),
-      ];
-    case "assumption":
-      return [`assumed, to be confirmed by a later sheet: ${givenLine(session, block.name, block.node)}`];
-    case "confirmation":
-      return [
-        `${block.of}: assumed ${valueText(session, block.assumed)}, computed ${valueText(session, block.node)}: ${confirmationWord(session.evaluation, block.assumed, block.node)}`,
-      ];
-    case "taken":
-      return block.rows.map(
-        ({ symbol, node, from }) => `${symbol} = ${valueText(session, node)}  ${session.node(node).meaning ?? ""} [${from}]`,
-      );
-    case "publish":
-      return [
-        `published: ${Object.entries(block.names)
-          .map(([name, id]) => `${name} = ${valueText(session, id)}`)
-          .join(", ")}`,
-      ];
-  }
-}
+type Words<B extends Block> = (session: Session, block: B, of: Pick<Content, "analyses" | "verdicts">) => string[];
+
+const plain: { readonly [T in Block["type"]]: Words<BlockOf<T>> } = {
+  givens: (session, { rows }) => rows.map(({ symbol, node }) => givenLine(session, symbol, node)),
+  result: (session, block, { analyses }) => resultLines(session, block, analyses[0]),
+  table: tableLines,
+  select: (session, block) => [
+    `${session.node(block.node).symbol} = ${valueText(session, block.node)}, ${chosenWords(session, block)} ${valueText(session, block.of)}`,
+  ],
+  decision: decisionLines,
+  requirement: (session, { requirement, node }, { verdicts }) => [requirementLine(session, requirement, node, verdicts[0])],
+  plot: (_, { caption }) => [caption],
+  drawing: (_, { caption }) => [caption],
+  caution: (_, { subject, text }) => [`CAUTION, ${subject}: ${text}`],
+  contribution: (session, { budget, items }) => [
+    `${budget}: ${items.map(({ label, node }) => `${label} ${valueText(session, node)}`).join(", ")}`,
+  ],
+  collection: (session, { budget, node, items }, { analyses: [sum] }) => [
+    `${budget}: ${sum === undefined ? "" : resultLine(sum, unitOf(session.node(node).unit))}`,
+    ...items.map(({ label, sheet, node: item }) => `  ${label} (${sheet}): ${valueText(session, item)}`),
+  ],
+  assumption: (session, { name, node }) => [`assumed, to be confirmed by a later sheet: ${givenLine(session, name, node)}`],
+  confirmation: (session, { of, assumed, node }) => [
+    `${of}: assumed ${valueText(session, assumed)}, computed ${valueText(session, node)}: ${confirmationWord(session.evaluation, assumed, node)}`,
+  ],
+  taken: (session, { rows }) =>
+    rows.map(({ symbol, node, from }) => `${symbol} = ${valueText(session, node)}  ${session.node(node).meaning ?? ""} [${from}]`),
+  publish: (session, { names }) => {
+    const published = Object.entries(names).map(([name, id]) => `${name} = ${valueText(session, id)}`);
+    return [`published: ${published.join(", ")}`];
+  },
+};
 
 function chosenWords(session: Session, { parts }: SelectBlock): string {
   const [larger, smaller] = parts ?? [];
@@ -163,9 +158,9 @@ function decisionLines(session: Session, block: DecisionBlock): string[] {
   const lines = rows.map((row) => {
     const values = row.cells.map(
       (cell) =>
-        `${cell.criterion.label} ${cell.text}${cell.problem !== undefined ? ` (${cell.problem})` : cell.meets === false ? " (misses its limit)" : ""}`,
+        `${cell.criterion.label} ${cell.text}${cell.problem !== undefined ? ` (${cell.problem})` : cell.meets === false ? " (misses its limit)" : ""}${cell.verdict?.outside === undefined ? "" : " (outside the range of a law)"}`,
     );
-    return `${row.chosen ? "→" : " "} ${row.label}: ${values.join("; ")}${row.dominatedBy === undefined ? "" : `; dominated by ${row.dominatedBy}`}`;
+    return `${row.chosen ? "→" : " "} ${row.label}: ${values.join("; ")}${row.dominatedBy === undefined ? "" : `; dominated by “${row.dominatedBy}”`}`;
   });
   return [block.question, ...lines, ...flags];
 }

@@ -11,7 +11,7 @@ import { WorkingsError } from "../quantity/error";
 import type { Unit } from "../quantity/quantity";
 import { type Lineage, Quantity } from "../quantity/quantity";
 import { unitOf } from "../quantity/unit";
-import type { Block } from "./block";
+import { type Block, kindOf } from "./block";
 import { Definitions } from "./definitions";
 import { emit, offerFound, type RunningCell, runningCell } from "./emit";
 import { addOperation } from "./operate";
@@ -151,7 +151,7 @@ export class Session {
   /** Shows a block, with the nodes that came in since the last one. Quiet within alternatives. */
   show(block: Block, analyses: readonly Analysis[] = [], verdicts: readonly Verdict[] = [], drawn: Drawn = {}): void {
     if (!this.isShowing) {
-      if (quiet.has(block.type)) return;
+      if (kindOf(block).isQuiet === true) return;
       throw this.error("worksheet", `a ${block.type} within alternatives or each is shown nowhere; make it after them, from their results`);
     }
     const nodes = [...new Map(this.added.map((node) => [node.id, node])).values()];
@@ -165,9 +165,6 @@ export class Session {
     return new WorkingsError(code, `${where}: ${message}`, { sheet: this.sheet, ...details });
   }
 }
-
-/** Blocks that may be left out within alternatives: their results reach the document through what is made of them. */
-const quiet: ReadonlySet<Block["type"]> = new Set(["givens", "taken", "result", "select", "table"]);
 
 /** Lineage of a quantity of a worksheet: the node it stands for. */
 class Tracked implements Lineage {

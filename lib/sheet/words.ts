@@ -8,6 +8,7 @@ export function resultLine(analysis: Analysis, unit: Unit<any>): string {
   const parts = [nominalText(analysis, unit)];
   if (analysis.worst !== null) parts.push(`worst case ${worstText(analysis, unit)}`);
   if (analysis.interval !== null) parts.push(`95 % ${intervalText(analysis, unit)}`);
+  if (analysis.outside !== undefined) parts.push("outside the range of a law");
   if (analysis.frozen) parts.push("frozen: follows a number that was read out");
   return parts.join(", ");
 }
@@ -28,8 +29,15 @@ export function intervalText({ interval }: Analysis, unit: Unit<any>): string {
   return interval === null ? "" : formatInterval(interval.low, interval.high, unit);
 }
 
+/** `outside the range of R = V/I: V is 5 V here; the law holds up to 4 V`; undefined where every law holds. */
+export function outsideText({ outside }: { readonly outside?: Verdict["outside"] | undefined }): string | undefined {
+  return outside === undefined ? undefined : `outside the range of ${outside.join("; and of ")}`;
+}
+
 /** `holds for 95 %, margin 0.04, 96.1 % of units`. */
 export function verdictLine(verdict: Verdict, unit: Unit<any>): string {
   const share = verdict.probability === undefined ? "" : `, met by ${(100 * verdict.probability.estimate).toFixed(1)} % of units`;
-  return `${verdict.verdict} (judged by ${verdict.judged}: ${format({ si: verdict.deciding, unit: unit })}, margin ${format({ si: verdict.margin, unit: unit })}${share})`;
+  const doubt = verdict.doubt === undefined ? "" : `: ${verdict.doubt}`;
+  const outside = outsideText(verdict);
+  return `${verdict.verdict}${outside === undefined ? "" : `, ${outside}`} (judged by ${verdict.judged}: ${format({ si: verdict.deciding, unit: unit })}, margin ${format({ si: verdict.margin, unit: unit })}${share})${doubt}`;
 }

@@ -21,6 +21,41 @@ describe("verdicts", () => {
     });
   });
 
+  it("by worst case are not sure where the search doubts the end that has the limit, and say why", () => {
+    // A resonance a hundred times narrower than its range: the greatest current is V/R = 1, the least far below.
+    const tank = evaluation(given("w", 1.2, range(0.5, 2)), given("L", 200, within(190, 210)), formula("I", "1/sqrt(1 + (w*L - 200/w)^2)"));
+    const { worst, warnings } = tank.analysis("I");
+    expect(worst?.high).toBeCloseTo(1, 6);
+    expect(worst?.highDoubt).toMatch(/peak so narrow/);
+    expect(warnings.join()).toContain(`The high end of the worst case was searched and may fall short: ${worst?.highDoubt}`);
+    expect(tank.verdict("I", { high: 1.1 }, "worst case")).toMatchObject({
+      verdict: "not sure",
+      doubt: `a higher value may have been missed: ${worst?.highDoubt}`,
+    });
+    expect(tank.verdict("I", { high: 0.9 }, "worst case")).toMatchObject({ verdict: "does not hold" });
+    expect(tank.verdict("I", { low: 0 }, "worst case")).toMatchObject({ verdict: "holds" });
+    expect(tank.verdict("I", { high: 1.1 }, "typical")).toMatchObject({ verdict: "holds" });
+  });
+
+  it("by worst case are not sure where the law has no value somewhere within the limits", () => {
+    const root = evaluation(given("x", 1, within(-0.5, 2)), given("a", 1, within(0.9, 1.1)), formula("y", "a*sqrt(x)"));
+    expect(root.verdict("y", { high: 2 }, "worst case")).toMatchObject({
+      verdict: "not sure",
+      doubt: expect.stringContaining("has no value at"),
+    });
+  });
+
+  it("by worst case are not sure where a branch of the law is reached near one corner only", () => {
+    const names = ["a", "b", "c", "d"];
+    const guard = evaluation(...names.map((id) => given(id, 1, within(0, 2))), formula("y", "if(a + b + c + d > 7.5, 5, a)"));
+    expect(guard.analysis("y").worst?.high).toBe(5);
+    expect(guard.verdict("y", { high: 6 }, "worst case")).toMatchObject({
+      verdict: "not sure",
+      doubt: expect.stringContaining("a branch of the law"),
+    });
+    expect(guard.verdict("y", { high: 4 }, "worst case").verdict).toBe("does not hold");
+  });
+
   it("by the typical value look at nothing else", () => {
     expect(sum.verdict("y", { high: 10.5 }, "typical")).toEqual({ verdict: "holds", judged: "typical", deciding: 10, margin: 0.5 });
   });

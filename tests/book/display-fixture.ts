@@ -4,6 +4,7 @@ import type { GraphNode } from "../../lib/graph/node";
 import type { Notebook } from "../../lib/kernel/notebook";
 import type { Json } from "../../lib/kernel/python-json";
 import { type Block, type Display, displayType } from "../../lib/sheet/block";
+import { formula, given, within } from "../graph/nodes";
 
 export const nodes: readonly GraphNode[] = [
   {
@@ -54,6 +55,19 @@ export function requirementDisplay(sheet: string, verdict: Verdict["verdict"]): 
   return display(sheet, { type: "requirement", requirement: "supply", node: "logic.supply" }, [
     { verdict, judged: "worst case", deciding: 4.41, margin: 0.01 },
   ]);
+}
+
+/** The same requirement answered by a law with a branch near one corner: 4.5 V at least, as far as it is found, and not sure. */
+export function doubtedDisplay(sheet: string): Display {
+  const parts = ["a", "b", "c", "d"].map((id) => given(id, 1, within(0, 2)));
+  const law = formula("guarded", "if(a + b + c + d > 7.5, 5, a + 4.5)", undefined, { dimension: "kg·m²·s⁻³·A⁻¹", unit: "V" });
+  return {
+    ...display(sheet, { type: "requirement", requirement: "supply", node: law.id }, [
+      { verdict: "not sure", judged: "worst case", deciding: 4.5, margin: 0.1 },
+    ]),
+    nodes: [...parts, law],
+    analyses: [],
+  };
 }
 
 /** A notebook that has run, with one cell a display. */

@@ -7,7 +7,7 @@ import { bookResults, formatResults } from "../../lib/book/results";
 import type { RequirementRow } from "../../lib/design/types";
 import type { GivenNode, GraphNode } from "../../lib/graph/node";
 import type { Block } from "../../lib/sheet/block";
-import { display, nodes, publishBlock, requirementDisplay, shown } from "./display-fixture";
+import { display, doubtedDisplay, nodes, publishBlock, requirementDisplay, shown } from "./display-fixture";
 import { madeBook } from "./made";
 
 const row: RequirementRow = {
@@ -46,6 +46,16 @@ describe("bookResults", () => {
   it("gives the verdict of each requirement that a sheet computes, by the limit of the design file", () => {
     const answer = { verdict: "holds", sheet: "light", value: 4.5, deciding: 4.41, margin: 0.01, unit: "V", ucum: "V" };
     expect(results().requirements).toEqual({ supply: { ...answer, judged: "worst case", answers: [answer] } });
+  });
+
+  it("gives the reason of a verdict that is not sure, as the schema has it", () => {
+    const book = bookOf([{ name: "light", notebook: shown(doubtedDisplay("light")) }], row);
+    const { supply } = bookResults(book).requirements;
+    expect(supply).toMatchObject({ verdict: "not sure", deciding: 4.5, doubt: expect.stringContaining("a branch of the law is reached") });
+    const schema = JSON.parse(readFileSync(resolve(__dirname, "../../data/results.schema.json"), "utf8")) as object;
+    const validate = new Ajv({ allErrors: true }).compile(schema);
+    validate(JSON.parse(formatResults(bookResults(book))));
+    expect(validate.errors).toBeNull();
   });
 
   it("lets the worst of several answers decide, and lists all", () => {

@@ -8,7 +8,7 @@ import { openDesign } from "../../lib/cli/context";
 import { hashOfLibrary } from "../../lib/cli/library";
 import { formatNotebook, type Notebook } from "../../lib/kernel/notebook";
 import { displayType } from "../../lib/sheet/block";
-import { display, publishBlock, requirementDisplay, shown } from "../book/display-fixture";
+import { display, doubtedDisplay, publishBlock, requirementDisplay, shown } from "../book/display-fixture";
 import { bundle, scratch, writeFixture } from "../kernel/fixture";
 
 const tools = scratch();
@@ -131,9 +131,12 @@ describe("workings run", () => {
 });
 
 describe("workings check", () => {
-  const bookShowing = (verdict: "holds" | "does not hold", ...more: string[]) => {
+  const bookShowing = (verdict: "holds" | "not sure" | "does not hold", ...more: string[]) => {
     const root = newBook({ "01-light.ipynb": [] });
-    const notebook = shown(display("light", publishBlock), requirementDisplay("light", verdict));
+    const notebook = shown(
+      display("light", publishBlock),
+      verdict === "not sure" ? doubtedDisplay("light") : requirementDisplay("light", verdict),
+    );
     for (const source of more)
       notebook.cells.push({ cell_type: "code", id: "typed", metadata: {}, source, outputs: [], execution_count: 3 });
     put(root, notebook);
@@ -170,6 +173,17 @@ describe("workings check", () => {
       status: 2,
       stderr: expect.stringContaining("--strict belongs to the command check"),
     });
+  });
+
+  it("tells what is not sure with its reason, and fails for it only when asked to be strict", () => {
+    const root = bookShowing("not sure");
+    const { status, stdout } = workings(root, "check");
+    expect(status).toBe(0);
+    expect(stdout).toContain(
+      "supply  not sure        4.5 V (worst case), limit >= 4.4 V, margin 0.1 V, light\n        a lower value may have been missed: a branch of the law is reached in a small part of the limits only\n",
+    );
+    expect(stdout).toContain("2 requirements: 0 hold, 0 do not hold, 1 not sure, 1 not shown by any sheet");
+    expect(workings(root, "check", "--strict").status).toBe(1);
   });
 
   it("fails when a number in the text is not the computed one", () => {

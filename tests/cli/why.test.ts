@@ -43,7 +43,7 @@ describe("vary", () => {
     const varied = vary(book, ["decisions.indicators.rail=logic"]);
     expect(varied.changes).toEqual([{ path: "decisions.indicators.rail", before: "positive", after: "logic" }]);
     expect(varied.verdicts).toEqual([{ requirement: "led", before: "holds for 95 %", after: "does not hold" }]);
-    expect(varied.flags).toEqual(["rail: The chosen alternative (3.0 V logic rail) misses the limit on brightest to dimmest."]);
+    expect(varied.flags).toEqual(["rail: The chosen alternative “3.0 V logic rail” misses the limit on brightest to dimmest."]);
     expect(varied.moved.find(({ name }) => name === "indicators.R_green")).toMatchObject({
       before: expect.stringMatching(/^910\sΩ/),
       after: expect.stringMatching(/^91\sΩ/),
@@ -78,7 +78,7 @@ describe("vary", () => {
   it("is told in a terminal in a few blocks, the numbers under their sheets", () => {
     const report = movedReport(vary(book, ["decisions.indicators.rail=logic"]));
     expect(report).toMatch(/^decisions\.indicators\.rail: positive → logic\n\nVerdicts\n {2}led: holds for 95 % → does not hold\n/);
-    expect(report).toContain("Decisions in doubt\n  rail: The chosen alternative (3.0 V logic rail) misses");
+    expect(report).toContain("Decisions in doubt\n  rail: The chosen alternative “3.0 V logic rail” misses");
     expect(report).toMatch(/Numbers of indicators\n {2}indicators\./);
     expect(report).toMatch(/\n1 change; \d+ numbers moved; 1 verdict flipped; 1 decision in doubt\n$/);
   });

@@ -81,7 +81,7 @@ describe("the tables for other programs", () => {
       "",
       "",
     ]);
-    const figures = ["2.05", "1.8", "0.4", "mA", "mA"];
+    const figures = ["2.05", "1.8", "0.4", "mA", "mA", "", ""];
     expect(rows(files.requirements as string).slice(1)).toEqual([
       ["bright", "does not hold", "worst case", "meter", "holds for 95 %", ...figures],
       ["bright", "does not hold", "worst case", "lamp", "does not hold", ...figures],

@@ -1,5 +1,5 @@
 /** Files that are not what they should be: other encodings, links out of the book, nesting without end, a second YAML document. */
-import { readFileSync, symlinkSync, writeFileSync } from "node:fs";
+import { readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { scratch } from "../kernel/fixture";
@@ -47,6 +47,35 @@ describe("a notebook", { timeout: 120_000 }, () => {
     const sentence = expect.stringContaining("01-lamp.ipynb: cell 3 of all 3 (id c3) has brackets nested deeper than 1000 levels");
     expect(book.run()).toMatchObject({ status: 1, stdout: expect.stringMatching(/^lamp +failed.*\nnext +done/), stderr: sentence });
     for (const command of ["check", "publish"]) expect(book.workings(command), command).toMatchObject({ status: 2, stderr: sentence });
+  });
+
+  it("with text nested without end is refused by check and publish with a sentence", () => {
+    const book = new FaultBook({ "01-lamp.ipynb": [`# T\n\n${"> ".repeat(20_000)}x`, ...healthy("lamp")] });
+    expect(book.run()).toMatchObject({ status: 0, stderr: "" });
+    for (const command of ["check", "publish"])
+      expect(book.workings(command), command).toMatchObject({
+        status: 2,
+        stderr: expect.stringMatching(/^the text "# T[^\n]*" has too many quotes, lists or marks inside one another; write it flatter\n$/),
+      });
+  });
+
+  it("whose text shows a picture beside it is published with it, and not without", () => {
+    const book = new FaultBook({ "01-lamp.ipynb": ["# Lamp\n\n![drawn](<figures/a b.svg>)", ...healthy("lamp")] });
+    expect(book.run()).toMatchObject({ status: 0, stderr: "" });
+    expect(book.workings("publish")).toMatchObject({
+      status: 2,
+      stderr: "the document lacks what its text shows:\npicture figures/a%20b.svg: there is no such file (lamp, cell m1)\n",
+    });
+    expect(book.has("build/lamp.html")).toBe(false);
+    book.write("notebooks/figures/a b.svg", '<svg viewBox="0 0 4 4"><path d="M0 0L4 4"/></svg>');
+    expect(book.workings("publish", "--markdown")).toMatchObject({ status: 0, stderr: "" });
+    expect(book.read("build/lamp.html")).toContain('<img src="data:image/svg+xml;base64,');
+    expect(book.read("build/lamp/lamp.md")).toContain("![drawn](figures/lamp-1.svg)");
+    const outside = join(scratch(), "secret.svg");
+    writeFileSync(outside, "<svg></svg>");
+    rmSync(book.file("notebooks/figures/a b.svg"));
+    symlinkSync(outside, book.file("notebooks/figures/a b.svg"));
+    expect(book.workings("publish")).toMatchObject({ status: 2, stderr: expect.stringContaining("it leads outside the project") });
   });
 
   it("that is a link out of the book is refused, and what it leads to keeps its bytes", () => {

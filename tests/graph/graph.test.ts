@@ -52,7 +52,7 @@ describe("Graph", () => {
     expect(() => changed.withChanges({ givens: { h: { nominal: 2, spread: exact, text: "2" } } })).toThrow(
       "nothing in this graph is read from 'h'",
     );
-    expect(() => changed.withChanges({ choices: { d: "c" } })).toThrow("'c' is not an alternative of d; these are: a, b");
+    expect(() => changed.withChanges({ choices: { d: "c" } })).toThrow("'c' is not an alternative of d; these are: 'a', 'b'");
   });
 
   it("reads back what it wrote, open limits of validity included", () => {

@@ -316,6 +316,15 @@ describe("alternatives and decide", () => {
     expect(last().nodes.map(({ id }) => id)).toContain("lamp.rail[low].U");
   });
 
+  it("quotes the label of an alternative, which may be any word", () => {
+    const { low, high } = rails();
+    const options = { low: { label: "none", V: low }, high: { label: "high", V: high } };
+    const rail = sheet.alternatives("rail", options, ({ V }) => ({ U: sheet.derive("U = V", { V }, volt, "voltage") }));
+    sheet.decide(rail, { question: "Which rail?", criteria: { U: { label: "voltage", better: "lower" } } });
+    expect(plain()).toMatch(/high: voltage 5\sV; dominated by “none”$/m);
+    expect(plain()).toContain("The chosen alternative “high” is dominated by “none”: nowhere better, somewhere worse.");
+  });
+
   it("shows an alternative that cannot be built as such, beside the others", () => {
     const { low, high } = rails();
     const { V_f, I } = givens();
@@ -338,7 +347,7 @@ describe("alternatives and decide", () => {
     );
     const two = sheet.alternatives("rail", { a: { label: "a" }, b: { label: "b" } }, () => ({ V: low }));
     expect(() => sheet.decide(two, { question: "Which?", criteria: {} })).toThrow(
-      /design\.yaml:\d+:\d+: decisions\.lamp\.rail chooses "high", which is none of the alternatives a, b/,
+      /design\.yaml:\d+:\d+: decisions\.lamp\.rail chooses "high"; the alternatives are "a", "b"/,
     );
   });
 });

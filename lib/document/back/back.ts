@@ -217,6 +217,10 @@ export function renderConventions(): Html {
       "At least 95 units in a hundred meet the limit, at the worst point of use; 95 % sure of that in spite of the finite number of draws.",
     ],
     [
+      "not sure",
+      "No value beyond the limit was found, but the search for the worst case has cause to doubt that it has seen all: its climbs ended at many different extremes, an extreme is a narrow peak, a branch of the law is reached in a small part of the limits, the law has no value somewhere, or the budget was spent. The reason stands with the verdict. Where a law goes one way along every input and all corners were tried, the worst case is exact.",
+    ],
+    [
       "not shown",
       "No sheet of this book computes it yet, or it cannot be computed with the values that a reader has entered. A sheet that a requirement or a text names and the contents do not list is still to be written.",
     ],

@@ -122,7 +122,7 @@ function published({ sheets }: Results): Table {
 function requirements({ requirements: all }: Results): Table {
   const rows = Object.entries(all).flatMap(([id, { verdict: word, judged, answers }]) =>
     answers.map(
-      ({ verdict, sheet, value, deciding, margin, unit, ucum }): Row => [
+      ({ verdict, sheet, value, deciding, margin, unit, ucum, outside, doubt }): Row => [
         id,
         word,
         judged,
@@ -133,11 +133,26 @@ function requirements({ requirements: all }: Results): Table {
         margin,
         unit,
         ucum,
+        doubt ?? "",
+        outside?.join("; ") ?? "",
       ],
     ),
   );
   return {
-    head: ["requirement", "verdict", "judged", "sheet", "verdict of the sheet", "value", "deciding", "margin", "unit", "ucum"],
+    head: [
+      "requirement",
+      "verdict",
+      "judged",
+      "sheet",
+      "verdict of the sheet",
+      "value",
+      "deciding",
+      "margin",
+      "unit",
+      "ucum",
+      "doubt",
+      "outside the range of",
+    ],
     rows,
   };
 }

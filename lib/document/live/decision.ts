@@ -7,7 +7,7 @@ import { nodeLink, nodeOf, type View } from "../model/book-data";
 import { type Html, html, nothing } from "../text/html";
 import { decimalPadding, live, textOrNone } from "../text/show";
 import { withBoundUnits } from "../text/units-in-text";
-import { badge, decidingText, judgedText, limitText } from "../text/verdict-text";
+import { badge, decidingText, judgedText, limitText, outsideRange } from "../text/verdict-text";
 
 export function renderTradeOff(block: DecisionBlock, view: View): Html {
   const { rows, flags } = assessDecision(block, view.evaluation);
@@ -15,7 +15,7 @@ export function renderTradeOff(block: DecisionBlock, view: View): Html {
   const body = rows.map(
     (row, index) => html`<tr${row.chosen && html` class="chosen-row"`}>
 <th scope="row">${withBoundUnits(row.label)}${row.chosen && html` <span class="chosen">chosen</span>`}${
-      row.dominatedBy !== undefined && html`<span class="dominated">dominated by ${row.dominatedBy}</span>`
+      row.dominatedBy !== undefined && html`<span class="dominated">dominated by “${row.dominatedBy}”</span>`
     }</th>
 ${columns.map(({ cells, label }) => html`<td data-label="${label}">${cells[index]}</td>`)}</tr>`,
   );
@@ -57,7 +57,9 @@ function column(block: DecisionBlock, index: number, rows: Assessment["rows"], v
   const cells = shown.map((entry, row) => {
     const verdict = rows[row]?.cells[index]?.verdict;
     return html`<span class="figure">${entry ? nodeLink(entry.node, live(entry, view.evaluation), view) : "–"}${padding[row]}</span>${
-      verdict && unit && html`<span class="limit">${decidingText(verdict, unit, view)}</span> ${badge(verdict.verdict)}`
+      verdict &&
+      unit &&
+      html`<span class="limit">${decidingText(verdict, unit, view)}</span> ${badge(verdict.verdict)}${outsideRange(verdict)}`
     }`;
   });
   return {

@@ -48,11 +48,13 @@ export interface Standing {
   readonly flags: Readonly<Record<string, readonly string[]>>;
   /** Assumptions that are not confirmed, in sentences. */
   readonly assumptions: readonly string[];
+  /** Verdicts that rest on laws used outside their range, in sentences. */
+  readonly outside: readonly string[];
   /** What cannot be computed, in sentences. */
   readonly problems: readonly string[];
 }
 
-export interface Moved extends Pick<Standing, "flags" | "assumptions" | "problems"> {
+export interface Moved extends Pick<Standing, "flags" | "assumptions" | "outside" | "problems"> {
   readonly turned: readonly Turned[];
   readonly movements: readonly Movement[];
   readonly flips: readonly Flip[];
@@ -72,6 +74,7 @@ export function whatMoved(
     flips: flips(now.verdicts, original),
     flags: now.flags,
     assumptions: now.assumptions,
+    outside: now.outside,
     problems: now.problems,
   };
 }
@@ -138,7 +141,7 @@ function flips(now: Standing["verdicts"], original: Standing["verdicts"]): Flip[
 }
 
 /** `2 changes; 14 numbers moved; 1 verdict flipped`: for the bar, the ear and the terminal. */
-export function headline({ turned, movements, flips, flags, assumptions, problems }: Moved): string {
+export function headline({ turned, movements, flips, flags, assumptions, outside, problems }: Moved): string {
   const doubted = Object.keys(flags).length;
   return [
     count(turned.length, "change"),
@@ -146,6 +149,7 @@ export function headline({ turned, movements, flips, flags, assumptions, problem
     `${count(flips.length, "verdict")} flipped`,
     doubted > 0 ? `${count(doubted, "decision")} in doubt` : "",
     assumptions.length > 0 ? `${count(assumptions.length, "assumption")} not confirmed` : "",
+    outside.length > 0 ? `${count(outside.length, "verdict")} outside the range of a law` : "",
     problems.length > 0 ? "some results cannot be computed" : "",
   ]
     .filter(Boolean)

@@ -5,11 +5,12 @@ import { worstOf } from "../../analysis/verdict";
 import { format } from "../../quantity/format";
 import { unitOf } from "../../quantity/unit";
 import type { RequirementBlock } from "../../sheet/block";
+import { outsideText } from "../../sheet/words";
 import { nodeLink, type RequirementData, type View } from "../model/book-data";
 import { type Computed, computed, notComputed } from "../text/computed";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { withBoundUnits } from "../text/units-in-text";
-import { badge, decidingText, judgedText, limitText, marginText, probabilityText } from "../text/verdict-text";
+import { badge, decidingText, judgedText, limitText, marginText, outsideRange, probabilityText } from "../text/verdict-text";
 import { renderDoubt } from "./confirmation";
 import { renderYield } from "./yield";
 
@@ -35,6 +36,16 @@ export function requirementVerdict(requirement: Judged, view: Pick<View, "evalua
 /** Why answers cannot be judged with the present values, in sentences. */
 export function verdictProblems(requirements: readonly Judged[], view: Pick<View, "evaluation">): string[] {
   return requirements.flatMap((requirement) => answersOf(requirement, view).flatMap(({ verdict: { why } }) => why ?? []));
+}
+
+/** Verdicts that rest on laws used outside their range, in sentences. */
+export function verdictsOutside(requirements: readonly (Judged & { readonly id: string })[], view: Pick<View, "evaluation">): string[] {
+  return requirements.flatMap((requirement) =>
+    answersOf(requirement, view).flatMap(({ verdict: { value } }) => {
+      const text = value && outsideText(value);
+      return value === undefined || text === undefined ? [] : `${requirement.id}: ${value.verdict}, ${text}`;
+    }),
+  );
 }
 
 /** Every requirement that a sheet answers, with limit, result, margin and verdict. */
@@ -65,10 +76,15 @@ function tally(view: View): string {
   const count = (word: VerdictWord) => words.filter((own) => own === word).length;
   const holding = count("holds") + count("holds for 95 %");
   const unanswered = requirements.filter(({ answers }) => answers.length === 0).length;
+  const outside = requirements.filter((requirement) =>
+    answersOf(requirement, view).some(({ verdict: { value } }) => value?.outside !== undefined),
+  ).length;
   const failed = count("not shown") - unanswered;
   const sentences = [
     `${holding} of ${words.length} requirements hold`,
     count("does not hold") > 0 ? `${count("does not hold")} ${count("does not hold") === 1 ? "does" : "do"} not` : "",
+    count("not sure") > 0 ? `${count("not sure")} ${count("not sure") === 1 ? "is" : "are"} not sure` : "",
+    outside > 0 ? `${outside} ${outside === 1 ? "is" : "are"} judged outside the range of a law` : "",
     failed > 0 ? `${failed} ${notComputed} with these values` : "",
     unanswered > 0 ? `no sheet computes ${unanswered} of them yet` : "",
   ];
@@ -93,7 +109,7 @@ function requirementRows(requirement: RequirementData, view: View): Html[] {
       : html`<tr>${head(index)}
 <td data-label="Result">${nodeLink(node, format({ si: view.evaluation.nominal(node), unit }, { prefix: false }), view)}
 <span class="deciding">${decidingText(value, unit, view)}</span></td>
-<td data-label="Margin">${marginText(value, unit)}</td><td data-label="Verdict">${badge(value.verdict)}${renderDoubt(node, view)}</td></tr>`,
+<td data-label="Margin">${marginText(value, unit)}</td><td data-label="Verdict">${badge(value.verdict)}${value.doubt !== undefined && html` <span class="deciding">${value.doubt}</span>`}${outsideRange(value)}${renderDoubt(node, view)}</td></tr>`,
   );
 }
 
@@ -108,5 +124,5 @@ export function renderRequirementLine(block: RequirementBlock, view: View): Html
   if (verdict === undefined) return html`${asked} ${notComputed}: ${why}. ${badge("not shown")}</p>`;
   const probability = probabilityText(verdict);
   return html`${asked} ${decidingText(verdict, unit, view)};
-margin ${marginText(verdict, unit)}. ${badge(verdict.verdict)}${probability && html` <span class="deciding">${probability}</span>`}${renderDoubt(block.node, view)}</p>`;
+margin ${marginText(verdict, unit)}. ${badge(verdict.verdict)}${outsideRange(verdict)}${probability && html` <span class="deciding">${probability}</span>`}${renderDoubt(block.node, view)}</p>`;
 }

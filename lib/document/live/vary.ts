@@ -11,7 +11,7 @@ import { type Shown, showText } from "../text/show";
 import { changesOf, type OneChange, readAssignment } from "./change";
 import { unconfirmed, unconfirmedText } from "./confirmation";
 import { headline, type Moved, type Standing, whatMoved } from "./moved";
-import { requirementVerdict, verdictProblems } from "./requirements";
+import { requirementVerdict, verdictProblems, verdictsOutside } from "./requirements";
 
 /** What `vary` says, as data for other programs. */
 export interface Varied {
@@ -23,6 +23,8 @@ export interface Varied {
   readonly flags: readonly string[];
   /** Assumptions that are not confirmed with the changes. */
   readonly assumptions: readonly string[];
+  /** Verdicts that rest on laws used outside their range with the changes. */
+  readonly outside: readonly string[];
   /** What cannot be computed with the changes. */
   readonly problems: readonly string[];
 }
@@ -60,7 +62,8 @@ function standing(book: Book, evaluation: Evaluation): Omit<Standing, "problems"
     return found.length > 0 ? [[block.name, found] as const] : [];
   });
   const assumptions = unconfirmed(Object.values(book.blocks), { evaluation }).map((block) => unconfirmedText(block, { evaluation }));
-  return { verdicts: Object.fromEntries(verdicts), flags: Object.fromEntries(flags), assumptions };
+  const outside = verdictsOutside(answered(book), { evaluation });
+  return { verdicts: Object.fromEntries(verdicts), flags: Object.fromEntries(flags), assumptions, outside };
 }
 
 /** The requirements that sheets answer, with those answers. */
@@ -85,6 +88,7 @@ function told(moved: Moved, turns: readonly OneChange[], { published }: Book): V
     verdicts: moved.flips.map(({ id, before, after }) => ({ requirement: id, before, after })),
     flags: Object.entries(moved.flags).flatMap(([decision, texts]) => texts.map((text) => `${decision}: ${text}`)),
     assumptions: moved.assumptions,
+    outside: moved.outside,
     problems: moved.problems,
   };
 }

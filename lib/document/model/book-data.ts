@@ -5,7 +5,7 @@ import type { JudgedBy, Limit, VerdictWord } from "../../analysis/result";
 import type { BlockRow } from "../../design/types";
 import type { Graph } from "../../graph/graph";
 import type { GraphNode, NodeId } from "../../graph/node";
-import type { Block } from "../../sheet/block";
+import { type Block, kindOf } from "../../sheet/block";
 import type { Box, Corner } from "../drawing/boxes";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { type Working, workingsOf } from "./alternative";
@@ -133,26 +133,8 @@ export function placesOf(blocks: BookData["blocks"], graph: Graph): Places {
   const entries = Object.entries(blocks);
   for (const tables of [false, true])
     for (const [ref, block] of entries.filter(([, { type }]) => (type === "table") === tables))
-      for (const node of shownBy(block)) if (!targets.has(node) && !owners.has(node)) owners.set(node, ref);
+      for (const node of kindOf(block).owns?.(block) ?? []) if (!targets.has(node) && !owners.has(node)) owners.set(node, ref);
   return { workings, targets, owners };
-}
-
-function shownBy(block: Block): readonly NodeId[] {
-  switch (block.type) {
-    case "givens":
-      return block.rows.map(({ node }) => node);
-    case "result":
-    case "select":
-      return [block.node];
-    case "table":
-      return block.rows.flatMap(({ cells }) => cells);
-    case "decision":
-      return [block.choice];
-    case "collection":
-      return [block.node];
-    default:
-      return [];
-  }
 }
 
 /** The node with the present changes. Throws on an id that no display brought in. */

@@ -1,5 +1,5 @@
 /** Live parts: markup that changes with the state of the book, made by the same pure function here and in the page. */
-import type { Block } from "../../sheet/block";
+import type { Block, BlockOf } from "../../sheet/block";
 import { renderBudgets } from "../live/budgets";
 import { renderConfirmationWord } from "../live/confirmation";
 import { renderDecisions, renderTradeOff } from "../live/decision";
@@ -72,21 +72,17 @@ export function renderPart(kind: PartKind, ref: string, view: View): Html {
 
 function renderBlockPart(kind: PartKind, block: Block | undefined, ref: string, view: View): Html {
   if (kind === "workings" && block?.type === "decision") return renderWorkings(block, ref, view);
-  if (block?.type !== kind) return nothing;
-  switch (block.type) {
-    case "requirement":
-      return renderRequirementLine(block, view);
-    case "decision":
-      return renderTradeOff(block, view);
-    case "table":
-      return renderResultTable(block, ref, view);
-    case "plot":
-      return renderPlotPicture(block, ref, view);
-    case "confirmation":
-      return renderConfirmationWord(block, view);
-    case "drawing":
-      return renderDrawingPicture(block, ref, view);
-    default:
-      return nothing;
-  }
+  const render = block?.type === kind ? (live[block.type] as Live<Block> | undefined) : undefined;
+  return render === undefined || block === undefined ? nothing : render(block, ref, view);
 }
+
+type Live<B extends Block> = (block: B, ref: string, view: View) => Html;
+
+const live: { readonly [T in Block["type"]]?: Live<BlockOf<T>> } = {
+  requirement: (block, _, view) => renderRequirementLine(block, view),
+  decision: (block, _, view) => renderTradeOff(block, view),
+  table: renderResultTable,
+  plot: renderPlotPicture,
+  confirmation: (block, _, view) => renderConfirmationWord(block, view),
+  drawing: renderDrawingPicture,
+};

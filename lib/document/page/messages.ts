@@ -40,6 +40,8 @@ export interface Summary {
   readonly flags: Readonly<Record<string, readonly string[]>>;
   /** Those that are not confirmed, in words. */
   readonly assumptions: readonly string[];
+  /** Verdicts that rest on laws used outside their range. */
+  readonly outside: readonly string[];
   readonly analyses: Readonly<Record<NodeId, Analysis>>;
   readonly problems: readonly string[];
 }

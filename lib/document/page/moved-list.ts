@@ -5,12 +5,13 @@ import { nameOf, nodeWords } from "../model/names";
 import { anchor, type Html, html } from "../text/html";
 import { badge } from "../text/verdict-text";
 
-export function renderMovements({ turned, movements, flips, flags, assumptions, problems }: Moved): Html {
+export function renderMovements({ turned, movements, flips, flags, assumptions, outside, problems }: Moved): Html {
   const doubts = Object.entries(flags).flatMap(([decision, texts]) => texts.map((text) => html`<li>${decision}: ${text}</li>`));
   return html`<ul class="changed">${turned.map(changedItem)}</ul>
 ${problems.length > 0 && html`<h3>Cannot be computed</h3><ul class="warnings">${problems.map((text) => html`<li>${text}</li>`)}</ul>`}
 ${flips.length > 0 && html`<h3>Verdicts</h3><ul>${flips.map(({ id, before, after }) => html`<li><a href="#${anchor("requirement", id)}">${id}</a>: ${badge(before)} → ${badge(after)}</li>`)}</ul>`}
 ${doubts.length > 0 && html`<h3>Decisions in doubt</h3><ul>${doubts}</ul>`}
+${outside.length > 0 && html`<h3>Verdicts outside the range of a law</h3><ul>${outside.map((text) => html`<li>${text}</li>`)}</ul>`}
 ${assumptions.length > 0 && html`<h3>Assumptions not confirmed</h3><ul>${assumptions.map((text) => html`<li>${text}</li>`)}</ul>`}
 ${
   movements.length > 0 &&

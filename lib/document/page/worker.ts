@@ -8,7 +8,7 @@ import { plotData } from "../../sheet/plot/data";
 import { renderSpec } from "../../sheet/plot/render";
 import { unconfirmed, unconfirmedText } from "../live/confirmation";
 import { figurePrefix } from "../live/figures";
-import { requirementVerdict, verdictProblems } from "../live/requirements";
+import { requirementVerdict, verdictProblems, verdictsOutside } from "../live/requirements";
 import { withData } from "../live/spec-data";
 import { type BookData, type View, view } from "../model/book-data";
 import { type PartKind, renderPart } from "../model/parts";
@@ -154,7 +154,7 @@ function rank({ kind }: PartKey): number {
   return order.indexOf(kind);
 }
 
-const nothingFound: Omit<Summary, "problems"> = { verdicts: {}, flags: {}, assumptions: [], analyses: {} };
+const nothingFound: Omit<Summary, "problems"> = { verdicts: {}, flags: {}, assumptions: [], outside: [], analyses: {} };
 
 function summary(state: View, shown: readonly Shown[], problems: Set<string>): Omit<Summary, "problems"> {
   const { book, evaluation } = state;
@@ -172,5 +172,11 @@ function summary(state: View, shown: readonly Shown[], problems: Set<string>): O
   });
   const blocks = Object.values(book.blocks);
   const assumptions = unconfirmed(blocks, state).map((block) => unconfirmedText(block, state));
-  return { verdicts: Object.fromEntries(verdicts), flags: Object.fromEntries(flags), assumptions, analyses };
+  return {
+    verdicts: Object.fromEntries(verdicts),
+    flags: Object.fromEntries(flags),
+    assumptions,
+    outside: verdictsOutside(book.requirements, state),
+    analyses,
+  };
 }

@@ -1,6 +1,6 @@
 /** One worksheet: prose, what its cells show, and the code of the cells folded away. */
 import type { Output, SheetOutputs } from "../../book/outputs";
-import type { Block } from "../../sheet/block";
+import type { Block, BlockOf } from "../../sheet/block";
 import type { View } from "../model/book-data";
 import { part } from "../model/parts";
 import { type ReadingOrder, renderPlace } from "../model/reading-order";
@@ -112,36 +112,24 @@ function renderOutput(output: Output, tools: SheetTools): Html {
   }
 }
 
-function renderBlock(block: Block, ref: string, { view, cite, link }: SheetTools): Html {
-  switch (block.type) {
-    case "givens":
-      return renderGivens([{ block, ref }], view, cite);
-    case "result":
-      return renderResult(block, ref, view);
-    case "table":
-      return renderTable(block, ref, view);
-    case "select":
-      return renderSelect(block, ref, view);
-    case "decision":
-      return renderDecision(block, ref, view, link);
-    case "requirement":
-      return html`<div class="block requirement">${part("requirement", ref, view)}</div>`;
-    case "plot":
-    case "drawing":
-      return renderFigure(block, ref, view, link);
-    case "caution":
-      return renderCaution(block, link);
-    case "contribution":
-      return renderContribution(block, view);
-    case "collection":
-      return renderCollection(block, ref, view);
-    case "assumption":
-      return renderAssumption(block, view);
-    case "confirmation":
-      return renderConfirmation(block, ref, view);
-    case "taken":
-      return renderTaken(block, view);
-    case "publish":
-      return nothing;
-  }
-}
+type Renders<B extends Block> = (block: B, ref: string, tools: SheetTools) => Html;
+
+const renderBlock: Renders<Block> = (block, ref, tools) => (rendered[block.type] as Renders<Block>)(block, ref, tools);
+
+const rendered: { readonly [T in Block["type"]]: Renders<BlockOf<T>> } = {
+  givens: (block, ref, { view, cite }) => renderGivens([{ block, ref }], view, cite),
+  result: (block, ref, { view }) => renderResult(block, ref, view),
+  table: (block, ref, { view }) => renderTable(block, ref, view),
+  select: (block, ref, { view }) => renderSelect(block, ref, view),
+  decision: (block, ref, { view, link }) => renderDecision(block, ref, view, link),
+  requirement: (_, ref, { view }) => html`<div class="block requirement">${part("requirement", ref, view)}</div>`,
+  plot: (block, ref, { view, link }) => renderFigure(block, ref, view, link),
+  drawing: (block, ref, { view, link }) => renderFigure(block, ref, view, link),
+  caution: (block, _, { link }) => renderCaution(block, link),
+  contribution: (block, _, { view }) => renderContribution(block, view),
+  collection: (block, ref, { view }) => renderCollection(block, ref, view),
+  assumption: (block, _, { view }) => renderAssumption(block, view),
+  confirmation: (block, ref, { view }) => renderConfirmation(block, ref, view),
+  taken: (block, _, { view }) => renderTaken(block, view),
+  publish: () => nothing,
+};

@@ -8,6 +8,7 @@ import remarkGfm from "remark-gfm";
 import remarkParse from "remark-parse";
 import remarkRehype from "remark-rehype";
 import { unified } from "unified";
+import { withinDepth } from "../../prose/depth";
 import { type Html, html, trusted } from "./html";
 import { mathml } from "./math";
 import { type PictureResolver, picturesOf } from "./picture";
@@ -40,6 +41,10 @@ const cleaner = unified()
  * Safe markup of Markdown text. A picture that `picture` does not give is told in its place, as an element of the class `missing`.
  */
 export function markdown(source: string, link: LinkResolver = () => undefined, picture: PictureResolver = picturesOf(undefined)): Html {
+  return withinDepth(source, () => markup(source, link, picture));
+}
+
+function markup(source: string, link: LinkResolver, picture: PictureResolver): Html {
   const kept: string[] = [];
   const keep = (markup: string): string => `\ue000${kept.push(markup) - 1}\ue001`;
   const text = typeset(source.replace(/[\ue000\ue001]/g, ""), keep);
@@ -48,8 +53,8 @@ export function markdown(source: string, link: LinkResolver = () => undefined, p
   const clean = cleaner.runSync(tree as never) as TreeNode;
   bindUnits(clean);
   bindLinks(clean, link, keep);
-  const markup = cleaner.stringify(clean as never);
-  return trusted(markup.replace(/\ue000(\d+)\ue001/g, (_, index) => kept[Number(index)] ?? ""));
+  const written = cleaner.stringify(clean as never);
+  return trusted(written.replace(/\ue000(\d+)\ue001/g, (_, index) => kept[Number(index)] ?? ""));
 }
 
 /** Markdown without a paragraph around it. */

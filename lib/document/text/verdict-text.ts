@@ -4,14 +4,16 @@ import type { JudgedBy, Limit, Verdict, VerdictWord } from "../../analysis/resul
 import { format, formatNumber } from "../../quantity/format";
 import type { Unit } from "../../quantity/quantity";
 import { unitOf } from "../../quantity/unit";
+import { outsideText } from "../../sheet/words";
 import { nodeOf, type View } from "../model/book-data";
 import { nodeWords } from "../model/names";
-import { type Html, html } from "./html";
+import { type Html, html, nothing } from "./html";
 import { numberText, percent } from "./show";
 
 const marks: Readonly<Record<VerdictWord, { readonly mark: string; readonly name: string }>> = {
   holds: { mark: "✓", name: "holds" },
   "holds for 95 %": { mark: "✓", name: "most" },
+  "not sure": { mark: "?", name: "unsure" },
   "does not hold": { mark: "✕", name: "fails" },
   "not shown": { mark: "?", name: "open" },
 };
@@ -25,6 +27,12 @@ export function verdictMark(word: VerdictWord): { readonly mark: string; readonl
 export function badge(word: VerdictWord): Html {
   const { mark, name } = marks[word];
   return html`<span class="badge badge-${name}"><span aria-hidden="true">${mark}</span> ${word}</span>`;
+}
+
+/** Behind a verdict's badge: that a law was used where it does not hold. */
+export function outsideRange(verdict: Verdict): Html {
+  const text = outsideText(verdict);
+  return text === undefined ? nothing : html` <span class="doubt">${text}</span>`;
 }
 
 /** `≥ 12 h`, `60 kHz to 200 kHz`, `14 dB ± …` as its two ends. */
@@ -68,8 +76,9 @@ export function decidingText({ judged, deciding, at }: Verdict, unit: Unit<any>,
   return points.length > 0 ? `${value}, at ${points.join(", ")}` : value;
 }
 
-/** How sure the sampling is of a share. */
-export function probabilityText({ probability }: Verdict): string | undefined {
+/** Why the verdict is not sure, or how sure the sampling is of a share. */
+export function probabilityText({ probability, doubt }: Verdict): string | undefined {
+  if (doubt !== undefined) return doubt;
   if (!probability) return undefined;
   return `${percent(probability.estimate)} of sampled units meet it; at least ${percent(probability.lower)} with 95 % confidence`;
 }

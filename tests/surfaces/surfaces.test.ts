@@ -1,0 +1,235 @@
+/**
+ * Every surface of a book says the same: notebooks, results.json, check, why, vary, CSV, Markdown, page. Held on books made up at random;
+ * what is doubled, stale or has two meanings is refused or told by every command.
+ */
+import { rmSync } from "node:fs";
+import { join } from "node:path";
+import { parse as parseCsv } from "csv-parse/sync";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Results } from "../../lib/book/results";
+import { codeCells } from "../../lib/kernel/notebook";
+import { numberToTwelve } from "../../lib/quantity/format";
+import { unitOf } from "../../lib/quantity/unit";
+import { type Display, displayType } from "../../lib/sheet/block";
+import { launch, noChromium, open, state } from "../document/browser";
+import { FaultBook } from "../e2e/fault-book";
+import { root } from "../e2e/run";
+import { inFull } from "../full";
+import { loadCommands, type Said } from "./commands";
+import { type MadeUpBook, madeUpBook } from "./made-up-book";
+
+const seed = Number(process.env.SURFACES_SEED ?? 20_261_130);
+const count = inFull(200, 20);
+const inBrowser = inFull(10, 2);
+
+const folder = join(root, `build/test/commands-${process.pid}`);
+let command: Awaited<ReturnType<typeof loadCommands>>;
+let browser: Browser | undefined;
+beforeAll(async () => {
+  command = await loadCommands(folder);
+  if (!noChromium) browser = await launch();
+}, 60_000);
+afterAll(async () => {
+  await browser?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+class Opened extends FaultBook {
+  constructor(readonly made: MadeUpBook) {
+    super(made.sheets, made.design);
+  }
+
+  say(...words: string[]): Promise<Said> {
+    return command(this.file("notebooks/book.yaml"), ...words);
+  }
+
+  results(): Results {
+    return JSON.parse(this.read("build/results.json"));
+  }
+
+  displays(): Display[] {
+    return Object.keys(this.made.sheets).flatMap((name) =>
+      codeCells(this.notebook(name)).flatMap(({ outputs }) =>
+        outputs.flatMap((output) => ("data" in output && output.data[displayType] ? [output.data[displayType] as unknown as Display] : [])),
+      ),
+    );
+  }
+
+  /** Plain text of every output, as Jupyter shows it. */
+  texts(): string {
+    return Object.keys(this.made.sheets)
+      .flatMap((name) => codeCells(this.notebook(name)).flatMap(({ outputs }) => outputs))
+      .map((output) => ("data" in output ? [output.data["text/plain"] ?? ""].flat().join("") : ""))
+      .join("\n");
+  }
+
+  turn(path: string, text: string): void {
+    const given = this.made.givens.find((one) => one.path === path);
+    const key = path.split(".").at(-1);
+    const line = new RegExp(`(${key}: \\{ value: )"${given?.text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&")}"`);
+    const before = this.read("data/design.yaml");
+    expect(before).toMatch(line);
+    this.write("data/design.yaml", before.replace(line, `$1"${text}"`));
+  }
+}
+
+const table = (text: string): Record<string, string>[] => parseCsv(text, { columns: true, bom: true });
+
+/** Holds every surface of a fresh book against results.json. */
+async function expectSame(book: Opened, html: string): Promise<void> {
+  const results = book.results();
+  const published = Object.entries(results.sheets).flatMap(([sheet, names]) =>
+    Object.entries(names).map(([name, result]) => ({ name: `${sheet}.${name}`, result })),
+  );
+  expect(published.length).toBeGreaterThan(1);
+
+  // Notebooks.
+  const texts = book.texts();
+  const shown = book.displays();
+  const computed = new Map(shown.flatMap(({ analyses }) => analyses.map((analysis) => [analysis.node, analysis] as const)));
+  for (const { block, sheet } of shown) {
+    if (block.type !== "publish") continue;
+    for (const [name, node] of Object.entries(block.names)) {
+      const result = results.sheets[sheet]?.[name];
+      const unit = unitOf(result?.unit ?? "1");
+      const analysis = computed.get(node);
+      if (analysis !== undefined) expect(numberToTwelve(unit.fromSI(analysis.nominal)), `${sheet}.${name}`).toBe(result?.value);
+      if (analysis?.worst) expect(numberToTwelve(unit.fromSI(analysis.worst.high)), `${sheet}.${name}`).toBe(result?.worst?.high);
+    }
+  }
+  for (const { block, verdicts } of shown) {
+    if (block.type !== "requirement") continue;
+    const answers = results.requirements[block.requirement]?.answers.filter(({ verdict }) => verdict === verdicts?.[0]?.verdict);
+    expect(answers?.length, `${block.requirement} in the notebook and in results.json`).toBeGreaterThan(0);
+  }
+
+  // why: the same line as the cell shows.
+  for (const { name } of published) {
+    const { status, out, error } = await book.say("why", name === book.made.shared ? `sheets.${name}` : name);
+    expect({ status, error }, name).toEqual({ status: 0, error: "" });
+    const line = out
+      .slice(0, out.indexOf("\n"))
+      .replace(/^[^=]*= /, "")
+      .replace(/ {2}\[.*$/, "");
+    // What a decision gives back is shown by its table.
+    if (!name.endsWith(".Q")) expect(texts, `${name} in the notebook`).toContain(line);
+  }
+
+  if (book.made.shared !== undefined) {
+    const { status, error } = await book.say("why", book.made.shared);
+    expect(status).toBe(2);
+    expect(error).toContain(`sheets.${book.made.shared} or givens.${book.made.shared}`);
+  }
+
+  // check
+  const checked = await book.say("check", "--json");
+  const told = JSON.parse(checked.out).requirements as { requirement: string; verdict: string; value?: number; margin?: number }[];
+  const wrong = told.some(({ verdict }) => ["does not hold", "not sure"].includes(verdict));
+  expect(checked.status === 0, `exit code of check with ${told.map(({ verdict }) => verdict)}`).toBe(
+    !wrong && JSON.parse(checked.out).findings.every(({ weight }: { weight: string }) => weight === "open"),
+  );
+  const verdicts = Object.fromEntries(told.map(({ requirement, verdict }) => [requirement, verdict]));
+  for (const { requirement, verdict, value, margin } of told)
+    expect({ verdict, value, margin }, requirement).toEqual({
+      verdict: results.requirements[requirement]?.verdict ?? "not shown",
+      value: results.requirements[requirement]?.value,
+      margin: results.requirements[requirement]?.margin,
+    });
+  expect(told.map(({ requirement }) => requirement).sort()).toEqual([...requirementsOf(book.made.design)].sort());
+  const asText = (await book.say("check")).out;
+  for (const [id, verdict] of Object.entries(verdicts)) expect(asText).toMatch(new RegExp(`^${id} +${verdict}`, "m"));
+
+  // CSV
+  const rows = table(book.read("build/made-results.csv"));
+  expect(rows.length).toBe(published.length);
+  for (const { name, result } of published) {
+    const row = rows.find((one) => one["name"] === name);
+    expect(Number(row?.["value"]), name).toBe(result.value);
+    if (result.worst !== null)
+      expect([Number(row?.["worst low"]), Number(row?.["worst high"])]).toEqual([result.worst.low, result.worst.high]);
+  }
+  for (const row of table(book.read("build/made-requirements.csv"))) expect(row["verdict"]).toBe(verdicts[row["requirement"] ?? ""]);
+
+  // Markdown and page: a row for each answer.
+  const markdown = book.read("build/made/README.md").split("\n");
+  const pageRows = html.split("<tr>").map((row) => row.replace(/<[^>]+>/g, " ").replace(/\s+/g, " "));
+  for (const id of Object.keys(verdicts)) {
+    const answers = results.requirements[id]?.answers.map(({ verdict }) => verdict) ?? ["not shown"];
+    const statement = new RegExp(`^\\W*${id} \\w`);
+    const marked = markdown.filter((line) => line.startsWith(`| **${id}** `));
+    const inPage = pageRows.filter((row) => statement.test(row) && / (holds|does not hold|not sure|not shown)/.test(row));
+    for (const [surface, found] of [
+      ["Markdown", marked],
+      ["page", inPage],
+    ] as const) {
+      expect(found.length, `rows of ${id} in ${surface}`).toBe(answers.length);
+      answers.forEach((verdict, index) => {
+        expect(found[index], `${id} in ${surface}`).toContain(verdict);
+      });
+    }
+  }
+}
+
+const requirementsOf = (design: string) => [...design.matchAll(/^ {2}([\w-]+): \{ statement/gm)].map((match) => match[1] as string);
+
+describe(`${count} books made up from seed ${seed} (SURFACES_SEED sets another)`, { timeout: 120_000 }, () => {
+  const books = Array.from({ length: count }, (_, index) => madeUpBook(seed + index));
+
+  it.each(books.map((made, index) => ({ made, index })))("book $index says one thing on every surface", async ({ made, index }) => {
+    const book = new Opened(made);
+    const ran = await book.say("run");
+    expect(ran.error).toBe("");
+    expect(ran.status).toBe(0);
+    const published = await book.say("publish", "--csv", "--markdown");
+    expect(published.error).toBe("");
+    expect(published.status).toBe(0);
+    const html = book.read("build/made.html");
+    await expectSame(book, html);
+
+    // A change foretold by vary is what a run then finds.
+    const given = made.givens[index % made.givens.length];
+    if (given === undefined) throw new Error("a book without givens");
+    const foretold = await book.say("vary", `${given.path}=${given.other}`, "--json");
+    expect(foretold.status, foretold.error).toBe(0);
+    const before = book.results();
+    book.turn(given.path, given.other);
+
+    // Nothing of this is told as if it stood.
+    for (const words of [["why", `${Object.keys(before.sheets)[0]}.P`], ["vary", `${given.path}=${given.text}`], ["check"], ["publish"]]) {
+      const said = await book.say(...words);
+      expect(said.out + said.error, words.join(" ")).toMatch(/not fresh|stale/);
+      expect(said.out + said.error, words.join(" ")).toContain(given.path);
+      if (["check", "publish"].includes(words[0] as string)) expect(said.status, words.join(" ")).toBe(1);
+    }
+    expect((await book.say("run")).status).toBe(0);
+    const after = book.results();
+    const flips = JSON.parse(foretold.out).verdicts as { requirement: string; before: string; after: string }[];
+    const ids = requirementsOf(made.design);
+    const flipped = ids.filter((id) => before.requirements[id]?.verdict !== after.requirements[id]?.verdict);
+    expect(flips.map(({ requirement }) => requirement).sort()).toEqual(flipped.sort());
+    for (const { requirement, before: was, after: now } of flips)
+      expect([was, now]).toEqual([before.requirements[requirement]?.verdict, after.requirements[requirement]?.verdict]);
+    const moved = new Set((JSON.parse(foretold.out).moved as { name: string }[]).map(({ name }) => name));
+    for (const [sheet, names] of Object.entries(after.sheets))
+      for (const [name, { value }] of Object.entries(names)) {
+        const was = before.sheets[sheet]?.[name]?.value ?? Number.NaN;
+        if (Math.abs(value - was) > 0.02 * Math.abs(was) && name !== "Q")
+          expect([...moved], `${sheet}.${name}`).toContain(`${sheet}.${name}`);
+      }
+
+    if (index < inBrowser && browser !== undefined) {
+      const republished = await book.say("publish");
+      expect(republished.status, republished.error).toBe(0);
+      const opened = await open(browser, book.read("build/made.html"));
+      const page = await state(opened.page);
+      for (const [id, { verdict }] of Object.entries(after.requirements)) expect(page.verdicts[id], id).toBe(verdict);
+      for (const { analyses } of book.displays())
+        for (const { node, nominal } of analyses)
+          if (page.nominal[node] !== undefined)
+            expect(page.nominal[node]).toBeCloseTo(nominal, 10 - Math.ceil(Math.log10(Math.abs(nominal) || 1)));
+      expect([opened.requests, opened.console]).toEqual([[], []]);
+      await opened.close();
+    }
+  });
+});
