@@ -78,7 +78,9 @@ describe("a run", { timeout: 120_000 }, () => {
     expect(stderr).toMatch(
       /^01-lamp\.ipynb\nthe kernel's process ended with exit code 1 before the sheet was done; it said:\n[\s\S]*no compiler here/m,
     );
-    expect(book.files()).toEqual(before);
+    // The record notes that the sheet has failed.
+    const { "build/fresh.json": _, ...others } = before;
+    expect(book.files("build/fresh.json")).toEqual(others);
     expect(book.run("--all")).toMatchObject({ status: 0, stderr: "" });
   });
 
@@ -90,7 +92,12 @@ describe("a run", { timeout: 120_000 }, () => {
     expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
     expect(stderr).toContain("build/run.lock: a part of the path is a file, not a folder. Nothing has been run; every file is as it was.");
     expect(book.files()).toEqual(before);
-    expect(book.workings("publish", "--output", "build/lamp.html").status).toBe(2);
+    // As of a book that has never run.
+    expect(book.workings("publish", "--output", "build/lamp.html").status).toBe(1);
+    expect(book.workings("reference", "--output", "build/physics.html")).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining("cannot write physics.html: a part of the path is a file, not a folder"),
+    });
     expect(book.files()).toEqual(before);
   });
 
