@@ -183,7 +183,7 @@ describe("a cell that fails", () => {
     expect(told.filter(({ ok }) => !ok).map(({ sheet }) => sheet)).toEqual(faults.map(({ name }) => name));
   });
 
-  it("ends the run with 1 and leaves every file as it was, but the record of what failed", () => {
+  it("ends the run with 1 and leaves every file as it was but the record of what failed", () => {
     expect(status).toBe(1);
     expect(after).toEqual(before);
   });
