@@ -173,7 +173,7 @@ describe.skipIf(noChromium)("the live page", () => {
     await page.goto("about:blank");
     await page.goto(address.replace("lamp.current", "lamp.curent"));
     expect((await state(page)).changes).toEqual({});
-    expect(await page.locator("#notice").textContent()).toContain("lamp.curent: this book has no such given or decision");
+    expect(await page.locator("#notice").textContent()).toContain('lamp.curent: no sheet reads "lamp.curent"; did you mean lamp.current');
   });
 
   it("finds a number by its name, says what it is, and what rests on it", async () => {

@@ -4,13 +4,15 @@ import { type Html, html, nothing } from "../text/html";
 /** By sheet, why its outputs do not stand. */
 export type Stale = readonly (readonly [sheet: string, reasons: readonly string[]])[];
 
-/** `stale: indicators (its cells have changed)`. */
+/** `stale: indicators, battery (its cells have changed)`. */
 export function staleLine(stale: Stale): string {
-  return `stale: ${stale.map(([sheet, reasons]) => `${sheet} (${reasons.join("; ")})`).join(", ")}`;
+  const why = stale.map(([, reasons]) => reasons.join("; "));
+  const sheets = (reason: string) => stale.flatMap(([sheet], index) => (why[index] === reason ? [sheet] : []));
+  return `stale: ${[...new Set(why)].map((reason) => `${sheets(reason).join(", ")} (${reason})`).join(", ")}`;
 }
 
 /** Stays in sight while the page is read. */
 export function staleBanner(stale: Stale): Html {
   if (stale.length === 0) return nothing;
-  return html`<p class="stale" role="alert"><strong>Stale.</strong> The numbers here are not those of the present design and cells: ${staleLine(stale)}. Run the sheets and publish again.</p>`;
+  return html`<p class="stale" role="alert"><strong>Not of the present design and cells</strong> · ${staleLine(stale)}</p>`;
 }
