@@ -42,7 +42,7 @@ export function madeUpBook(seed: number): MadeUpBook {
       "",
       ` ±${draw.one([1, 2, 5, 10])} %`,
       ` ±${Number((value * 0.03).toPrecision(2))} ${unit} (3σ)`,
-      ` in ${Number((value * 0.8).toPrecision(3))} ${unit} to ${Number((value * 1.3).toPrecision(3))} ${unit}`,
+      ` in ${Number((value * 0.7).toPrecision(3))} ${unit} to ${Number((value * 1.3).toPrecision(3))} ${unit}`,
     ]);
   const requirements: string[] = [];
   const decisions: { path: string; options: readonly string[] }[] = [];
