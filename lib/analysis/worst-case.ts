@@ -133,7 +133,7 @@ function allCorners(study: Study, givens: readonly GivenNode[], { leaders, follo
       for (let row = 0; row < n; row++) out[row] = ((start + row) >> bit) & 1 ? high : low;
     };
   });
-  const found = new BlockPlan(program.tape, slots, asked).run(study.nominal, 2 ** leaders.length, columns) as Float64Array[];
+  const found = new BlockPlan(program.tape, slots, asked).run(study.nominal, 1 << leaders.length, columns) as Float64Array[];
   return { values: found[0] as Float64Array, areExtremes: isAtCorners && found.slice(1).every(keepsSign) };
 }
 

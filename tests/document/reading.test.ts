@@ -7,7 +7,7 @@ import { publishFixture } from "./make";
 
 const sheetOf = (name: string, blocks: readonly Block[]) => ({
   name,
-  notebook: notebook([markdownCell(`# The ${name}`), ...blocks.map((block, index) => codeCell(`// ${index}`, [display(block)]))]),
+  notebook: notebook([markdownCell(`# The ${name}`), ...blocks.map((block, index) => codeCell(`// ${index}`, [display(block, name)]))]),
 });
 const givens = (node: string): Block => ({ type: "givens", rows: [{ symbol: "V", node }] });
 const model = "Reads the current from a curve.";

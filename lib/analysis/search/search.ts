@@ -67,7 +67,7 @@ export function findExtremes(law: Law, nominal: At, options: SearchOptions, near
   const objective = new Objective(law);
   const d = objective.dimensions;
   if (near !== undefined) return extremesNear(objective, nominal, options, near);
-  const rows = 2 ** d;
+  const rows = 1 << d;
   const all =
     d <= options.corners && rows * (objective.isCostly ? 1 : objective.operations) <= options.cornerBudget
       ? objective.corners()
