@@ -168,7 +168,8 @@ class UnitReader {
 
   /** What joins the next factor: a dot, a star, or nothing more than the space before it. */
   private joint(before: readonly Factor[]): string | undefined {
-    const spaced = this.peek() === " ";
+    // After a root nobody knows whether it reaches beyond the space.
+    const spaced = this.peek() === " " && !/√|sqrt/.test(this.text.slice(0, this.text.length - this.rest().length));
     this.space();
     if (this.peek() === "·" || this.peek() === "*") return this.peek();
     const next = /^(?:√|sqrt\()?([^\s·*/()^√⁰¹²³⁴⁵⁶⁷⁸⁹⁻\d+-]+)(.*)$/u.exec(this.rest());
