@@ -10,7 +10,7 @@ const one = unitOf("1");
 const curve = { shape: "curve", x: one, y: one } as const;
 
 defineModel({
-  name: "test.parabola",
+  name: "programs.parabola",
   meaning: "a parabola and its height at two",
   source: "test",
   inputs: { a: one },
@@ -18,7 +18,7 @@ defineModel({
   evaluate: ({ a }) => ({ height: a * 4, shape: { x: [0, 1, 2], y: [0, a, 4 * a] } }),
 });
 defineModel({
-  name: "test.lookUp",
+  name: "programs.lookUp",
   meaning: "twice the table at x",
   source: "test",
   inputs: { x: one, t: curve },
@@ -92,7 +92,7 @@ describe("Program", () => {
       given("x", 0),
       formula("a", "1/x"),
       formula("b", "a - a"),
-      model("m", "test.lookUp", "y", { x: "b", t: "t" }),
+      model("m", "programs.lookUp", "y", { x: "b", t: "t" }),
       table("t", [0, 1], [0, 1]),
     ];
     expect(() => value(nodes, "m")).toThrow(/^a = 1\/x: .* divides by zero/);
@@ -153,8 +153,8 @@ describe("Program", () => {
   it("calls a model once for all its outputs, numbers and curves", () => {
     const nodes = [
       given("a", 3),
-      model("h", "test.parabola", "height", { a: "a" }),
-      model("s", "test.parabola", "shape", { a: "a" }),
+      model("h", "programs.parabola", "height", { a: "a" }),
+      model("s", "programs.parabola", "shape", { a: "a" }),
       reading("m", "maximum", "s"),
       formula("d", "h - m"),
     ];
@@ -168,7 +168,7 @@ describe("Program", () => {
     const nodes = (x: number): Parameters<typeof Graph.from>[0] => [
       given("x", x),
       table("t", [0, 1], [0, 5]),
-      model("m", "test.lookUp", "y", { x: "x", t: "t" }),
+      model("m", "programs.lookUp", "y", { x: "x", t: "t" }),
     ];
     expect(value(nodes(0.5), "m")).toBe(5);
     expect(codeOf(() => value(nodes(2), "m"))).toBe("table-range");
@@ -204,10 +204,10 @@ describe("Program", () => {
   });
 
   it("tells an unknown model or output by name", () => {
-    expect(() => value([model("m", "test.nothing", "y", {})], "m")).toThrow(
-      "there is no model 'test.nothing'; its module has test.parabola, test.lookUp",
+    expect(() => value([model("m", "programs.nothing", "y", {})], "m")).toThrow(
+      "there is no model 'programs.nothing'; its module has programs.parabola, programs.lookUp",
     );
-    expect(() => value([given("a", 1), model("m", "test.parabola", "width", { a: "a" })], "m")).toThrow("has no output 'width'");
+    expect(() => value([given("a", 1), model("m", "programs.parabola", "width", { a: "a" })], "m")).toThrow("has no output 'width'");
   });
 
   it("does not let a column of one block leak into the next", () => {
