@@ -12,13 +12,15 @@ import { budget } from "./contributions";
 import { freedomOf } from "./distribution";
 import { drawnDeviation, expandedUncertainty } from "./expanded";
 import { decidingPoints, intervalAt, union } from "./interval";
+import type { Drawn, SpreadKind } from "./kinds";
+import { nestedShare } from "./nested";
 import { isCurve, Nominals } from "./nominals";
 import { finiteValues, moments, shortestInterval } from "./quantile";
-import type { Analysis, Expanded, Interval, JudgedBy, Limit, RangePoint, Verdict, Yield } from "./result";
+import type { Analysis, Contribution, Expanded, Interval, JudgedBy, Limit, RangePoint, Verdict, Yield } from "./result";
 import { keyOf, nodeOfKey, Sampler } from "./sampler";
 import { ancestry, Study } from "./study";
 import { type Outside, outsideOf, shownWith } from "./validity";
-import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
+import { doubtedVerdict, shareVerdict, truthVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
 import { disagreementWarning, doubtWarning, failureWarning, negativeShareWarning } from "./warnings";
 import { type WorstCaseFound, worstCase } from "./worst-case";
 import { type Asked, yieldOf } from "./yield";
@@ -185,11 +187,16 @@ export class Evaluation {
       const worst = this.#worstOf(id)?.worst ?? { low: study.value, high: study.value, lowAt: {}, highAt: {}, searched: false };
       return worstCaseVerdict(node, worst, limit);
     }
-    return shareVerdict(
-      node,
-      this.#pointsOf(id).map((at) => ({ at, values: this.column(id, at) })),
-      limit,
-    );
+    return this.#judgeShare(node, study, limit);
+  }
+
+  #judgeShare(node: GraphNode, study: Study, limit: Limit): Verdict {
+    const points = this.#pointsOf(study.id);
+    const drawn = (kind: Drawn) => points.map((at) => ({ at, values: this.column(study.id, at, kind), best: study.valueAt(at) }));
+    if (study.drawnWith("knowledge").length === 0) return shareVerdict(node, drawn("production"), limit);
+    if (study.drawnWith("production").length === 0) return truthVerdict(node, drawn("knowledge"), limit);
+    const nested = nestedShare(study, this.#sampler, points, limit);
+    return doubtedVerdict(node, nested, this.column(study.id, nested.at), limit);
   }
 
   /** The 95 % interval at a range point, as `Verdict.at` names it. */
@@ -210,9 +217,9 @@ export class Evaluation {
   /** U = k·u to first order for a coverage probability in (0, 1). JCGM 100:2008 annex G. */
   expanded(id: NodeId, probability = 0.95): Expanded {
     this.#followGraph();
-    const { tolerances } = this.#study(id);
+    const { parts } = this.#study(id);
     const { standardUncertainty, contributions } = this.analysis(id);
-    return expandedUncertainty(standardUncertainty, tolerances, contributions, probability);
+    return expandedUncertainty(standardUncertainty, parts, contributions, probability);
   }
 
   /**
@@ -228,13 +235,24 @@ export class Evaluation {
     );
   }
 
-  /** The draws of a result at a range point, SI; NaN where a draw has no value. Not to be written to. */
-  column(id: NodeId, at: RangePoint = {}): Float64Array {
+  /**
+   * The draws of a result at a range point, SI: of units at the best estimate of what is not known, unless asked otherwise. One value
+   * where nothing of that moves it; NaN where a draw has no value. Not to be written to.
+   */
+  column(id: NodeId, at: RangePoint = {}, drawn: Drawn = "production"): Float64Array {
     this.#followGraph();
     const study = this.#study(id);
-    return study.tolerances.length > 0
-      ? this.#sampler.column(id, at)
-      : Float64Array.of(study.program.valueIn(study.stateAt(study.own(at)), id) as number);
+    return study.drawnWith(drawn).length > 0 ? this.#sampler.column(id, at, drawn) : Float64Array.of(study.valueAt(study.own(at)));
+  }
+
+  /**
+   * What one unit may turn out to be: 95 % of the draws of both kinds of spread, union over the range points. A reading of a prototype is
+   * held against this. Null where nothing spreads.
+   */
+  predicted(id: NodeId): Interval | null {
+    this.#followGraph();
+    if (this.#worstOf(id) === undefined) return null;
+    return union(this.#pointsOf(id).map((at) => intervalAt(this.column(id, at, "both"))));
   }
 
   *#band(id: NodeId): Generator<undefined, Band> {
@@ -264,32 +282,38 @@ export class Evaluation {
       standardUncertainty,
       frozen: study.frozen,
       ...(outside.length > 0 && { outside: outside.map(({ law, fault }) => `${law}: ${fault}`) }),
-      ...(study.tolerances.some((given) => Number.isFinite(freedomOf(given))) && {
-        expanded: expandedUncertainty(standardUncertainty, study.tolerances, contributions, 0.95),
+      ...(study.parts.some(({ node }) => Number.isFinite(freedomOf(node))) && {
+        expanded: expandedUncertainty(standardUncertainty, study.parts, contributions, 0.95),
       }),
     };
     if (found === undefined) return { ...analysis, worst: null, interval: null, warnings: validity };
-    const columns = this.#pointsOf(id).map((at) => this.column(id, at));
-    const failed = columns.map((column) => column.length - finiteValues(column).length).reduce((a, b) => a + b, 0);
+    const points = this.#pointsOf(id);
+    const columns = points.map((at) => this.column(id, at));
+    const truths = study.drawnWith("knowledge").length === 0 ? [] : points.map((at) => this.column(id, at, "knowledge"));
+    const failed = [...columns, ...truths].map((column) => column.length - finiteValues(column).length).reduce((a, b) => a + b, 0);
     const warnings = [
       ...validity,
       ...doubtWarning(found.worst),
       ...failureWarning(found.failed, found.tried, "points within the limits"),
       ...failureWarning(
         failed,
-        columns.reduce((sum, column) => sum + column.length, 0),
+        [...columns, ...truths].reduce((sum, column) => sum + column.length, 0),
         "draws",
       ),
-      ...(study.tolerances.length === 0
-        ? []
-        : disagreementWarning(
-            this.graph.get(id),
-            drawnDeviation(standardUncertainty, study.tolerances, contributions),
-            moments(finiteValues(columns[0] as Float64Array)).deviation,
-          )),
+      ...this.#disagreement(study, "production", columns[0], contributions),
+      ...this.#disagreement(study, "knowledge", truths[0], contributions),
       ...negativeShareWarning(this.graph, id, contributions),
     ];
-    return { ...analysis, worst: found.worst, interval: union(columns.map((column) => intervalAt(column))), warnings };
+    const interval = union(columns.map((column) => intervalAt(column)));
+    const doubt = truths.length > 0 && { doubt: union(truths.map((column) => intervalAt(column))) };
+    return { ...analysis, worst: found.worst, interval, ...doubt, warnings };
+  }
+
+  /** Where first order and the draws of one kind of spread disagree. */
+  #disagreement(study: Study, kind: SpreadKind, column: Float64Array | undefined, contributions: readonly Contribution[]): string[] {
+    const parts = study.parts.filter((part) => part.kind === kind);
+    if (column === undefined || parts.length === 0) return [];
+    return disagreementWarning(this.graph.get(study.id), drawnDeviation(parts, contributions), moments(finiteValues(column)).deviation);
   }
 
   /** A result's own law is known to who reads the warning; of one further back the law is named. */

@@ -14,6 +14,7 @@ const marks: Readonly<Record<VerdictWord, { readonly mark: string; readonly name
   holds: { mark: "✓", name: "holds" },
   "holds for 95 %": { mark: "✓", name: "most" },
   "not sure": { mark: "?", name: "unsure" },
+  "too close to call": { mark: "≈", name: "close" },
   "does not hold": { mark: "✕", name: "fails" },
   "not shown": { mark: "?", name: "open" },
 };
