@@ -251,7 +251,7 @@ export class Evaluation {
    */
   predicted(id: NodeId): Interval | null {
     this.#followGraph();
-    if (this.#worstOf(id) === undefined) return null;
+    if (this.#study(id).drawnWith("knowledge").length === 0) return this.analysis(id).interval;
     return union(this.#pointsOf(id).map((at) => intervalAt(this.column(id, at, "both"))));
   }
 

@@ -66,7 +66,7 @@ export async function check({ options }: Command, streams: Streams): Promise<num
     literals.length + text.length > 0 ||
     judged.some(({ verdict }) => verdict === "does not hold") ||
     found.some(({ weight }) => weight === "wrong");
-  const open = judged.some(({ verdict }) => verdict === "not shown" || verdict === "not sure") || found.length > 0;
+  const open = judged.some(({ verdict }) => ["not shown", "not sure", "too close to call"].includes(verdict)) || found.length > 0;
   const ok = !wrong && !(options.strict && open);
   const { stale } = book;
   streams.out(
@@ -148,7 +148,7 @@ function report({ judged, literals, text, found, book }: Found): string {
       ...otherAnswers(one, width),
       ...one.remedies.map(({ text }) => `${" ".repeat(width + 2)}${text}`),
     ]),
-    `${judged.length} requirements: ${count("holds") + count("holds for 95 %")} hold, ${count("does not hold")} do not hold, ${count("not sure") > 0 ? `${count("not sure")} not sure, ` : ""}${count("not shown")} not shown by any sheet${notJudged > 0 ? `, ${notJudged} not judged: a sheet that answers them is not fresh` : ""}`,
+    `${judged.length} requirements: ${count("holds") + count("holds for 95 %")} hold, ${count("does not hold")} do not hold, ${count("not sure") > 0 ? `${count("not sure")} not sure, ` : ""}${count("too close to call") > 0 ? `${count("too close to call")} too close to call, ` : ""}${count("not shown")} not shown by any sheet${notJudged > 0 ? `, ${notJudged} not judged: a sheet that answers them is not fresh` : ""}`,
     ...found.map((finding) => finding.text),
     ...literals.map(
       ({ sheet, cell, id, line: row, column, message }) => `${sheet}, cell ${cell} (id ${id}), line ${row}:${column}: ${message}`,
@@ -169,20 +169,29 @@ function report({ judged, literals, text, found, book }: Found): string {
 function line({ requirement, verdict, result, row, waits }: Judged, width: number): string {
   const known = result && verdict !== "not judged" ? figures(result, row, result.judged) : undefined;
   const words = verdict === "not judged" ? `${waits.join(", ")} not fresh; limit ${row.text}` : (known ?? row.statement);
-  return `${requirement.padEnd(width)}  ${verdict.padEnd("holds for 95 %".length)}  ${words}`;
+  return `${requirement.padEnd(width)}  ${verdict.padEnd(longestWord)}  ${words}`;
 }
 
+const longestWord = "too close to call".length;
+
 function doubtLines({ result, verdict }: Judged, width: number): string[] {
-  return result?.doubt === undefined || verdict === "not judged" ? [] : [`${" ".repeat(width + 2)}${result.doubt}`];
+  if (result === undefined || verdict === "not judged") return [];
+  const { doubt, doubted, unit } = result;
+  const known = doubted && [
+    `best estimate ${measured(doubted.best, unit)}, met by ${percent(doubted.bestShare)} of units`,
+    `with the doubt by ${percent(doubted.share)}`,
+    `standard error ${measured(doubted.standardError, unit)}`,
+  ];
+  return [...(doubt === undefined ? [] : [doubt]), ...(known ? [known.join("; ")] : [])].map((text) => `${" ".repeat(width + 2)}${text}`);
 }
+
+const percent = (share: number) => `${Math.floor(1000 * share + 1e-9) / 10} %`;
 
 /** Where several sheets answer, all of them are told; the first line is of the one that decides. */
 function otherAnswers({ result, row, verdict }: Judged, width: number): string[] {
   if (result === undefined || result.answers.length < 2 || verdict === "not judged") return [];
   const indent = " ".repeat(width + 2);
-  return result.answers.map(
-    (answer) => `${indent}${answer.verdict.padEnd("holds for 95 %".length)}  ${figures(answer, row, result.judged)}`,
-  );
+  return result.answers.map((answer) => `${indent}${answer.verdict.padEnd(longestWord)}  ${figures(answer, row, result.judged)}`);
 }
 
 function figures({ deciding, margin, unit, sheet, outside }: Answer, row: RequirementRow, judged: string): string {

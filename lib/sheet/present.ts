@@ -19,7 +19,7 @@ import { assessDecision } from "./decision";
 import type { MimeBundle } from "./emit";
 import { signOf } from "./level-budget";
 import type { Session } from "./session";
-import { resultLine, verdictLine } from "./words";
+import { givenText, resultLine, verdictLine } from "./words";
 
 /** Graphics that a block carries beside its data. */
 export interface Drawn {
@@ -111,7 +111,7 @@ function chosenWords(session: Session, { parts }: SelectBlock): string {
 function givenLine(session: Session, symbol: string, id: NodeId): string {
   const node = session.node(id);
   const source = node.kind === "given" || node.kind === "table" || node.kind === "choice" ? node.provenance.source : "";
-  const value = node.kind === "given" ? node.text : node.kind === "table" ? `table of ${node.x.length} rows` : "";
+  const value = node.kind === "given" ? givenText(node) : node.kind === "table" ? `table of ${node.x.length} rows` : "";
   return `${symbol} = ${value}  ${node.meaning ?? ""} [${source}]`;
 }
 

@@ -57,7 +57,24 @@ function givens(nodes: readonly GraphNode[], design: Pick<Design, "place">): Tab
     .toSorted((a, b) => (a.path < b.path ? -1 : 1))
     .map((node) => givenRow(node, placeOf(design, node.path)));
   return {
-    head: ["path", "symbol", "meaning", "text", "value", "low", "high", "unit", "ucum", "source", "from memory", "note", "place"],
+    head: [
+      "path",
+      "symbol",
+      "meaning",
+      "text",
+      "value",
+      "low",
+      "high",
+      "unit",
+      "ucum",
+      "spread",
+      "doubt low",
+      "doubt high",
+      "source",
+      "from memory",
+      "note",
+      "place",
+    ],
     rows,
   };
 }
@@ -78,11 +95,21 @@ function givenRow(node: GivenNode | TableNode, place: string): Row {
     ...numbers,
     unit.symbol,
     unit.ucum,
+    ...(node.kind === "given" ? kindCells(node) : ["", "", ""]),
     source,
     fromMemory === true ? "yes" : "no",
     note,
     place,
   ];
+}
+
+/** Kind of the spread, and the limits of a doubt beside it. */
+function kindCells(node: GivenNode): Row {
+  const { spread, nominal, doubt } = node;
+  const unit = unitOf(node.unit);
+  const limits = doubt ? limitsOf(doubt, nominal).map((si) => numberToTwelve(unit.fromSI(si))) : ["", ""];
+  if (spread.kind === "exact") return ["exact", ...limits];
+  return [spread.kind === "range" ? "condition of use" : doubt ? "both" : node.knowledge ? "knowledge" : "production", ...limits];
 }
 
 function placeOf(design: Pick<Design, "place">, path: string): string {
@@ -98,7 +125,7 @@ function placeOf(design: Pick<Design, "place">, path: string): string {
 function published({ sheets }: Results): Table {
   const rows = Object.entries(sheets).flatMap(([sheet, results]) =>
     Object.entries(results).map(
-      ([name, { meaning, value, unit, ucum, standardUncertainty, worst, interval }]): Row => [
+      ([name, { meaning, value, unit, ucum, standardUncertainty, worst, interval, doubt }]): Row => [
         `${sheet}.${name}`,
         meaning,
         value,
@@ -109,11 +136,26 @@ function published({ sheets }: Results): Table {
         worst?.high,
         interval?.low,
         interval?.high,
+        doubt?.low,
+        doubt?.high,
       ],
     ),
   );
   return {
-    head: ["name", "meaning", "value", "unit", "ucum", "standard uncertainty", "worst low", "worst high", "95 % low", "95 % high"],
+    head: [
+      "name",
+      "meaning",
+      "value",
+      "unit",
+      "ucum",
+      "standard uncertainty",
+      "worst low",
+      "worst high",
+      "95 % low",
+      "95 % high",
+      "doubt low",
+      "doubt high",
+    ],
     rows,
   };
 }
@@ -122,7 +164,7 @@ function published({ sheets }: Results): Table {
 function requirements({ requirements: all }: Results): Table {
   const rows = Object.entries(all).flatMap(([id, { verdict: word, judged, answers }]) =>
     answers.map(
-      ({ verdict, sheet, value, deciding, margin, unit, ucum, outside, doubt }): Row => [
+      ({ verdict, sheet, value, deciding, margin, unit, ucum, outside, doubt, doubted }): Row => [
         id,
         word,
         judged,
@@ -133,6 +175,10 @@ function requirements({ requirements: all }: Results): Table {
         margin,
         unit,
         ucum,
+        doubted?.best,
+        doubted?.bestShare,
+        doubted?.share,
+        doubted?.standardError,
         doubt ?? "",
         outside?.join("; ") ?? "",
       ],
@@ -150,6 +196,10 @@ function requirements({ requirements: all }: Results): Table {
       "margin",
       "unit",
       "ucum",
+      "best estimate",
+      "share at the best estimate",
+      "share with the doubt",
+      "standard error",
       "doubt",
       "outside the range of",
     ],
