@@ -111,9 +111,10 @@ function tell(sheet: string, result: RunResult, streams: Streams): void {
 }
 
 function warningsOf(sheet: string, { notebook, warnings }: RunResult & { readonly ok: true }): string[] {
-  const analyses = storedDisplays(notebook, sheet).flatMap(({ display }) => display.analyses);
-  const laws = new Set(analyses.flatMap(({ outside = [] }) => outside));
-  return [...warnings, ...[...laws].map((text) => `outside the range of ${text}`)];
+  const displays = storedDisplays(notebook, sheet).map(({ display }) => display);
+  const laws = new Set(displays.flatMap(({ analyses }) => analyses.flatMap(({ outside = [] }) => outside)));
+  const omitted = displays.flatMap((display) => display.warnings ?? []);
+  return [...warnings, ...[...laws].map((text) => `outside the range of ${text}`), ...omitted];
 }
 
 function summary({ worksheet, result, milliseconds }: Ran): object {
