@@ -1,6 +1,5 @@
 /** `workings check`: the verdict of every requirement, what the book says against itself, numbers in the text, quantities typed into cells. */
 import type { Answered, Book } from "../book/book";
-import type { Worksheet } from "../book/book-file";
 import { type Finding, findings } from "../book/findings";
 import { candidates } from "../book/name";
 import { type Remedy, remedies } from "../book/remedies";
@@ -11,10 +10,8 @@ import { promptProblems } from "../document/text/prompt-links";
 import { type Literal, quantityLiterals } from "../kernel/literals";
 import { readNotebook } from "../kernel/notebook";
 import { type TextProblem, textProblems } from "../prose/check-text";
-import { WorkingsError } from "../quantity/error";
-import { storedDisplays } from "../sheet/stored";
 import { outsideText } from "../sheet/words";
-import { openBook, staleLines } from "./context";
+import { openBook, requirementsOf, staleLines } from "./context";
 import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
@@ -83,17 +80,6 @@ interface Found {
   readonly text: readonly TextProblem[];
   readonly found: readonly Finding[];
   readonly book: Book;
-}
-
-/** Requirements that a sheet answers, by its outputs, which are used for nothing else; none of outputs that cannot be read. */
-function requirementsOf({ name, path }: Worksheet): string[] {
-  try {
-    const stored = storedDisplays(readNotebook(path), name);
-    return stored.flatMap(({ display: { block } }) => (block.type === "requirement" ? [block.requirement] : []));
-  } catch (error) {
-    if (error instanceof WorkingsError) return [];
-    throw error;
-  }
 }
 
 function remediesOf({ row, answers }: Answered, result: RequirementResult | undefined, { evaluation }: Book): Remedy[] {
