@@ -18,13 +18,23 @@ interface SheetOf {
 /** In words, what in the outputs of a sheet cannot have come of this design and of the other sheets as they are. */
 export function disagreements({ name, notebook }: SheetOf, others: readonly SheetOf[], design: Design): string[] {
   if (codeCells(notebook).length > 0 && !hasRun(notebook)) return ["it has cells without outputs of a run"];
-  const nodes = nodesOf({ name, notebook });
+  try {
+    return foundIn({ name, notebook }, others, design);
+  } catch (error) {
+    // Outputs that were edited, or that another version of this library has written.
+    if (error instanceof WorkingsError) return [error.message];
+    throw error;
+  }
+}
+
+function foundIn(sheet: SheetOf, others: readonly SheetOf[], design: Design): string[] {
+  const nodes = nodesOf(sheet);
   const stated = nodes.flatMap((node) =>
     statesOtherwise(node, design) ? [`its outputs hold another ${pathOf(node)} than the design file`] : [],
   );
-  const asked = requirementsAsked({ name, notebook }).filter((id) => !design.requirements().some((row) => row.id === id));
+  const asked = requirementsAsked(sheet).filter((id) => !design.requirements().some((row) => row.id === id));
   const gone = asked.map((id) => `it answers the requirement ${id}, which the design file does not have`);
-  const taken = others.flatMap((other) => (other.name === name ? [] : differing(nodes, nodesOf(other), other.name)));
+  const taken = others.flatMap((other) => (other.name === sheet.name ? [] : differing(nodes, nodesOf(other), other.name)));
   return [...new Set([...stated, ...gone, ...taken])];
 }
 

@@ -10,7 +10,6 @@ import { type Notebook, readNotebook } from "../kernel/notebook";
 import { hashOfBytes } from "../kernel/reads";
 import { WorkingsError } from "../quantity/error";
 import { fileBeside, findBook, readDesignFile, sheetName } from "../sheet/project";
-import { storedDisplays } from "../sheet/stored";
 import { keptOf } from "./keeping";
 import { libraryHash } from "./library";
 
@@ -71,17 +70,6 @@ export function staleLines({ stale }: Pick<Book, "stale">): string {
   if (stale.size === 0) return "";
   const lines = [...stale].map(([sheet, reasons]) => `  ${sheet}: ${reasons.join("; ")}\n`);
   return `not fresh (workings run brings it up to date):\n${lines.join("")}`;
-}
-
-/** Requirements that a sheet answers, by its outputs, which are used for nothing else; none of outputs that cannot be read. */
-export function requirementsOf({ name, path }: Worksheet): string[] {
-  try {
-    const stored = storedDisplays(readNotebook(path), name);
-    return stored.flatMap(({ display: { block } }) => (block.type === "requirement" ? [block.requirement] : []));
-  } catch (error) {
-    if (error instanceof WorkingsError) return [];
-    throw error;
-  }
 }
 
 /** The path from the book's folder, with forward slashes. */

@@ -11,9 +11,10 @@ import { Standing, withoutRecord } from "../book/standing";
 import { readNotebook } from "../kernel/notebook";
 import { WorkingsError } from "../quantity/error";
 import { readText } from "../sheet/text-file";
-import { buildPath, openBookFile, openDesign, requirementsOf } from "./context";
+import { buildPath, openBookFile, openDesign } from "./context";
 import { keptOf } from "./keeping";
 import { libraryHash } from "./library";
+import { waitingFor } from "./waiting";
 
 /** Where the sides are found: the book that a git revision is one of. Asked for only then. */
 export class Revisions {
@@ -85,6 +86,7 @@ function openSide(name: string, file: BookFile, recorded: BookFile): Revision {
   }
   const trusted = standing.trusted(stale);
   const untrusted = file.worksheets.filter((worksheet) => !trusted.has(worksheet.name));
+  const answers = untrusted.map(waitingFor);
   const sheets = notebooks.filter((sheet) => trusted.has(sheet.name));
   const book = makeBook({ title: file, design: read.design, sheets, stale, from: keptOf(recorded) });
   return revisionOf(
@@ -92,7 +94,7 @@ function openSide(name: string, file: BookFile, recorded: BookFile): Revision {
     { book, design: read.design },
     {
       untrusted: untrusted.map((worksheet) => worksheet.name),
-      waiting: untrusted.flatMap(requirementsOf),
+      waiting: read.design.requirements().flatMap(({ id }) => (answers.some((one) => one.mayAnswer(id)) ? [id] : [])),
       unrecorded,
     },
   );
