@@ -24,7 +24,7 @@ import { Sampler } from "./sampler";
 import { ancestry, Study } from "./study";
 import { lawArguments, type Outside, outsideOf, shownWith } from "./validity";
 import { doubtedVerdict, shareVerdict, truthVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
-import { disagreementWarning, doubtWarning, failureWarning, negativeShareWarning } from "./warnings";
+import { disagreementWarnings, doubtWarning, failureWarning, negativeShareWarning } from "./warnings";
 import { type WorstCaseFound, worstCase } from "./worst-case";
 import { type Asked, type Passes, passesOf, yieldOf } from "./yield";
 
@@ -319,7 +319,7 @@ export class Evaluation {
         [...columns, ...truths].reduce((sum, column) => sum + column.length, 0),
         "draws",
       ),
-      ...disagreementWarning(this.graph.get(id), study, { production: columns[0], knowledge: truths[0] }, contributions),
+      ...disagreementWarnings(this.graph.get(id), study, { production: columns[0], knowledge: truths[0] }, contributions),
       ...negativeShareWarning(this.graph, id, contributions),
     ];
     const interval = union(columns.map((column) => intervalAt(column)));

@@ -12,7 +12,7 @@ import type { Study } from "./study";
 const agreement = 0.1;
 
 /** Of the first that disagree, by the draws of either kind of spread. */
-export function disagreementWarning(
+export function disagreementWarnings(
   node: GraphNode,
   study: Study,
   drawn: Readonly<Record<SpreadKind, Float64Array | undefined>>,
@@ -22,12 +22,12 @@ export function disagreementWarning(
     const parts = study.parts.filter((part) => part.kind === kind);
     const column = drawn[kind];
     if (column === undefined || parts.length === 0) return [];
-    return disagreement(node, drawnDeviation(parts, contributions), moments(finiteValues(column)).deviation);
+    return disagreementWarning(node, drawnDeviation(parts, contributions), moments(finiteValues(column)).deviation);
   });
   return found.slice(0, 1);
 }
 
-function disagreement(node: GraphNode, firstOrder: number, sampled: number): string[] {
+export function disagreementWarning(node: GraphNode, firstOrder: number, sampled: number): string[] {
   if (!(Math.abs(firstOrder - sampled) > agreement * Math.max(firstOrder, sampled))) return [];
   const percent = Math.round(100 * Math.abs(1 - firstOrder / sampled));
   const side = firstOrder < sampled ? "smaller" : "larger";
