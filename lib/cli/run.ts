@@ -166,8 +166,7 @@ function tell(sheet: string, result: RunResult, streams: Streams): void {
 }
 
 function warningsOf(sheet: string, { notebook, warnings }: RunResult & { readonly ok: true }): string[] {
-  const analyses = storedDisplays(notebook, sheet).flatMap(({ display }) => display.analyses);
-  const laws = new Set(analyses.flatMap(({ outside = [] }) => outside));
+  const laws = new Set(storedDisplays(notebook, sheet).flatMap(({ display: { outside = [] } }) => outside));
   return [...warnings, ...[...laws].map((text) => `outside the range of ${text}`)];
 }
 

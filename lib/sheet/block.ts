@@ -2,7 +2,7 @@
  * What one call in a worksheet shows, as data: our own JSON in the cell's MIME bundle (`application/vnd.workings+json`).
  * Blocks name graph nodes; the document evaluates them with the same functions as the cell did.
  */
-import type { Analysis, JudgedBy, Limit, Verdict } from "../analysis/result";
+import type { JudgedBy, Limit } from "../analysis/result";
 import type { GraphNode, NodeId } from "../graph/node";
 import { entryOf } from "../quantity/entry-of";
 import { fields, flag, listOf, mapOf, node, number, oneOf, type Shape, text } from "./shape";
@@ -342,14 +342,15 @@ export const kinds: { readonly [T in Block["type"]]: Kind<BlockOf<T>> } = {
 
 export const kindOf = ({ type }: Block): Kind<Block> => kinds[type];
 
-/** The JSON of one display: the block, every node it brings in, and what the cell computed for them. */
+/** What one call shows: the block, the nodes that it brings in, and what a run has to tell. Stored as `stored.ts` says. */
 export interface Display {
-  readonly version: 1;
   readonly sheet: string;
   readonly block: Block;
   readonly nodes: readonly GraphNode[];
-  readonly analyses: readonly Analysis[];
-  readonly verdicts?: readonly Verdict[];
+  /** Nodes made again that an earlier cell holds: id and hash of the content. */
+  readonly refers?: readonly string[];
+  /** Laws behind what is shown that are used outside their range, in words. */
+  readonly outside?: readonly string[];
 }
 
 export const displayType = "application/vnd.workings+json";

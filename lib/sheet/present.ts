@@ -1,8 +1,8 @@
 /** One call of a worksheet as a MIME bundle: text and LaTeX or SVG for any notebook front end, our JSON for the document. */
 import type { Analysis, Verdict } from "../analysis/result";
 import { typesetSymbol } from "../formula/typeset";
-import type { GraphNode, NodeId } from "../graph/node";
-import { format, numberToTwelve } from "../quantity/format";
+import type { NodeId } from "../graph/node";
+import { format } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
 import { confirmationWord } from "./assumption-word";
 import {
@@ -19,6 +19,7 @@ import { assessDecision } from "./decision";
 import type { MimeBundle } from "./emit";
 import { signOf } from "./level-budget";
 import type { Session } from "./session";
+import { storeDisplay } from "./stored";
 import { resultLine, verdictLine } from "./words";
 
 /** Graphics that a block carries beside its data. */
@@ -27,39 +28,23 @@ export interface Drawn {
   readonly vegaLite?: unknown;
 }
 
-interface Content {
-  readonly block: Block;
-  readonly nodes: readonly GraphNode[];
+interface Content extends Pick<Display, "block" | "nodes" | "refers"> {
   readonly analyses: readonly Analysis[];
   readonly verdicts: readonly Verdict[];
 }
 
 export function presentation(session: Session, content: Content, drawn: Drawn): MimeBundle {
-  const { block, nodes, analyses, verdicts } = content;
-  const display: Display = {
-    version: 1,
-    sheet: session.sheet,
-    block,
-    nodes,
-    analyses: analyses.map(twelveDigits),
-    ...(verdicts.length === 0 ? {} : { verdicts: verdicts.map(twelveDigits) }),
-  };
+  const { block, nodes, refers = [], analyses } = content;
+  const outside = [...new Set(analyses.flatMap((analysis) => analysis.outside ?? []))];
+  const display: Display = { sheet: session.sheet, block, nodes, refers, outside };
   const latex = latexOf(session, block);
   return {
     ...(drawn.vegaLite === undefined ? {} : { "application/vnd.vegalite.v6+json": drawn.vegaLite }),
-    [displayType]: display,
+    [displayType]: storeDisplay(display),
     ...(drawn.svg === undefined ? {} : { "image/svg+xml": drawn.svg }),
     ...(latex === undefined ? {} : { "text/latex": latex }),
     "text/plain": (plain[block.type] as Words<Block>)(session, block, content).join("\n"),
   };
-}
-
-/** Rounds every number in plain data to the 12 significant digits that are stored. */
-function twelveDigits<T>(value: T): T {
-  if (typeof value === "number") return numberToTwelve(value) as T;
-  if (Array.isArray(value)) return value.map(twelveDigits) as T;
-  if (typeof value !== "object" || value === null) return value;
-  return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, twelveDigits(inner)])) as T;
 }
 
 function valueText(session: Session, id: NodeId, notation: "text" | "latex" = "text"): string {
