@@ -349,8 +349,8 @@ export interface Display {
   readonly nodes: readonly GraphNode[];
   /** Nodes made again that an earlier cell holds: id and hash of the content. */
   readonly refers?: readonly string[];
-  /** Laws behind what is shown that are used outside their range, in words. */
-  readonly outside?: readonly string[];
+  /** Sentences that `run` tells: laws used outside their range, what a plot leaves out. The document finds its own. */
+  readonly warnings?: readonly string[];
 }
 
 export const displayType = "application/vnd.workings+json";

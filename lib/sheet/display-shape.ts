@@ -63,7 +63,7 @@ const nodes: Shape = byKind("kind", {
 const blockShapes = Object.fromEntries(Object.entries(kinds).map(([type, { shape }]) => [type, shape]));
 const display = fields(
   { sheet: text, block: byKind("type", blockShapes), nodes: listOf(nodes) },
-  { refers: listOf(text), outside: listOf(text) },
+  { refers: listOf(text), warnings: listOf(text) },
 );
 
 /** What is wrong with a stored display, if anything; `named` gets the ids of all nodes that it names. */

@@ -26,6 +26,8 @@ import { resultLine, verdictLine } from "./words";
 export interface Drawn {
   readonly svg?: string;
   readonly vegaLite?: unknown;
+  /** What they leave out, in sentences. */
+  readonly warnings?: readonly string[];
 }
 
 interface Content extends Pick<Display, "block" | "nodes" | "refers"> {
@@ -35,15 +37,17 @@ interface Content extends Pick<Display, "block" | "nodes" | "refers"> {
 
 export function presentation(session: Session, content: Content, drawn: Drawn): MimeBundle {
   const { block, nodes, refers = [], analyses } = content;
+  const { warnings = [] } = drawn;
   const outside = [...new Set(analyses.flatMap((analysis) => analysis.outside ?? []))];
-  const display: Display = { sheet: session.sheet, block, nodes, refers, outside };
+  const told = [...outside.map((text) => `outside the range of ${text}`), ...warnings];
+  const display: Display = { sheet: session.sheet, block, nodes, refers, warnings: told };
   const latex = latexOf(session, block);
   return {
     ...(drawn.vegaLite === undefined ? {} : { "application/vnd.vegalite.v6+json": drawn.vegaLite }),
     [displayType]: storeDisplay(display),
     ...(drawn.svg === undefined ? {} : { "image/svg+xml": drawn.svg }),
     ...(latex === undefined ? {} : { "text/latex": latex }),
-    "text/plain": (plain[block.type] as Words<Block>)(session, block, content).join("\n"),
+    "text/plain": [...(plain[block.type] as Words<Block>)(session, block, content), ...warnings.map(warningLine)].join("\n"),
   };
 }
 
@@ -109,9 +113,11 @@ function resultLines(session: Session, block: ResultBlock, analysis: Analysis | 
     text,
     ...levelLines(session, block),
     `    = ${result}`,
-    ...(analysis?.warnings ?? []).map((warning) => `warning: ${warning}`),
+    ...(analysis?.warnings ?? []).map(warningLine),
   ].filter((line) => line !== "");
 }
+
+const warningLine = (text: string) => `warning: ${text}`;
 
 /** `    + G_t: 3 dBi`, a line for each factor of a product of levels. */
 function levelLines(session: Session, { levels }: ResultBlock): string[] {

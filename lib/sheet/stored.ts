@@ -25,14 +25,14 @@ export interface Stored {
 const version = 2;
 
 /** The JSON of a display as it stands in an output. */
-export function storeDisplay({ sheet, block, nodes, refers = [], outside = [] }: Display): Readonly<Record<string, unknown>> {
+export function storeDisplay({ sheet, block, nodes, refers = [], warnings = [] }: Display): Readonly<Record<string, unknown>> {
   return {
     version,
     sheet,
     block: storeBlock(block, byId(nodes)),
     nodes: storeNodes(nodes),
     ...(refers.length > 0 && { refers }),
-    ...(outside.length > 0 && { outside }),
+    ...(warnings.length > 0 && { warnings }),
   };
 }
 

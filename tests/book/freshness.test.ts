@@ -98,7 +98,7 @@ describe("the facts of a sheet", () => {
     expect(differences(of(), of())).toEqual([]);
     const edited = shown(display("light", publishBlock));
     for (const cell of edited.cells) if (cell.cell_type === "code") Object.assign(cell, { source: "show() // again" });
-    const overwritten = shown({ ...display("light", publishBlock), outside: ["R = V/I"] });
+    const overwritten = shown({ ...display("light", publishBlock), warnings: ["outside the range of R = V/I"] });
     const other = new Map([["dark", shown(display("dark", { type: "publish", names: { V_s: "ambient" } }))]]);
     const said = (now: Facts) => differences(of(), now);
     expect(said(of(edited))).toEqual(["its cells have changed"]);
