@@ -1,5 +1,5 @@
 /** Whether a stored display has the shape that this library writes: outputs may have been edited, or be of another version. */
-import { kinds } from "./block";
+import { kinds } from "./kinds";
 import { byKind, end, fields, flag, listOf, mapOf, node, number, oneOf, type Shape, text } from "./shape";
 
 const common = { id: text, dimension: text, unit: text };
@@ -60,9 +60,8 @@ const nodes: Shape = byKind("kind", {
   ),
 });
 
-const blockShapes = Object.fromEntries(Object.entries(kinds).map(([type, { shape }]) => [type, shape]));
 const display = fields(
-  { sheet: text, block: byKind("type", blockShapes), nodes: listOf(nodes) },
+  { sheet: text, block: byKind("type", kinds), nodes: listOf(nodes) },
   { refers: listOf(text), warnings: listOf(text) },
 );
 

@@ -9,7 +9,8 @@ import { type RunResult, runNotebook } from "../../lib/kernel/host";
 import { Kernel } from "../../lib/kernel/kernel";
 import { codeCells, type Notebook } from "../../lib/kernel/notebook";
 import { formatSheetError } from "../../lib/kernel/sheet-error";
-import { type Display, kindOf } from "../../lib/sheet/block";
+import type { Display } from "../../lib/sheet/block";
+import { kindOf } from "../../lib/sheet/kinds";
 import "../../lib/physics";
 import { storedDisplays } from "../../lib/sheet/stored";
 
