@@ -17,6 +17,7 @@ import { finiteValues, moments, shortestInterval } from "./quantile";
 import type { Analysis, Expanded, Interval, JudgedBy, Limit, RangePoint, Verdict, Yield } from "./result";
 import { keyOf, nodeOfKey, Sampler } from "./sampler";
 import { ancestry, Study } from "./study";
+import { type Swing, swings } from "./swing";
 import { type Outside, outsideOf, shownWith } from "./validity";
 import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
 import { disagreementWarning, doubtWarning, failureWarning, negativeShareWarning } from "./warnings";
@@ -65,6 +66,7 @@ export class Evaluation {
   readonly #bands = new Map<NodeId, Band>();
   readonly #verdicts = new Map<string, Verdict>();
   readonly #yields = new Map<string, Yield>();
+  readonly #swings = new Map<NodeId, readonly Swing[]>();
   #sampler: Sampler;
   #revision: number;
 
@@ -153,6 +155,12 @@ export class Evaluation {
   analysis(id: NodeId): Analysis {
     this.#followGraph();
     return remember(this.#analyses, id, () => this.#analyse(id));
+  }
+
+  /** What the result is worth when each given behind it alone is moved by a step; exact ones too. Nominal evaluations. */
+  swings(id: NodeId): readonly Swing[] {
+    this.#followGraph();
+    return remember(this.#swings, id, () => swings(this.#study(id)));
   }
 
   /** Warnings of arguments outside the limits of a curve's own law; a curve has no analysis. */
@@ -356,7 +364,8 @@ export class Evaluation {
     if (this.graph.revision === this.#revision) return;
     this.#revision = this.graph.revision;
     this.#nominals.clear();
-    for (const map of [this.#studies, this.#worst, this.#points, this.#analyses, this.#bands, this.#verdicts, this.#yields]) map.clear();
+    for (const map of [this.#studies, this.#worst, this.#points, this.#analyses, this.#bands, this.#verdicts, this.#yields, this.#swings])
+      map.clear();
     this.#sampler = this.#newSampler();
   }
 }
