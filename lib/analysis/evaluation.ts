@@ -1,7 +1,7 @@
 /** Everything that can be asked about results: lazy, cached, pure. The graph may grow while it is asked. */
 
 import { evaluationInputs } from "../graph/boundary";
-import type { CurveData, NodeValue } from "../graph/curve";
+import type { CurveData } from "../graph/curve";
 import { differing } from "../graph/differing";
 import { type Changes, Graph } from "../graph/graph";
 import { chosenCase } from "../graph/lower";
@@ -10,12 +10,14 @@ import { WorkingsError } from "../quantity/error";
 import { type Band, curveBand, sweepBand } from "./band";
 import { budget } from "./contributions";
 import { freedomOf } from "./distribution";
+import { Earlier } from "./earlier";
 import { drawnDeviation, expandedUncertainty } from "./expanded";
+import { type EvaluationData, Findings, takeOver } from "./findings";
 import { decidingPoints, intervalAt, union } from "./interval";
 import { isCurve, Nominals } from "./nominals";
 import { finiteValues, moments, shortestInterval } from "./quantile";
 import type { Analysis, Expanded, Interval, JudgedBy, Limit, RangePoint, Verdict, Yield } from "./result";
-import { keyOf, nodeOfKey, Sampler } from "./sampler";
+import { keyOf, Sampler } from "./sampler";
 import { ancestry, Study } from "./study";
 import { type Outside, outsideOf, shownWith } from "./validity";
 import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
@@ -33,22 +35,8 @@ export interface EvaluationOptions {
    * the one that differs least. The answers are the same as without, or better where the other had more draws.
    */
   readonly from?: readonly Evaluation[];
-}
-
-/** What an evaluation has found, as plain data that can be kept and given to another of the same library. */
-export interface EvaluationData {
-  readonly nodes: readonly GraphNode[];
-  readonly seed: number;
-  readonly samples: number;
-  readonly nominals: ReadonlyMap<NodeId, NodeValue>;
-  readonly worst: ReadonlyMap<NodeId, WorstCaseFound | undefined>;
-  readonly points: ReadonlyMap<NodeId, RangePoint[]>;
-  readonly analyses: ReadonlyMap<NodeId, Analysis>;
-  readonly bands: ReadonlyMap<NodeId, Band>;
-  /** By node, limit and how it is judged. */
-  readonly verdicts: ReadonlyMap<string, Verdict>;
-  /** By the results and limits asked for together. */
-  readonly yields: ReadonlyMap<string, Yield>;
+  /** What an evaluation of the same library has found before: used for nodes of the growing graph that are as they were there. */
+  readonly earlier?: EvaluationData | undefined;
 }
 
 /** Draws unless asked otherwise; a model may state that it is given fewer. */
@@ -56,21 +44,18 @@ export const defaultSamples = 10_000;
 
 export class Evaluation {
   readonly graph: Graph;
-  readonly #options: Required<Omit<EvaluationOptions, "from">>;
+  readonly #options: Required<Pick<EvaluationOptions, "seed" | "samples">>;
   readonly #nominals: Nominals;
   readonly #studies = new Map<NodeId, Study>();
-  readonly #worst = new Map<NodeId, WorstCaseFound | undefined>();
-  readonly #points = new Map<NodeId, RangePoint[]>();
-  readonly #analyses = new Map<NodeId, Analysis>();
-  readonly #bands = new Map<NodeId, Band>();
-  readonly #verdicts = new Map<string, Verdict>();
-  readonly #yields = new Map<string, Yield>();
+  readonly #found = new Findings();
+  readonly #earlier: Earlier | undefined;
   #sampler: Sampler;
   #revision: number;
 
-  constructor(graph: Graph, { seed = 1, samples = defaultSamples, from = [] }: EvaluationOptions = {}) {
+  constructor(graph: Graph, { seed = 1, samples = defaultSamples, from = [], earlier }: EvaluationOptions = {}) {
     this.graph = graph;
     this.#options = { seed, samples };
+    this.#earlier = earlier?.seed === seed && earlier.samples === samples ? new Earlier(graph, earlier) : undefined;
     this.#nominals = new Nominals(graph);
     this.#sampler = this.#newSampler();
     this.#revision = graph.revision;
@@ -81,27 +66,20 @@ export class Evaluation {
   static knowing(found: EvaluationData): Evaluation {
     const evaluation = new Evaluation(Graph.from(found.nodes), found);
     evaluation.#nominals.takeOver(found.nominals, () => true);
-    takeOver(found.worst, evaluation.#worst);
-    takeOver(found.points, evaluation.#points);
-    takeOver(found.analyses, evaluation.#analyses);
-    takeOver(found.bands, evaluation.#bands);
-    takeOver(found.verdicts, evaluation.#verdicts);
-    takeOver(found.yields, evaluation.#yields);
+    evaluation.#found.takeOver(found, () => true);
+    evaluation.#found.takeOverDrawn(found, () => true);
+    evaluation.#found.takeOverYields(found);
     return evaluation;
   }
 
   get found(): EvaluationData {
     this.#followGraph();
+    this.#earlier?.recallAll(this.#nominals, this.#found);
     return {
       nodes: this.graph.nodes(),
       ...this.#options,
       nominals: this.#nominals.values,
-      worst: this.#worst,
-      points: this.#points,
-      analyses: this.#analyses,
-      bands: this.#bands,
-      verdicts: this.#verdicts,
-      yields: this.#yields,
+      ...this.#found,
     };
   }
 
@@ -113,6 +91,7 @@ export class Evaluation {
   /** The nominal value of a result, SI. Throws "nominal-domain" naming the formula that has none, "graph-shape" for a curve. */
   nominal(id: NodeId): number {
     this.#followGraph();
+    this.#recall(id);
     const value = this.#nominals.value(id);
     if (isCurve(value))
       throw new WorkingsError("graph-shape", `'${id}' is a curve, not a number; ask for its value at a point`, { node: id });
@@ -122,6 +101,7 @@ export class Evaluation {
   /** The nominal points of a table, sweep or model curve, SI. Throws "graph-shape" for a number. */
   curve(id: NodeId): CurveData {
     this.#followGraph();
+    this.#recall(id);
     const value = this.#nominals.value(id);
     if (!isCurve(value)) throw new WorkingsError("graph-shape", `'${id}' is a number, not a curve`, { node: id });
     return value;
@@ -142,17 +122,19 @@ export class Evaluation {
   /** The same in steps, one a point of a sweep: a page looks at what its reader does between them. */
   *bandSteps(id: NodeId): Generator<undefined, Band> {
     this.#followGraph();
-    const known = this.#bands.get(id);
+    this.#recall(id);
+    const known = this.#found.bands.get(id);
     if (known !== undefined) return known;
     const band = yield* this.#band(id);
-    this.#bands.set(id, band);
+    this.#found.bands.set(id, band);
     return band;
   }
 
   /** Worst case, 95 % interval (union over the range points), contributions and warnings of a result. */
   analysis(id: NodeId): Analysis {
     this.#followGraph();
-    return remember(this.#analyses, id, () => this.#analyse(id));
+    this.#recall(id);
+    return remember(this.#found.analyses, id, () => this.#analyse(id));
   }
 
   /** Warnings of arguments outside the limits of a curve's own law; a curve has no analysis. */
@@ -170,7 +152,9 @@ export class Evaluation {
   /** A result against a limit (SI). A result that has no spread is judged by its nominal value. */
   verdict(id: NodeId, limit: Limit, judged: JudgedBy): Verdict {
     this.#followGraph();
-    return remember(this.#verdicts, keyOf(id, [judged, limit]), () => {
+    const key = keyOf(id, [judged, limit]);
+    this.#earlier?.recallVerdict(key, this.#found);
+    return remember(this.#found.verdicts, key, () => {
       const verdict = this.#judge(id, limit, judged);
       const outside = this.outside(id, judged === "typical").map(({ law, fault }) => `${law}: ${fault}`);
       return outside.length === 0 ? verdict : { ...verdict, outside };
@@ -223,7 +207,12 @@ export class Evaluation {
     this.#followGraph();
     if (asked.length === 0) throw new WorkingsError("graph-shape", "a yield is asked of at least one result and its limit");
     const key = JSON.stringify(asked.map(({ node, limit }) => [node, limit.low, limit.high]));
-    return remember(this.#yields, key, () =>
+    this.#earlier?.recallYield(
+      key,
+      asked.map(({ node }) => node),
+      this.#found,
+    );
+    return remember(this.#found.yields, key, () =>
       yieldOf(asked.map(({ node, limit }) => ({ limit, columns: this.#pointsOf(node).map((at) => this.column(node, at)) }))),
     );
   }
@@ -319,11 +308,18 @@ export class Evaluation {
   }
 
   #worstOf(id: NodeId): WorstCaseFound | undefined {
-    return remember(this.#worst, id, () => worstCase(this.#study(id)));
+    this.#recall(id);
+    return remember(this.#found.worst, id, () => worstCase(this.#study(id)));
   }
 
   #pointsOf(id: NodeId): RangePoint[] {
-    return remember(this.#points, id, () => decidingPoints(this.#study(id), this.#sampler, this.#worstOf(id)?.worst ?? null));
+    this.#recall(id);
+    return remember(this.#found.points, id, () => decidingPoints(this.#study(id), this.#sampler, this.#worstOf(id)?.worst ?? null));
+  }
+
+  /** Before a node is evaluated: what is known of it from before. */
+  #recall(id: NodeId): void {
+    this.#earlier?.recall(id, this.#nominals, this.#found);
   }
 
   /** What does not rest on draws from any of them; what does, from those with as many or more. */
@@ -336,14 +332,11 @@ export class Evaluation {
       const isKept = (id: NodeId): boolean => !affected.has(id);
       this.#nominals.takeOver(other.#nominals.values, isKept);
       takeOver(other.#studies, this.#studies, isKept);
-      takeOver(other.#worst, this.#worst, isKept);
+      this.#found.takeOver(other.#found, isKept);
       if (other.#options.samples < this.#options.samples) continue;
       this.#sampler.takeOver(other.#sampler, isKept);
-      takeOver(other.#points, this.#points, isKept);
-      takeOver(other.#analyses, this.#analyses, isKept);
-      takeOver(other.#bands, this.#bands, isKept);
-      takeOver(other.#verdicts, this.#verdicts, (key) => isKept(nodeOfKey(key)));
-      if (affected.size === 0) takeOver(other.#yields, this.#yields);
+      this.#found.takeOverDrawn(other.#found, isKept);
+      if (affected.size === 0) this.#found.takeOverYields(other.#found);
     }
   }
 
@@ -355,14 +348,12 @@ export class Evaluation {
   #followGraph(): void {
     if (this.graph.revision === this.#revision) return;
     this.#revision = this.graph.revision;
+    this.#earlier?.forget();
     this.#nominals.clear();
-    for (const map of [this.#studies, this.#worst, this.#points, this.#analyses, this.#bands, this.#verdicts, this.#yields]) map.clear();
+    this.#studies.clear();
+    this.#found.clear();
     this.#sampler = this.#newSampler();
   }
-}
-
-function takeOver<T>(from: ReadonlyMap<string, T>, to: Map<string, T>, isKept: (key: string) => boolean = () => true): void {
-  for (const [key, value] of from) if (!to.has(key) && isKept(key)) to.set(key, value);
 }
 
 function remember<T>(map: Map<string, T>, key: string, make: () => T): T {

@@ -1,5 +1,5 @@
 /** Sends one MIME bundle to whatever runs the cell: our runner, any tslab kernel, or nothing (plain Node). */
-import type { EvaluationData } from "../analysis/evaluation";
+import type { EvaluationData } from "../analysis/findings";
 import { terminalText } from "../quantity/terminal-text";
 
 export type MimeBundle = Readonly<Record<string, unknown>>;
@@ -43,6 +43,14 @@ const keepKey = Symbol.for("workings.keep");
 export function offerFound(found: () => EvaluationData): void {
   const keeper = (globalThis as Record<symbol, unknown>)[keepKey];
   if (typeof keeper === "function") keeper(found);
+}
+
+const foundKey = Symbol.for("workings.found");
+
+/** What the last run of this sheet has found, where a kernel keeps it. */
+export function foundBefore(): EvaluationData | undefined {
+  const kept = (globalThis as Record<symbol, unknown>)[foundKey];
+  return typeof kept === "function" ? (kept() as EvaluationData | undefined) : undefined;
 }
 
 /** Shows the bundle as the output of the running cell; does nothing where no kernel listens. */
