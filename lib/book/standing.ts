@@ -17,6 +17,9 @@ export interface ReadDesign {
   readonly texts: ReadonlyMap<string, string>;
 }
 
+/** The doubt of a sheet of which nothing is known. */
+export const withoutRecord = "build/fresh.json has no run of it on record";
+
 interface Known {
   readonly worksheet: Worksheet;
   readonly ties: Ties;
@@ -57,7 +60,7 @@ export class Standing {
         ...failure,
         codeCells(notebook).some(({ outputs }) => outputs.length > 0) ? "it has cells without outputs of a run" : "it has never run",
       ];
-    if (facts === undefined) return failure.length > 0 ? failure : ["build/fresh.json has no run of it on record"];
+    if (facts === undefined) return failure.length > 0 ? failure : [withoutRecord];
     const now = this.facts(name, { asked: designNames(facts), files: Object.keys(facts.files) }, Object.keys(facts.taken));
     const found = differences(facts, now);
     return found.length === 0 ? [] : [...failure, ...shortened(found)];

@@ -1,7 +1,6 @@
 /** Makes the book's document: one HTML file that needs nothing else, the same bytes for the same input. */
 import type { Evaluation } from "../analysis/evaluation";
-import type { Book, BookDesign, Title } from "../book/book";
-import type { Provenance } from "../graph/node";
+import type { Book, Title } from "../book/book";
 import { compilePlot, renderPlot } from "../sheet/plot/plot";
 import { pageAssets } from "./assets";
 import { renderBibliography, renderConventions, renderGlossary, renderQuestions, renderReadings, renderRegister } from "./back/back";
@@ -19,7 +18,7 @@ import { renderSheet, sheetTitle } from "./sheet/sheet";
 import { type Html, html, trusted } from "./text/html";
 import { resolver } from "./text/links";
 import { withoutSources } from "./text/math";
-import { citation, sourceNumbers } from "./text/sources";
+import { citing, sourceNumbers } from "./text/sources";
 
 const plotMaker: PlotMaker = { compile: compilePlot, render: renderPlot };
 
@@ -76,7 +75,7 @@ function drawPlot(data: BookData, ref: string, evaluation: Evaluation, plots: Pl
 
 function bookParts({ sheets, design, published }: Book, shown: View): Pick<PreparedBook, "sheets" | "back"> {
   const numbers = sourceNumbers(shown.book.nodes);
-  const cite = (provenance: Provenance) => citation(provenance, design.sources, numbers.get(provenance.source));
+  const cite = citing(design.sources, numbers);
   const order = readingOrder(sheets, shown);
   const articles = sheets.map((sheet) => ({
     name: sheet.name,
@@ -88,20 +87,10 @@ function bookParts({ sheets, design, published }: Book, shown: View): Pick<Prepa
     { id: "parts", title: "Parts", markup: renderParts(shown) },
     { id: "assumptions", title: "Assumptions", markup: renderAssumptions(shown) },
     { id: "readings", title: "Readings of prototypes", markup: renderReadings(design.readings, shown, published, cite) },
-    { id: "register", title: "Register of givens", markup: renderRegister(shown, cite, (path) => placeIn(design, path)) },
+    { id: "register", title: "Register of givens", markup: renderRegister(shown, cite, design) },
     { id: "conventions", title: "How the numbers are meant", markup: renderConventions() },
     { id: "glossary", title: "Symbols", markup: renderGlossary(shown) },
     { id: "bibliography", title: "Sources", markup: renderBibliography(numbers, design.sources, shown) },
   ].filter(({ markup }) => markup.text !== "");
   return { sheets: articles, back };
-}
-
-/** Where the design file (or a reference table) states a given, in words for the register; undefined where it no longer does, since the notebooks were run. */
-function placeIn(design: BookDesign, path: string): string | undefined {
-  try {
-    const [, file, line] = /^(.*?):(\d+)(?::\d+)?$/.exec(design.place(path)) ?? [];
-    return file === undefined ? design.place(path) : `${file === design.fileName ? "" : `${file}, `}line\u00a0${line}`;
-  } catch {
-    return undefined;
-  }
 }
