@@ -5,50 +5,59 @@ import { inputsOf } from "../graph/inputs";
 import type { NodeId } from "../graph/node";
 import { topologicalOrder } from "../graph/order";
 import { sameContent } from "../graph/serialise";
-import { type EvaluationData, type Findings, takeOne } from "./findings";
+import { yieldKey } from "./ask";
+import type { EvaluationData } from "./evaluation";
+import type { Found } from "./found";
 import type { Nominals } from "./nominals";
 import { nodeOfKey } from "./sampler";
+import type { Asked } from "./yield";
+
+const byNode = ["worst", "points", "analyses", "bands"] as const;
+const byCondition = ["verdicts", "passes"] as const;
 
 export class Earlier {
   readonly #graph: Graph;
   readonly #before: Graph;
-  readonly #found: EvaluationData;
+  readonly #nominals: Nominals;
+  readonly #found: Found;
+  readonly #earlier: EvaluationData;
+  /** Keys of verdicts and the like, by the node that they are of. */
+  readonly #keys = new Map<NodeId, readonly string[]>();
   readonly #holds = new Map<NodeId, boolean>();
   readonly #recalled = new Set<NodeId>();
 
-  /** `found` by the same library, with the same draws. */
-  constructor(graph: Graph, found: EvaluationData) {
+  /** `earlier` by the same library, with the same draws; what holds of it goes to `nominals` and `found`. */
+  constructor(graph: Graph, earlier: EvaluationData, nominals: Nominals, found: Found) {
     this.#graph = graph;
-    this.#before = Graph.from(found.nodes);
+    this.#before = Graph.from(earlier.nodes);
+    this.#earlier = earlier;
+    this.#nominals = nominals;
     this.#found = found;
+    for (const name of byCondition)
+      for (const key of earlier[name].keys()) this.#keys.set(nodeOfKey(key), [...(this.#keys.get(nodeOfKey(key)) ?? []), key]);
   }
 
-  /** All that is known of a node, where it holds; but what is judged by limits. */
-  recall(id: NodeId, nominals: Nominals, findings: Findings): void {
+  /** All that is known of a node, where it holds. */
+  recall(id: NodeId): void {
     if (this.#recalled.has(id) || !this.#graph.has(id)) return;
     this.#recalled.add(id);
     if (!this.#doesHold(id)) return;
-    const { worst, points, analyses, bands } = this.#found;
-    const value = this.#found.nominals.get(id);
-    if (value !== undefined) nominals.takeOver(new Map([[id, value]]), () => true);
-    takeOne(worst, findings.worst, id);
-    takeOne(points, findings.points, id);
-    takeOne(analyses, findings.analyses, id);
-    takeOne(bands, findings.bands, id);
+    const value = this.#earlier.nominals.get(id);
+    if (value !== undefined) this.#nominals.takeOver(new Map([[id, value]]), () => true);
+    for (const name of byNode) takeOne<unknown>(this.#earlier[name], this.#found[name] as Map<string, unknown>, id);
+    for (const key of this.#keys.get(id) ?? [])
+      for (const name of byCondition) takeOne<unknown>(this.#earlier[name], this.#found[name] as Map<string, unknown>, key);
   }
 
-  recallVerdict(key: string, findings: Findings): void {
-    if (this.#found.verdicts.has(key) && this.#doesHold(nodeOfKey(key))) takeOne(this.#found.verdicts, findings.verdicts, key);
-  }
-
-  recallYield(key: string, nodes: readonly NodeId[], findings: Findings): void {
-    if (this.#found.yields.has(key) && nodes.every((id) => this.#doesHold(id))) takeOne(this.#found.yields, findings.yields, key);
+  recallYield(asked: readonly Asked[]): void {
+    const key = yieldKey(asked);
+    if (this.#earlier.yields.has(key) && asked.every(({ node }) => this.#doesHold(node)))
+      takeOne(this.#earlier.yields, this.#found.yields, key);
   }
 
   /** Of all nodes of the graph, also those that nobody has asked about. */
-  recallAll(nominals: Nominals, findings: Findings): void {
-    for (const { id } of this.#graph.nodes()) this.recall(id, nominals, findings);
-    for (const key of this.#found.verdicts.keys()) this.recallVerdict(key, findings);
+  recallAll(): void {
+    for (const { id } of this.#graph.nodes()) this.recall(id);
   }
 
   /** After a node of the graph was replaced. */
@@ -80,4 +89,8 @@ export class Earlier {
     }
     return true;
   }
+}
+
+function takeOne<T>(from: ReadonlyMap<string, T>, to: Map<string, T>, key: string): void {
+  if (from.has(key) && !to.has(key)) to.set(key, from.get(key) as T);
 }

@@ -1,29 +1,31 @@
 /** Everything that can be asked about results: lazy, cached, pure. The graph may grow while it is asked. */
 
 import { evaluationInputs } from "../graph/boundary";
-import type { CurveData } from "../graph/curve";
+import type { CurveData, NodeValue } from "../graph/curve";
 import { differing } from "../graph/differing";
 import { type Changes, Graph } from "../graph/graph";
 import { chosenCase } from "../graph/lower";
 import type { GraphNode, NodeId } from "../graph/node";
 import { WorkingsError } from "../quantity/error";
+import { type Ask, passesKey, verdictKey, yieldKey } from "./ask";
 import { type Band, curveBand, sweepBand } from "./band";
+import { type BriefFound, restoredInterval, restoredWorst } from "./brief";
 import { budget } from "./contributions";
 import { freedomOf } from "./distribution";
 import { Earlier } from "./earlier";
 import { drawnDeviation, expandedUncertainty } from "./expanded";
-import { type EvaluationData, Findings, takeOver } from "./findings";
+import { Found, type FoundData, remember } from "./found";
 import { decidingPoints, intervalAt, union } from "./interval";
 import { isCurve, Nominals } from "./nominals";
 import { finiteValues, moments, shortestInterval } from "./quantile";
 import type { Analysis, Expanded, Interval, JudgedBy, Limit, RangePoint, Verdict, Yield } from "./result";
-import { keyOf, Sampler } from "./sampler";
+import { Sampler } from "./sampler";
 import { ancestry, Study } from "./study";
-import { type Outside, outsideOf, shownWith } from "./validity";
+import { lawArguments, type Outside, outsideOf, shownWith } from "./validity";
 import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
 import { disagreementWarning, doubtWarning, failureWarning, negativeShareWarning } from "./warnings";
 import { type WorstCaseFound, worstCase } from "./worst-case";
-import { type Asked, yieldOf } from "./yield";
+import { type Asked, type Passes, passesOf, yieldOf } from "./yield";
 
 export interface EvaluationOptions {
   /** Default 1. */
@@ -39,6 +41,14 @@ export interface EvaluationOptions {
   readonly earlier?: EvaluationData | undefined;
 }
 
+/** What an evaluation has found, as plain data that can be kept and given to another of the same library. */
+export interface EvaluationData extends FoundData {
+  readonly nodes: readonly GraphNode[];
+  readonly seed: number;
+  readonly samples: number;
+  readonly nominals: ReadonlyMap<NodeId, NodeValue>;
+}
+
 /** Draws unless asked otherwise; a model may state that it is given fewer. */
 export const defaultSamples = 10_000;
 
@@ -47,7 +57,7 @@ export class Evaluation {
   readonly #options: Required<Pick<EvaluationOptions, "seed" | "samples">>;
   readonly #nominals: Nominals;
   readonly #studies = new Map<NodeId, Study>();
-  readonly #found = new Findings();
+  readonly #found = new Found();
   readonly #earlier: Earlier | undefined;
   #sampler: Sampler;
   #revision: number;
@@ -55,8 +65,8 @@ export class Evaluation {
   constructor(graph: Graph, { seed = 1, samples = defaultSamples, from = [], earlier }: EvaluationOptions = {}) {
     this.graph = graph;
     this.#options = { seed, samples };
-    this.#earlier = earlier?.seed === seed && earlier.samples === samples ? new Earlier(graph, earlier) : undefined;
     this.#nominals = new Nominals(graph);
+    if (earlier?.seed === seed && earlier.samples === samples) this.#earlier = new Earlier(graph, earlier, this.#nominals, this.#found);
     this.#sampler = this.#newSampler();
     this.#revision = graph.revision;
     this.#takeOver(from);
@@ -66,21 +76,47 @@ export class Evaluation {
   static knowing(found: EvaluationData): Evaluation {
     const evaluation = new Evaluation(Graph.from(found.nodes), found);
     evaluation.#nominals.takeOver(found.nominals, () => true);
-    evaluation.#found.takeOver(found, () => true);
-    evaluation.#found.takeOverDrawn(found, () => true);
-    evaluation.#found.takeOverYields(found);
+    evaluation.#found.learn(found);
+    return evaluation;
+  }
+
+  /** An evaluation of a published book, which knows what was found of it when it was published. */
+  static remembering(graph: Graph, published: BriefFound): Evaluation {
+    const evaluation = new Evaluation(graph);
+    evaluation.#found.remember(published);
     return evaluation;
   }
 
   get found(): EvaluationData {
     this.#followGraph();
-    this.#earlier?.recallAll(this.#nominals, this.#found);
+    this.#earlier?.recallAll();
     return {
       nodes: this.graph.nodes(),
       ...this.#options,
       nominals: this.#nominals.values,
-      ...this.#found,
+      ...this.#found.data,
     };
+  }
+
+  /** Whether an answer takes no time. */
+  knows(ask: Ask): boolean {
+    this.#followGraph();
+    return this.#found.knows(ask, (id) => lawArguments(this.graph, ancestry(this.graph, id)));
+  }
+
+  /** How much has been found, for {@link since}. */
+  get mark(): readonly number[] {
+    return this.#found.mark;
+  }
+
+  /** What has been found since a mark, for an evaluation of the same state in another thread. */
+  since(mark: readonly number[]): FoundData {
+    return this.#found.since(mark);
+  }
+
+  learn(found: FoundData): void {
+    this.#followGraph();
+    this.#found.learn(found);
   }
 
   /** The book with other givens, tables or choices; what no change reaches is not computed again. */
@@ -91,7 +127,7 @@ export class Evaluation {
   /** The nominal value of a result, SI. Throws "nominal-domain" naming the formula that has none, "graph-shape" for a curve. */
   nominal(id: NodeId): number {
     this.#followGraph();
-    this.#recall(id);
+    this.#earlier?.recall(id);
     const value = this.#nominals.value(id);
     if (isCurve(value))
       throw new WorkingsError("graph-shape", `'${id}' is a curve, not a number; ask for its value at a point`, { node: id });
@@ -101,7 +137,7 @@ export class Evaluation {
   /** The nominal points of a table, sweep or model curve, SI. Throws "graph-shape" for a number. */
   curve(id: NodeId): CurveData {
     this.#followGraph();
-    this.#recall(id);
+    this.#earlier?.recall(id);
     const value = this.#nominals.value(id);
     if (!isCurve(value)) throw new WorkingsError("graph-shape", `'${id}' is a number, not a curve`, { node: id });
     return value;
@@ -122,7 +158,7 @@ export class Evaluation {
   /** The same in steps, one a point of a sweep: a page looks at what its reader does between them. */
   *bandSteps(id: NodeId): Generator<undefined, Band> {
     this.#followGraph();
-    this.#recall(id);
+    this.#earlier?.recall(id);
     const known = this.#found.bands.get(id);
     if (known !== undefined) return known;
     const band = yield* this.#band(id);
@@ -133,7 +169,7 @@ export class Evaluation {
   /** Worst case, 95 % interval (union over the range points), contributions and warnings of a result. */
   analysis(id: NodeId): Analysis {
     this.#followGraph();
-    this.#recall(id);
+    this.#earlier?.recall(id);
     return remember(this.#found.analyses, id, () => this.#analyse(id));
   }
 
@@ -152,9 +188,8 @@ export class Evaluation {
   /** A result against a limit (SI). A result that has no spread is judged by its nominal value. */
   verdict(id: NodeId, limit: Limit, judged: JudgedBy): Verdict {
     this.#followGraph();
-    const key = keyOf(id, [judged, limit]);
-    this.#earlier?.recallVerdict(key, this.#found);
-    return remember(this.#found.verdicts, key, () => {
+    this.#earlier?.recall(id);
+    return remember(this.#found.verdicts, verdictKey({ node: id, limit, judged }), () => {
       const verdict = this.#judge(id, limit, judged);
       const outside = this.outside(id, judged === "typical").map(({ law, fault }) => `${law}: ${fault}`);
       return outside.length === 0 ? verdict : { ...verdict, outside };
@@ -206,15 +241,20 @@ export class Evaluation {
   yieldOf(asked: readonly Asked[]): Yield {
     this.#followGraph();
     if (asked.length === 0) throw new WorkingsError("graph-shape", "a yield is asked of at least one result and its limit");
-    const key = JSON.stringify(asked.map(({ node, limit }) => [node, limit.low, limit.high]));
-    this.#earlier?.recallYield(
-      key,
-      asked.map(({ node }) => node),
-      this.#found,
-    );
-    return remember(this.#found.yields, key, () =>
-      yieldOf(asked.map(({ node, limit }) => ({ limit, columns: this.#pointsOf(node).map((at) => this.column(node, at)) }))),
-    );
+    this.#earlier?.recallYield(asked);
+    return remember(this.#found.yields, yieldKey(asked), () => yieldOf(asked.map(({ node, limit }) => this.passes(node, limit))));
+  }
+
+  /** Which units drawn meet a limit (SI) at every range point of a result. */
+  passes(node: NodeId, limit: Limit): Passes {
+    this.#followGraph();
+    const make = () =>
+      passesOf(
+        limit,
+        this.#pointsOf(node).map((at) => this.column(node, at)),
+      );
+    this.#earlier?.recall(node);
+    return remember(this.#found.passes, passesKey({ node, limit }), make);
   }
 
   /** The draws of a result at a range point, SI; NaN where a draw has no value. Not to be written to. */
@@ -244,19 +284,23 @@ export class Evaluation {
     const study = this.#study(id);
     const found = this.#worstOf(id);
     const { standardUncertainty, contributions } = budget(study);
-    const outside = this.outside(id);
-    const validity = this.#validity(id, outside);
+    const kept = this.#found.briefAnalyses.get(id);
+    const outside = kept === undefined ? this.outside(id) : [];
+    const laws = kept === undefined ? outside.map(({ law, fault }) => `${law}: ${fault}`) : (kept.outside ?? []);
     const analysis = {
       node: id,
       nominal: study.value,
       contributions,
       standardUncertainty,
       frozen: study.frozen,
-      ...(outside.length > 0 && { outside: outside.map(({ law, fault }) => `${law}: ${fault}`) }),
+      ...(laws.length > 0 && { outside: laws }),
       ...(study.tolerances.some((given) => Number.isFinite(freedomOf(given))) && {
         expanded: expandedUncertainty(standardUncertainty, study.tolerances, contributions, 0.95),
       }),
     };
+    if (kept !== undefined)
+      return { ...analysis, worst: found?.worst ?? null, interval: restoredInterval(kept), warnings: kept.warnings ?? [] };
+    const validity = this.#validity(id, outside);
     if (found === undefined) return { ...analysis, worst: null, interval: null, warnings: validity };
     const columns = this.#pointsOf(id).map((at) => this.column(id, at));
     const failed = columns.map((column) => column.length - finiteValues(column).length).reduce((a, b) => a + b, 0);
@@ -308,18 +352,15 @@ export class Evaluation {
   }
 
   #worstOf(id: NodeId): WorstCaseFound | undefined {
-    this.#recall(id);
-    return remember(this.#found.worst, id, () => worstCase(this.#study(id)));
+    this.#earlier?.recall(id);
+    const study = this.#study(id);
+    const kept = this.#found.briefWorst.get(id);
+    return remember(this.#found.worst, id, () => (kept === undefined ? worstCase(study) : restoredWorst(kept, study)));
   }
 
   #pointsOf(id: NodeId): RangePoint[] {
-    this.#recall(id);
+    this.#earlier?.recall(id);
     return remember(this.#found.points, id, () => decidingPoints(this.#study(id), this.#sampler, this.#worstOf(id)?.worst ?? null));
-  }
-
-  /** Before a node is evaluated: what is known of it from before. */
-  #recall(id: NodeId): void {
-    this.#earlier?.recall(id, this.#nominals, this.#found);
   }
 
   /** What does not rest on draws from any of them; what does, from those with as many or more. */
@@ -331,12 +372,10 @@ export class Evaluation {
       other.#followGraph();
       const isKept = (id: NodeId): boolean => !affected.has(id);
       this.#nominals.takeOver(other.#nominals.values, isKept);
-      takeOver(other.#studies, this.#studies, isKept);
-      this.#found.takeOver(other.#found, isKept);
-      if (other.#options.samples < this.#options.samples) continue;
-      this.#sampler.takeOver(other.#sampler, isKept);
-      this.#found.takeOverDrawn(other.#found, isKept);
-      if (affected.size === 0) this.#found.takeOverYields(other.#found);
+      for (const [id, study] of other.#studies) if (isKept(id) && !this.#studies.has(id)) this.#studies.set(id, study);
+      const draws = other.#options.samples >= this.#options.samples;
+      this.#found.takeOver(other.#found, isKept, { draws, whole: affected.size === 0 });
+      if (draws) this.#sampler.takeOver(other.#sampler, isKept);
     }
   }
 
@@ -354,11 +393,4 @@ export class Evaluation {
     this.#found.clear();
     this.#sampler = this.#newSampler();
   }
-}
-
-function remember<T>(map: Map<string, T>, key: string, make: () => T): T {
-  if (map.has(key)) return map.get(key) as T;
-  const value = make();
-  map.set(key, value);
-  return value;
 }

@@ -6,8 +6,7 @@
 import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { deserialize, serialize } from "node:v8";
-import { Evaluation } from "../analysis/evaluation";
-import type { EvaluationData } from "../analysis/findings";
+import { Evaluation, type EvaluationData } from "../analysis/evaluation";
 import { WorkingsError } from "../quantity/error";
 import { writeWhole } from "./write";
 
