@@ -36,15 +36,16 @@ interface Ran {
   readonly milliseconds: number;
 }
 
-export async function run(command: Command, streams: Streams, signal: AbortSignal): Promise<number> {
+/** `shared`: a kernel to run in, which stays open. */
+export async function run(command: Command, streams: Streams, signal: AbortSignal, shared?: Kernel): Promise<number> {
   const book = openBookFile(command.options.book);
   const release = lock(buildPath(book, "run.lock"));
   clearScraps([buildPath(book, "run.lock"), keepingOf(book, "").path, ...book.worksheets.map(({ path }) => path)]);
-  const kernel = new Kernel();
+  const kernel = shared ?? new Kernel();
   try {
     return await runBook(book, kernel, command, streams, signal);
   } finally {
-    kernel.close();
+    if (shared === undefined) kernel.close();
     release();
   }
 }

@@ -21,8 +21,6 @@ import { resolver } from "./text/links";
 import { withoutSources } from "./text/math";
 import { citation, sourceNumbers } from "./text/sources";
 
-const plotMaker: PlotMaker = { compile: compilePlot, render: renderPlot };
-
 /** Every part of the document as markup. */
 export interface PreparedBook {
   readonly content: PageContent;
@@ -31,7 +29,7 @@ export interface PreparedBook {
 }
 
 /** The parts of the document. Nothing of an output is trusted as markup. */
-export function prepareBook(book: Book, plots: PlotMaker = plotMaker): PreparedBook {
+export function prepareBook(book: Book, plots: PlotMaker = { compile: compilePlot, render: renderPlot }): PreparedBook {
   const { evaluation, design } = book;
   const data = bookData(book, plots);
   const shown = view(data, evaluation, (ref) => drawPlot(data, ref, evaluation, plots));

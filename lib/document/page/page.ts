@@ -22,7 +22,7 @@ import { type InputKind, Store } from "./store";
 import { Workers } from "./workers";
 
 /** Opens the page on its book; `workers` run the same program. Returns what `window.workings` offers. */
-export function openPage(book: BookData, workers: readonly Worker[]): { state(): PageState } {
+export function openPage(book: BookData, workers: readonly Worker[]): Offered {
   const graph = Graph.from(book.nodes);
   const texts = liveTexts();
   const parts = liveParts();
@@ -107,7 +107,17 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
     byId("said").textContent = words;
   }
 
-  return { state: () => pageState(current, quick, latest, store.changes, settled) };
+  return {
+    state: () => pageState(current, quick, latest, store.changes, settled),
+    link: () => (isChanged(store.changes) ? stateLink(store.changes) : ""),
+  };
+}
+
+/** `window.workings`. */
+export interface Offered {
+  state(): PageState;
+  /** The link to the reader's changes; empty where there are none. */
+  link(): string;
 }
 
 /** The evaluation of the page's own thread: nominal values of the present changes, rounded by the spread last known. */
