@@ -4,10 +4,16 @@ import { unitOf } from "../quantity/unit";
 import { distanceInside, shareWithin } from "./interval";
 import type { JudgedBy, Limit, RangePoint, Verdict, VerdictWord, WorstCase } from "./result";
 
+/** The worst first. */
+const order: readonly VerdictWord[] = ["does not hold", "not shown", "not sure", "holds for 95 %", "holds"];
+
 /** Of several answers to one requirement the worst decides. */
 export function worstOf(words: readonly VerdictWord[]): VerdictWord {
-  const order: readonly VerdictWord[] = ["does not hold", "not shown", "not sure", "holds for 95 %", "holds"];
   return order.find((word) => words.includes(word)) ?? "not shown";
+}
+
+export function worseThan(word: VerdictWord, other: VerdictWord): boolean {
+  return order.indexOf(word) < order.indexOf(other);
 }
 
 /** The least of these at which the lower bound of the share of good units lets a requirement hold. */

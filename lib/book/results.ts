@@ -19,7 +19,7 @@ interface Limits {
   readonly high: number;
 }
 
-interface PublishedResult {
+export interface PublishedResult {
   readonly meaning?: string;
   readonly value: number;
   readonly unit: string;
@@ -78,7 +78,7 @@ export function bookResults(book: Book): Results {
     sheets: Object.fromEntries(book.sheets.map(({ name }) => [name, published(name, book)])),
     requirements: Object.fromEntries(
       book.requirements.flatMap((one) => {
-        const result = answered(one, book);
+        const result = requirementResult(one, book);
         return result === undefined ? [] : [[one.row.id, result] as const];
       }),
     ),
@@ -96,7 +96,8 @@ function published(sheet: string, { published: names, graph, evaluation }: Book)
   return Object.fromEntries(own.map(([name, id]) => [name.slice(sheet.length + 1), resultOf(graph.get(id), evaluation.analysis(id))]));
 }
 
-function answered({ row, answers }: Answered, book: Book): RequirementResult | undefined {
+/** The answer that decides; undefined where no sheet answers the requirement. */
+export function requirementResult({ row, answers }: Answered, book: Pick<Book, "graph" | "evaluation">): RequirementResult | undefined {
   const all = answers.map(({ node, sheet }) => ({ sheet, ...answerOf(book.graph.get(node), row, book.evaluation) }));
   const worst = worstOf(all.map(({ verdict }) => verdict));
   const deciding = all.filter(({ verdict }) => verdict === worst).toSorted((a, b) => a.margin - b.margin)[0];

@@ -23,6 +23,7 @@ export async function main(words: readonly string[], streams: Streams, interrupt
     if (command.name === "reference") return (await import("./reference")).reference(command, streams, interrupt);
     if (command.name === "why") return await (await import("./why")).why(command, streams);
     if (command.name === "vary") return await (await import("./why")).varyCommand(command, streams);
+    if (command.name === "compare") return await (await import("./compare")).compare(command, streams);
     if (command.name === "kernel") return (await import("./lab")).kernel(command, streams);
     if (command.name === "lab") return await (await import("./lab")).lab(command, streams, signal);
     return await (await import("./check")).check(command, streams);

@@ -11,6 +11,8 @@ export const help = `workings - worksheets whose calculations are the design rat
   workings publish           make the document build/<product>.html from the worksheets' outputs
   workings why NAME          from a result to its givens, with values, shares of the spread, sources
   workings vary PATH=VALUE ...   what would move, and which verdicts would flip; no file is touched
+  workings compare A B       what differs between two revisions of the book, and which given or decision carried it;
+                             A and B are folders, git revisions or results files; no file is touched
   workings check             verdict of every requirement; decisions, assumptions and readings that do not stand;
                              numbers in the text; quantities typed into cells
   workings lab [-- option ...]   Jupyter on the notebooks with this project's kernel; what follows goes to Jupyter
@@ -29,11 +31,13 @@ Options
   --port N         watch: the port on 127.0.0.1; otherwise a free one
   --timeout S      run, watch: time limit of one cell in seconds (120)
   --heap MIB       run, watch: memory limit of a sheet in MiB (2048)
+  --jobs N         run, watch: sheets that may run at a time (as many as the machine has cores)
   --output FILE    publish, reference: where the document goes; other files beside it
   --pdf            publish: the document on paper as well, printed by Chromium
   --csv            publish: register of givens, results, requirements and parts as well, as tables for other programs;
                    text that a spreadsheet would compute (it begins with = + - or @) has ' before it
-  --markdown       publish: the document as Markdown as well, a folder of files for a code host
+  --markdown       publish: the document as Markdown as well, a folder of files for a code host;
+                   compare: as Markdown for a review
   --stale          publish: also a book that is not fresh; every page says so
   --json           one JSON object on standard output instead of text
   --help           this text
@@ -43,6 +47,7 @@ Exit codes
        every number bound to a result in the text is the computed one, and no quantity is typed into a cell
   1    a sheet failed, or check found one of these wrong or a sheet that is not fresh, or publish was asked for one
        without --stale; check --strict also where something is not shown or not sure;
+       compare: a verdict got worse, or is not judged because a sheet that answers it is not fresh;
        lab: Jupyter ended with an error
   2    the command, the book, the design or a notebook cannot be used as it is
   3    a fault of this program
@@ -61,6 +66,9 @@ Examples
   workings publish --pdf --csv        for the archive
   workings why indicators.led
   workings vary "indicators.green.bin=±5 %" decisions.indicators.rail=auxiliary
+  workings compare HEAD .             what the work since the last commit has moved
+  workings compare v1 v2 --markdown   for a review
+  workings compare old/build/results.json build/results.json
   workings check --strict             before a release
   workings lab -- --no-browser        Jupyter for a browser elsewhere
   workings reference --output physics.html
@@ -75,6 +83,7 @@ interface Options {
   /** ms */
   readonly timeout?: number;
   readonly heap?: number;
+  readonly jobs?: number;
   readonly json: boolean;
   readonly all: boolean;
   readonly strict?: boolean;
@@ -85,8 +94,8 @@ interface Options {
 }
 
 export interface Command {
-  readonly name: "run" | "watch" | "publish" | "check" | "why" | "vary" | "lab" | "kernel" | "reference" | "help";
-  /** Sheets of run, the name of why, the changes of vary, what lab hands to Jupyter. */
+  readonly name: "run" | "watch" | "publish" | "check" | "why" | "vary" | "compare" | "lab" | "kernel" | "reference" | "help";
+  /** Sheets of run, the name of why, the changes of vary, the revisions of compare, what lab hands to Jupyter. */
   readonly words: readonly string[];
   readonly options: Options;
 }
@@ -97,6 +106,7 @@ const flags = {
   port: { type: "string" },
   timeout: { type: "string" },
   heap: { type: "string" },
+  jobs: { type: "string" },
   output: { type: "string" },
   json: { type: "boolean", default: false },
   all: { type: "boolean" },
@@ -114,16 +124,17 @@ const only: Readonly<Record<string, readonly Command["name"][]>> = {
   port: ["watch"],
   timeout: ["run", "watch"],
   heap: ["run", "watch"],
+  jobs: ["run", "watch"],
   all: ["run"],
   output: ["publish", "reference"],
   strict: ["check"],
   pdf: ["publish"],
   csv: ["publish"],
-  markdown: ["publish"],
+  markdown: ["publish", "compare"],
   stale: ["publish"],
 };
 
-const commands = ["run", "watch", "publish", "check", "why", "vary", "lab", "kernel", "reference"] as const;
+const commands = ["run", "watch", "publish", "check", "why", "vary", "compare", "lab", "kernel", "reference"] as const;
 
 function isCommand(name: string): name is (typeof commands)[number] {
   return (commands as readonly string[]).includes(name);
@@ -142,6 +153,8 @@ export function parseCommand(words: readonly string[]): Command {
   if (name === "watch" && json) throw usage("watch has no --json: the page and the terminal show what it does");
   if (name === "why" && rest.length !== 1) throw usage("why takes one name, as in: workings why indicators.led");
   if (name === "vary" && rest.length === 0) throw usage('vary takes changes, as in: workings vary "rails.positive.voltage=5 V ±2 %"');
+  if (name === "compare" && rest.length !== 2) throw usage("compare takes two revisions, as in: workings compare HEAD .");
+  if (name === "compare" && json && values.markdown === true) throw usage("compare gives Markdown or JSON, not both");
   if (name === "reference" && rest.length > 0) throw usage("reference takes no names: it tells every formula and model");
   for (const [option, takers] of Object.entries(only)) {
     if (values[option as keyof typeof values] !== undefined && !takers.includes(name))
@@ -149,7 +162,9 @@ export function parseCommand(words: readonly string[]): Command {
   }
   const timeout = positive("timeout", values.timeout),
     heap = positive("heap", values.heap),
+    jobs = positive("jobs", values.jobs),
     port = portOf(values.port);
+  if (jobs !== undefined && !Number.isInteger(jobs)) throw usage(`--jobs must be a whole number, got "${values.jobs}"`);
   return {
     name,
     words: rest,
@@ -167,6 +182,7 @@ export function parseCommand(words: readonly string[]): Command {
       ...(port !== undefined && { port }),
       ...(timeout !== undefined && { timeout: timeout * 1000 }),
       ...(heap !== undefined && { heap }),
+      ...(jobs !== undefined && { jobs }),
     },
   };
 }

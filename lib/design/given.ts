@@ -6,13 +6,14 @@ import { Fields, textOf } from "./fields";
 import { type Entry, end, type LocatedFile, start } from "./locate";
 import { nearest, suggestion } from "./nearest";
 import { sourceKey } from "./source";
+import { readStep } from "./step";
 import { statedTable } from "./table";
 import type { CslItem, ReferenceTables } from "./types";
 import { statedValue } from "./value";
 
 /** Keys of which a leaf has exactly one. */
 const contentKeys = ["value", "table", "reference"] as const;
-export const givenKeys = [...contentKeys, "meaning", "symbol", "source", "note", "memory"] as const;
+export const givenKeys = [...contentKeys, "meaning", "symbol", "source", "note", "memory", "step"] as const;
 
 /** A given with what the file says of it word for word. */
 export interface ReadGiven {
@@ -92,7 +93,13 @@ function readLeaf(around: Surroundings, map: YAMLMap, path: string): GivenNode |
     sourceKey(fields, around.sources),
   );
   const content = readContent(fields);
-  return common && content && present.length === 1 ? ({ ...common, ...content } as GivenNode | TableNode) : undefined;
+  const found = common && content && present.length === 1 ? ({ ...common, ...content } as GivenNode | TableNode) : undefined;
+  return found && withStep(fields, found);
+}
+
+function withStep(fields: Fields, node: GivenNode | TableNode): GivenNode | TableNode {
+  const step = readStep(fields, node);
+  return step === undefined ? node : ({ ...node, step } as GivenNode);
 }
 
 /** The value or table of a leaf; undefined after reports. */
@@ -161,5 +168,5 @@ function fromReference(around: Surroundings, fields: Fields, node: Node, path: s
     );
   const meaning = fields.text("meaning") ?? found.meaning;
   const symbol = fields.text("symbol") ?? found.symbol;
-  return { ...found, id: givenId(path), path, ...(meaning && { meaning }), ...(symbol && { symbol }) };
+  return withStep(fields, { ...found, id: givenId(path), path, ...(meaning && { meaning }), ...(symbol && { symbol }) });
 }

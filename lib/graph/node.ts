@@ -53,6 +53,11 @@ export interface GivenNode extends NodeCommon {
   readonly text: string;
   readonly nominal: number;
   readonly spread: Spread;
+  /**
+   * How far a sensitivity moves it to either side, where the design file says so: SI, kelvin for a point of temperature; of a unit in
+   * decibels the factor.
+   */
+  readonly step?: number;
   /** Absent where it is independent of every other given. A further part of the path shares only what is common. */
   readonly shared?: readonly SharedPart[];
   readonly provenance: Provenance;

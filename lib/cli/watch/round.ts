@@ -1,9 +1,10 @@
 /** What `workings watch` does after a change: it runs what is stale and makes the document anew, and tells what went wrong. */
 import type { Evaluation } from "../../analysis/evaluation";
 import { pageAssets, watchAssets } from "../../document/assets";
-import { missingPictures, prepareBook } from "../../document/publish";
+import { prepareBook } from "../../document/publish";
 import { renderPage } from "../../document/render-page";
-import { Kernel } from "../../kernel/kernel";
+import { missingPictures } from "../../document/sheet/pictures";
+import type { Kernel } from "../../kernel/kernel";
 import { formatSheetError, type SheetError } from "../../kernel/sheet-error";
 import { WorkingsError } from "../../quantity/error";
 import { type Opened, openBook, openBookFile, openDesign, standingOf } from "../context";
@@ -44,13 +45,13 @@ interface SheetTold {
 }
 
 export class Rounds {
-  private readonly kernel = new Kernel();
+  private readonly kernels: Kernel[] = [];
   private found: readonly Evaluation[] = [];
 
-  /** `book`: as --book names it; `limits`: of a cell's time and a sheet's memory. */
+  /** `book`: as --book names it; `limits`: of a cell's time, a sheet's memory, and sheets at a time. */
   constructor(
     private readonly book: string | undefined,
-    private readonly limits: Pick<Command["options"], "timeout" | "heap">,
+    private readonly limits: Pick<Command["options"], "timeout" | "heap" | "jobs">,
   ) {}
 
   /** Never rejects for what the book's files hold. `between` is called when the sheets have run and the document is not yet read. */
@@ -74,7 +75,7 @@ export class Rounds {
   }
 
   close(): void {
-    this.kernel.close();
+    for (const kernel of this.kernels) kernel.close();
   }
 
   private hasStale(): boolean {
@@ -87,7 +88,7 @@ export class Rounds {
     const errors: string[] = [];
     const streams = { out: (text: string) => said.push(text), draw: () => undefined, error: (text: string) => errors.push(text) };
     const options = { ...this.limits, json: true, all: false, ...(this.book !== undefined && { book: this.book }) };
-    await run({ name: "run", words: [], options }, streams, signal, this.kernel);
+    await run({ name: "run", words: [], options }, streams, signal, this.kernels);
     if (signal.aborted) return;
     for (const sheet of (JSON.parse(said.join("")) as Told).sheets) tell(sheet, ran, problems);
     const more = errors.join("").trim();
@@ -117,7 +118,7 @@ export class Rounds {
 
   private documentOf({ book, sheets }: Opened, problems: Problem[]): Pick<Round, "document" | "standing"> {
     const prepared = prepareBook(book);
-    const missing = missingPictures(prepared);
+    const missing = missingPictures(book);
     if (missing.length > 0) problems.push({ title: "The document lacks what its text shows", text: missing.join("\n") });
     const document = renderPage(prepared.content, pageAssets(), watchAssets());
     this.found = [book.evaluation];
