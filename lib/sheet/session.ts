@@ -11,9 +11,10 @@ import { WorkingsError } from "../quantity/error";
 import type { Unit } from "../quantity/quantity";
 import { type Lineage, Quantity } from "../quantity/quantity";
 import { unitOf } from "../quantity/unit";
-import { type Block, kindOf } from "./block";
+import type { Block } from "./block";
 import { Definitions } from "./definitions";
 import { emit, offerFound, type RunningCell, runningCell } from "./emit";
+import { kindOf } from "./kinds";
 import { addOperation } from "./operate";
 import { type Drawn, presentation } from "./present";
 

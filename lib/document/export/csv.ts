@@ -4,10 +4,10 @@ import type { Book } from "../../book/book";
 import { bookResults, type Results } from "../../book/results";
 import type { Design } from "../../design/types";
 import type { GivenNode, GraphNode, TableNode } from "../../graph/node";
-import { WorkingsError } from "../../quantity/error";
 import { numberToTwelve } from "../../quantity/format";
 import { limitsOf } from "../../quantity/limits";
 import { unitOf } from "../../quantity/unit";
+import { givensByPath } from "../back/back";
 import { staleLine } from "../front/stale";
 import { chosenParts, toleranceText } from "../model/chosen-parts";
 import { nodeWords } from "../model/names";
@@ -52,17 +52,14 @@ function cellText(cell: string | number | undefined): string {
 const isNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 
 function givens(nodes: readonly GraphNode[], design: Pick<Design, "place">): Table {
-  const byPath = new Map(nodes.flatMap((node) => (node.kind === "given" || node.kind === "table" ? [[node.path, node] as const] : [])));
-  const rows = [...byPath.values()]
-    .toSorted((a, b) => (a.path < b.path ? -1 : 1))
-    .map((node) => givenRow(node, placeOf(design, node.path)));
+  const rows = givensByPath(nodes).map((node) => givenRow(node, design.place(node.path)));
   return {
     head: ["path", "symbol", "meaning", "text", "value", "low", "high", "unit", "ucum", "source", "from memory", "note", "place"],
     rows,
   };
 }
 
-function givenRow(node: GivenNode | TableNode, place: string): Row {
+function givenRow(node: GivenNode | TableNode, place: string | undefined): Row {
   const { source, fromMemory, note } = node.provenance;
   const unit = unitOf(node.unit);
   const numbers =
@@ -83,16 +80,6 @@ function givenRow(node: GivenNode | TableNode, place: string): Row {
     note,
     place,
   ];
-}
-
-function placeOf(design: Pick<Design, "place">, path: string): string {
-  try {
-    return design.place(path);
-  } catch (error) {
-    if (!(error instanceof WorkingsError)) throw error;
-    // The design file no longer has it: the sheets have to run again, which is for them to say.
-    return "";
-  }
 }
 
 function published({ sheets }: Results): Table {

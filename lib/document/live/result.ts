@@ -6,10 +6,9 @@ import type { NodeId } from "../../graph/node";
 import { unitOf } from "../../quantity/unit";
 import { nodeLink, nodeOf, type View } from "../model/book-data";
 import { nodeWords, symbolHtml } from "../model/names";
-import { bar } from "../text/bar";
 import { computed, notComputed } from "../text/computed";
 import { type Html, html, nothing } from "../text/html";
-import { numberText, percent } from "../text/show";
+import { bar, numberText, percent } from "../text/show";
 
 /** Why a result cannot be computed, that it is frozen, and every warning of the analysis. */
 export function renderWarnings(id: NodeId, view: View): Html {

@@ -85,7 +85,9 @@ async function returnToPlace(): Promise<void> {
   let moved = false;
   for (const act of ["wheel", "keydown", "pointerdown", "touchstart"]) addEventListener(act, () => (moved = true), { once: true });
   const until = performance.now() + 10_000;
-  while (offered()?.state().settled !== true && performance.now() < until && !moved) {
+  const isDone = () => offered() !== undefined && !document.body.classList.contains("computing");
+  for (let done = false; !done && performance.now() < until && !moved; ) {
+    done = isDone();
     await new Promise((frame) => requestAnimationFrame(frame));
     restore(place, document);
   }

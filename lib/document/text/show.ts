@@ -121,3 +121,9 @@ export function leadingPadding(texts: readonly string[]): string[] {
   const most = Math.min(Math.max(0, ...whole), 5);
   return whole.map((own) => (own === 0 ? "" : "\u2007".repeat(Math.max(0, most - own))));
 }
+
+/** A share as a bar, beside which the number stands: `share` from 0 to 1; the length of the whole in CSS pixels. */
+export function bar(share: number, length: number): Html {
+  const width = numberText(Math.max(0, Math.min(1, share)) * length, 4);
+  return html`<svg class="bar" width="${length}" height="8" aria-hidden="true"><path d="M0,0h${width}v8H0z"/></svg>`;
+}
