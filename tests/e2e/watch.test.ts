@@ -191,7 +191,7 @@ describe.skipIf(noChromium)("the page of workings watch", { timeout: 240_000 }, 
   });
   afterAll(() => browser?.close());
 
-  const words = async (page: Page, selector = "main, .watch") =>
+  const words = async (page: Page, selector = "header, main, .watch") =>
     (await page.locator(selector).allTextContents()).join("\n").replaceAll("\u00a0", " ");
   /** A page that is being loaded anew has nothing to read for a moment. */
   const shown = (page: Page, wanted: string) => expect.poll(() => words(page).catch(() => ""), { timeout: 30_000 }).toContain(wanted);
