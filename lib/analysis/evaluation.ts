@@ -20,6 +20,7 @@ import { finiteValues, moments, shortestInterval } from "./quantile";
 import type { Analysis, Expanded, Interval, JudgedBy, Limit, RangePoint, Verdict, Yield } from "./result";
 import { Sampler } from "./sampler";
 import { ancestry, Study } from "./study";
+import { type Swing, swings } from "./swing";
 import { lawArguments, type Outside, outsideOf, shownWith } from "./validity";
 import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
 import { disagreementWarning, doubtWarning, failureWarning, negativeShareWarning } from "./warnings";
@@ -54,6 +55,7 @@ export class Evaluation {
   readonly #options: Required<Omit<EvaluationOptions, "from">>;
   readonly #nominals: Nominals;
   readonly #studies = new Map<NodeId, Study>();
+  readonly #swings = new Map<NodeId, readonly Swing[]>();
   readonly #found = new Found();
   #sampler: Sampler;
   #revision: number;
@@ -161,6 +163,12 @@ export class Evaluation {
   analysis(id: NodeId): Analysis {
     this.#followGraph();
     return remember(this.#found.analyses, id, () => this.#analyse(id));
+  }
+
+  /** What the result is worth when each given behind it alone is moved by a step; exact ones too. Nominal evaluations. */
+  swings(id: NodeId): readonly Swing[] {
+    this.#followGraph();
+    return remember(this.#swings, id, () => swings(this.#study(id)));
   }
 
   /** Warnings of arguments outside the limits of a curve's own law; a curve has no analysis. */
@@ -375,6 +383,7 @@ export class Evaluation {
     this.#nominals.clear();
     this.#studies.clear();
     this.#found.clear();
+    this.#swings.clear();
     this.#sampler = this.#newSampler();
   }
 }

@@ -234,6 +234,11 @@ function given(): Schema {
         source: text("A key of sources."),
         note: text("Conditions and doubts. Plain text."),
         memory: { type: "boolean", description: "true where the value was not looked up for this design." },
+        step: {
+          anyOf: [{ type: "string", minLength: 1 }, { type: "number" }],
+          description:
+            "How far a sensitivity moves it to either side: 5 °C, 1 dB. Without one: 10 %, 10 K, 1 dB, or a range from end to end.",
+        },
       },
       [],
     ),

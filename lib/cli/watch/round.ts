@@ -7,7 +7,7 @@ import { missingPictures } from "../../document/sheet/pictures";
 import type { Kernel } from "../../kernel/kernel";
 import { formatSheetError, type SheetError } from "../../kernel/sheet-error";
 import { WorkingsError } from "../../quantity/error";
-import { type Opened, openBook, openBookFile, openDesign, standingOf } from "../context";
+import { type Found, howItStands, type Opened, openBook } from "../context";
 import { run } from "../run";
 import type { Command } from "../usage";
 
@@ -54,33 +54,32 @@ export class Rounds {
     private readonly limits: Pick<Command["options"], "timeout" | "heap" | "jobs">,
   ) {}
 
-  /** Never rejects for what the book's files hold. `between` is called when the sheets have run and the document is not yet read. */
+  /** Never rejects for what the book's files hold. `between` is called after a run, before the document's files are read again. */
   async next(signal: AbortSignal, between: () => void): Promise<Round> {
     const problems: Problem[] = [];
     const ran: string[] = [];
     let busy = false;
     let title = "Nothing was run";
+    let found: Found | undefined;
     try {
-      if (this.hasStale()) {
+      found = howItStands(this.book);
+      if (found.stale.size > 0) {
         title = "The run broke off";
+        found = undefined;
         await this.run(signal, ran, problems);
+        between();
       }
     } catch (error) {
       busy = error instanceof WorkingsError && error.code === "busy";
       problems.push(busy ? waiting(error as WorkingsError) : problemOf(error, title));
+      between();
     }
-    between();
-    const document = signal.aborted || busy ? undefined : this.publish(problems);
+    const document = signal.aborted || busy ? undefined : this.publish(found, problems);
     return { ran, problems, standing: new Set(), busy, ...document };
   }
 
   close(): void {
     for (const kernel of this.kernels) kernel.close();
-  }
-
-  private hasStale(): boolean {
-    const file = openBookFile(this.book);
-    return standingOf(file, openDesign(file)).stale().size > 0;
   }
 
   private async run(signal: AbortSignal, ran: string[], problems: Problem[]): Promise<void> {
@@ -96,13 +95,13 @@ export class Rounds {
   }
 
   /** Of all sheets, stamped where some are stale; where those contradict the others, of the sheets that stand. */
-  private publish(problems: Problem[]): Pick<Round, "document" | "standing"> | undefined {
+  private publish(found: Found | undefined, problems: Problem[]): Pick<Round, "document" | "standing"> | undefined {
     try {
-      return this.documentOf(openBook(this.book, "all", this.found), problems);
+      return this.documentOf(openBook(found ?? this.book, "all", this.found), problems);
     } catch (error) {
       const first = problemOf(error, "The document could not be made");
       try {
-        const opened = openBook(this.book, "trusted", this.found);
+        const opened = openBook(found ?? this.book, "trusted", this.found);
         if (opened.untrusted.length === 0 || opened.sheets.length === 0) throw error;
         const made = this.documentOf(opened, problems);
         const without = opened.untrusted.map(({ name }) => name).join(", ");
