@@ -12,6 +12,7 @@ import { type Band, curveBand, sweepBand } from "./band";
 import { type BriefFound, restoredInterval, restoredWorst } from "./brief";
 import { budget } from "./contributions";
 import { freedomOf } from "./distribution";
+import { Earlier } from "./earlier";
 import { drawnDeviation, expandedUncertainty } from "./expanded";
 import { Found, type FoundData, remember } from "./found";
 import { decidingPoints, intervalAt, union } from "./interval";
@@ -37,6 +38,8 @@ export interface EvaluationOptions {
    * the one that differs least. The answers are the same as without, or better where the other had more draws.
    */
   readonly from?: readonly Evaluation[];
+  /** What an evaluation of the same library has found before: used for nodes of the growing graph that are as they were there. */
+  readonly earlier?: EvaluationData | undefined;
 }
 
 /** What an evaluation has found, as plain data that can be kept and given to another of the same library. */
@@ -52,18 +55,20 @@ export const defaultSamples = 10_000;
 
 export class Evaluation {
   readonly graph: Graph;
-  readonly #options: Required<Omit<EvaluationOptions, "from">>;
+  readonly #options: Required<Pick<EvaluationOptions, "seed" | "samples">>;
   readonly #nominals: Nominals;
   readonly #studies = new Map<NodeId, Study>();
   readonly #swings = new Map<NodeId, readonly Swing[]>();
   readonly #found = new Found();
+  readonly #earlier: Earlier | undefined;
   #sampler: Sampler;
   #revision: number;
 
-  constructor(graph: Graph, { seed = 1, samples = defaultSamples, from = [] }: EvaluationOptions = {}) {
+  constructor(graph: Graph, { seed = 1, samples = defaultSamples, from = [], earlier }: EvaluationOptions = {}) {
     this.graph = graph;
     this.#options = { seed, samples };
     this.#nominals = new Nominals(graph);
+    if (earlier?.seed === seed && earlier.samples === samples) this.#earlier = new Earlier(graph, earlier, this.#nominals, this.#found);
     this.#sampler = this.#newSampler();
     this.#revision = graph.revision;
     this.#takeOver(from);
@@ -86,6 +91,7 @@ export class Evaluation {
 
   get found(): EvaluationData {
     this.#followGraph();
+    this.#earlier?.recallAll();
     return {
       nodes: this.graph.nodes(),
       ...this.#options,
@@ -123,6 +129,7 @@ export class Evaluation {
   /** The nominal value of a result, SI. Throws "nominal-domain" naming the formula that has none, "graph-shape" for a curve. */
   nominal(id: NodeId): number {
     this.#followGraph();
+    this.#earlier?.recall(id);
     const value = this.#nominals.value(id);
     if (isCurve(value))
       throw new WorkingsError("graph-shape", `'${id}' is a curve, not a number; ask for its value at a point`, { node: id });
@@ -132,6 +139,7 @@ export class Evaluation {
   /** The nominal points of a table, sweep or model curve, SI. Throws "graph-shape" for a number. */
   curve(id: NodeId): CurveData {
     this.#followGraph();
+    this.#earlier?.recall(id);
     const value = this.#nominals.value(id);
     if (!isCurve(value)) throw new WorkingsError("graph-shape", `'${id}' is a number, not a curve`, { node: id });
     return value;
@@ -152,6 +160,7 @@ export class Evaluation {
   /** The same in steps, one a point of a sweep: a page looks at what its reader does between them. */
   *bandSteps(id: NodeId): Generator<undefined, Band> {
     this.#followGraph();
+    this.#earlier?.recall(id);
     const known = this.#found.bands.get(id);
     if (known !== undefined) return known;
     const band = yield* this.#band(id);
@@ -162,6 +171,7 @@ export class Evaluation {
   /** Worst case, 95 % interval (union over the range points), contributions and warnings of a result. */
   analysis(id: NodeId): Analysis {
     this.#followGraph();
+    this.#earlier?.recall(id);
     return remember(this.#found.analyses, id, () => this.#analyse(id));
   }
 
@@ -186,6 +196,7 @@ export class Evaluation {
   /** A result against a limit (SI). A result that has no spread is judged by its nominal value. */
   verdict(id: NodeId, limit: Limit, judged: JudgedBy): Verdict {
     this.#followGraph();
+    this.#earlier?.recall(id);
     return remember(this.#found.verdicts, verdictKey({ node: id, limit, judged }), () => {
       const verdict = this.#judge(id, limit, judged);
       const outside = this.outside(id, judged === "typical").map(({ law, fault }) => `${law}: ${fault}`);
@@ -238,6 +249,7 @@ export class Evaluation {
   yieldOf(asked: readonly Asked[]): Yield {
     this.#followGraph();
     if (asked.length === 0) throw new WorkingsError("graph-shape", "a yield is asked of at least one result and its limit");
+    this.#earlier?.recallYield(asked);
     return remember(this.#found.yields, yieldKey(asked), () => yieldOf(asked.map(({ node, limit }) => this.passes(node, limit))));
   }
 
@@ -249,6 +261,7 @@ export class Evaluation {
         limit,
         this.#pointsOf(node).map((at) => this.column(node, at)),
       );
+    this.#earlier?.recall(node);
     return remember(this.#found.passes, passesKey({ node, limit }), make);
   }
 
@@ -347,12 +360,14 @@ export class Evaluation {
   }
 
   #worstOf(id: NodeId): WorstCaseFound | undefined {
+    this.#earlier?.recall(id);
     const study = this.#study(id);
     const kept = this.#found.briefWorst.get(id);
     return remember(this.#found.worst, id, () => (kept === undefined ? worstCase(study) : restoredWorst(kept, study)));
   }
 
   #pointsOf(id: NodeId): RangePoint[] {
+    this.#earlier?.recall(id);
     return remember(this.#found.points, id, () => decidingPoints(this.#study(id), this.#sampler, this.#worstOf(id)?.worst ?? null));
   }
 
@@ -380,6 +395,7 @@ export class Evaluation {
   #followGraph(): void {
     if (this.graph.revision === this.#revision) return;
     this.#revision = this.graph.revision;
+    this.#earlier?.forget();
     this.#nominals.clear();
     this.#studies.clear();
     this.#found.clear();

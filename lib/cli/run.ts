@@ -68,6 +68,7 @@ async function runBook(
     standing,
     options: ({ name }) => ({
       ...runOptions(options),
+      anew: options.all,
       ...(options.design === undefined && { keep: keepingOf(book, name), root: book.root }),
       ...(native && { native }),
     }),

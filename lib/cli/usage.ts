@@ -26,7 +26,7 @@ Options
   --book FILE      the book; otherwise book.yaml or notebooks/book.yaml here or in the nearest folder above
   --design FILE    run: another design file through the same worksheets. Notebooks stay as they are; the results go
                    to build/results-<design>.json
-  --all            run: every sheet, whatever is fresh
+  --all            run: every sheet, whatever is fresh, and every result anew, whatever is kept of earlier runs
   --strict         check: what is not shown, not sure or not confirmed fails as well
   --port N         watch: the port on 127.0.0.1; otherwise a free one
   --timeout S      run, watch: time limit of one cell in seconds (120)
