@@ -6,15 +6,12 @@ import type { Reading } from "../../design/types";
 import { commonPractice } from "../../formula/formula";
 import { modelNamed } from "../../graph/model";
 import type { GivenNode, GraphNode, NodeId, Provenance, TableNode } from "../../graph/node";
-import type { Unit } from "../../quantity/quantity";
-import { unitOf } from "../../quantity/unit";
-import { requirementVerdict } from "../live/requirements";
-import { nodeLink, nodeOf, type RequirementData, type View } from "../model/book-data";
+import { nodeLink, nodeOf, type View } from "../model/book-data";
 import { nodeWords, symbolHtml } from "../model/names";
 import { part } from "../model/parts";
 import { givenValue } from "../sheet/givens";
 import { anchor, type Html, html, nothing } from "../text/html";
-import { grouped, live, numberText, percent } from "../text/show";
+import { grouped, live } from "../text/show";
 import { type Cite, type Source, sourceText } from "../text/sources";
 
 /** Every value that the design file or a reference table gives, once each, in order of path. */
@@ -59,95 +56,6 @@ export function givensByPath(nodes: readonly GraphNode[]): (GivenNode | TableNod
     if ((node.kind === "given" || node.kind === "table") && !byPath.has(node.path)) byPath.set(node.path, node);
   }
   return [...byPath.values()].toSorted((a, b) => (a.path < b.path ? -1 : 1));
-}
-
-/** Smaller shares are left out of the open questions. */
-const leastShare = 0.03;
-
-/** What one given gives to the variance behind a requirement; several parts of one path together. */
-interface Behind {
-  readonly id: string;
-  readonly share: number;
-  /** What it is worth: twice its part of the standard uncertainty, in the unit of the result. */
-  readonly worth: string;
-  /** 1 where the requirement does not hold in the worst case. */
-  readonly thin: number;
-}
-
-/**
- * Givens that nobody has measured (from memory, or of a source whose status is "invented"), ranked by their share in the spread of
- * requirements, those behind thin verdicts first: what to measure next.
- */
-export function renderQuestions(view: View, sources: ReadonlyMap<string, Source>): Html {
-  const weak = new Map<string, { readonly node: GivenNode; readonly words: string; readonly behind: Behind[] }>();
-  for (const requirement of view.book.requirements) {
-    const { unit } = requirement;
-    for (const [path, { node, share, squares }] of sharesBehind(requirement, view)) {
-      const words = unmeasured(node, sources);
-      if (words === undefined || share < leastShare) continue;
-      const entry = weak.get(path) ?? { node, words, behind: [] };
-      entry.behind.push({
-        id: requirement.id,
-        share,
-        worth: worthText(2 * Math.sqrt(squares), unitOf(unit)),
-        thin: requirementVerdict(requirement, view) === "holds" ? 0 : 1,
-      });
-      weak.set(path, entry);
-    }
-  }
-  if (weak.size === 0) return nothing;
-  const rank = (behind: readonly Behind[]) => Math.max(...behind.map(({ share, thin }) => thin + share));
-  const ranked = [...weak].toSorted(([a, one], [b, other]) => rank(other.behind) - rank(one.behind) || (a < b ? -1 : 1));
-  const items = ranked.map(([, { node, words, behind }]) => {
-    const shares = behind
-      .toSorted((a, b) => b.share - a.share || (a.id < b.id ? -1 : 1))
-      .map(
-        ({ id, share, worth }, index) =>
-          html`${index > 0 && ", "}${percent(share)} behind <a href="#${anchor("requirement", id)}">${id}</a>${worth}`,
-      );
-    return html`<li>${nodeLink(node.id, nodeWords(node), view)}, ${words}: ${shares}</li>`;
-  });
-  return section(
-    "questions",
-    "Open questions: what to measure next",
-    html`<p>Values that nobody has measured for this design, with their shares of the variance behind requirements, from ${percent(leastShare)} up, and what that is worth (twice its standard uncertainty). First those behind a requirement that does not hold in the worst case, then the others; in each the largest share first.</p><ol>${items}</ol>`,
-  );
-}
-
-interface PathShare {
-  readonly node: GivenNode;
-  readonly share: number;
-  /** Variance, SI. */
-  readonly squares: number;
-}
-
-/** By path of the given. */
-function sharesBehind({ answers }: RequirementData, view: View): ReadonlyMap<string, PathShare> {
-  const shares = new Map<string, PathShare>();
-  for (const answer of answers) {
-    const { contributions, standardUncertainty } = view.evaluation.analysis(answer.node);
-    for (const { given, share } of contributions) {
-      const node = nodeOf(view, given);
-      if (node.kind !== "given") continue;
-      const known = shares.get(node.path) ?? { node, share: 0, squares: 0 };
-      const squares = share * standardUncertainty ** 2;
-      shares.set(node.path, { node: known.node, share: known.share + share, squares: known.squares + squares });
-    }
-  }
-  return shares;
-}
-
-/** ` (±0.9 h)`; nothing for a level, whose width depends on where it stands. */
-function worthText(width: number, unit: Unit<any>): string {
-  if (unit.log || !(width > 0)) return "";
-  const shown = Math.abs(unit.fromSI(width) - unit.fromSI(0));
-  return ` (±${numberText(shown, 2)}${unit.symbol === "1" ? "" : `\u00a0${unit.affine ? "K" : unit.symbol}`})`;
-}
-
-/** `from memory` or `invented`; undefined where the value has another source. */
-function unmeasured(node: GivenNode, sources: ReadonlyMap<string, Source>): string | undefined {
-  if (node.provenance.fromMemory === true) return "from memory";
-  return sources.get(node.provenance.source)?.status === "invented" ? "invented" : undefined;
 }
 
 /** Values measured on prototypes beside the results that they test. */
