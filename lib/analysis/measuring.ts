@@ -20,26 +20,28 @@ export interface Measuring {
 
 /** How much of the doubt a measurement is taken to leave, at most. */
 const left = 1 / 4;
-const steps = 4;
+const steps = 2;
+/** Draws where it is asked at which value the verdict turns: a figure of two or three digits. */
+export const drawsForTurn = 2000;
 
 /**
  * A measurement with an uncertainty of a quarter of the present doubt, cut down to a digit of 1, 2 or 5. Undefined for a given without
- * doubt, and where the requirement has no margin with it.
+ * doubt, and where the requirement has no margin with it. `rough`: the same book with {@link drawsForTurn} draws.
  */
-export function measuring(evaluation: Evaluation, demand: Demand, given: GivenNode): Measuring | undefined {
+export function measuring(evaluation: Evaluation, rough: Evaluation, demand: Demand, given: GivenNode): Measuring | undefined {
   const doubt = doubtOf(given);
   if (doubt === undefined) return undefined;
   const [low, high] = ownLimits(doubt, given.nominal);
   const half = halfOf(given, doubt, (high - low) / 2);
   const marginOf = (asked: Evaluation): number => asked.verdict(demand.node, demand.limit, demand.judged).margin;
-  const marginAt = (nominal: number): number =>
-    marginOf(evaluation.withChanges({ givens: { [given.path]: measured(given, doubt, nominal, half) } }));
+  const marginAt = (nominal: number, asked: Evaluation): number =>
+    marginOf(asked.withChanges({ givens: { [given.path]: measured(given, doubt, nominal, half) } }));
   // Of a unit in decibels the margin is a ratio, 1 at the limit.
   const isRatio = unitOf(evaluation.graph.get(demand.node).unit).log !== undefined;
-  const place = (nominal: number): Place => [nominal, isRatio ? marginAt(nominal) - 1 : marginAt(nominal)];
+  const place = (nominal: number): Place => [nominal, marginAt(nominal, rough) - (isRatio ? 1 : 0)];
   try {
     const before = marginOf(evaluation);
-    const after = marginAt(given.nominal);
+    const after = marginAt(given.nominal, evaluation);
     if (scaleOf(doubt) !== undefined) return { half, before, after };
     const turnsAt = crossing(place(low), place(high), place);
     return { half, before, after, ...(turnsAt !== undefined && { turnsAt }) };

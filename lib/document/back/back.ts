@@ -106,7 +106,7 @@ export function renderConventions(): Html {
     ],
     [
       "95 % of units",
-      `The middle 95 % of units, their tolerances drawn (±: evenly between the limits; σ: normally), at the worst point of the conditions of use. ${grouped(defaultSamples)} draws, the same ones in every sheet; fewer where a model takes long.`,
+      `The middle 95 % of units, what is not known being at its best estimate, their tolerances drawn (±: evenly between the limits; σ: normally), at the worst point of the conditions of use. ${grouped(defaultSamples)} draws, the same ones in every sheet; fewer where a model takes long.`,
     ],
     [
       "share of the variance",
@@ -118,16 +118,20 @@ export function renderConventions(): Html {
     ],
     [
       "the value beside a verdict",
-      "What is held against the limit: in the worst case its unfavourable end; for 95 % of units the value that nineteen units in twenty keep (one-sided, so it lies inside the middle 95 %); else the typical value.",
+      "What is held against the limit: in the worst case its unfavourable end; for 95 % of units the value that nineteen units in twenty keep (one-sided, so it lies inside the middle 95 %), what is not known being as bad as is to be allowed for with 95 % confidence; else the typical value.",
     ],
     [
       "what is not known",
-      "A tolerance says how units differ; some here say what nobody has measured. Both are drawn for each unit. Where the second kind rules, a whole batch meets a requirement or misses it, with the probability that is told as a share. The open questions name those values.",
+      "A spread is of one of two kinds. Production: units differ from one another. Knowledge: one true value, the same in every unit, that nobody has measured; the givens say so with the word knowledge, or with a doubt beside a tolerance. The doubt of a result is what its middle unit could be, the middle 95 % of what is not known, production at its nominal value: measuring ends it, building more units does not. What one unit is predicted to be counts both. The open questions name what to measure.",
     ],
     ["holds", "In the worst case no unit misses the limit."],
     [
       "holds for 95 %",
-      "At least 95 units in a hundred meet the limit, at the worst point of use; 95 % sure of that in spite of the finite number of draws.",
+      "At least 95 units in a hundred meet the limit, at the worst point of use, with 95 % confidence over what is not known (a one-sided tolerance limit, as ISO 16269-6 has the words); where all is known, 95 % sure of it in spite of the finite number of draws. Beside it stand the value if the best estimate were true, the share of units that would then meet the limit, the share that does if the truth is as bad as is to be allowed for, and the standard error of the sampling.",
+    ],
+    [
+      "too close to call",
+      "The value that decides lies within two standard errors of its limit: by the draws it cannot be told on which side. It does not count as met. Measuring what is not known, or a change of the design, ends it; more draws only narrow it.",
     ],
     [
       "not sure",
@@ -139,7 +143,7 @@ export function renderConventions(): Html {
     ],
     [
       "from memory",
-      "The value was not looked up for this design. The open questions rank such givens by what they do to the margins. On paper a source is a number, [3], with a dagger where the value is from memory, [3†]; the list of sources tells which it is.",
+      "The value was not looked up for this design. On paper a source is a number, [3], with a dagger where the value is from memory, [3†]; the list of sources tells which it is.",
     ],
   ];
   return section(
