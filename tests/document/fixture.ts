@@ -3,11 +3,11 @@ import { Evaluation } from "../../lib/analysis/evaluation";
 import type { Title } from "../../lib/book/book";
 import type { SheetInput } from "../../lib/book/outputs";
 import { readDesign } from "../../lib/design/read";
-import { parseFormula } from "../../lib/formula/parse";
 import { typeset } from "../../lib/formula/typeset";
 import { Graph } from "../../lib/graph/graph";
 import type { GivenNode, GraphNode, NodeId, TableNode } from "../../lib/graph/node";
 import { type Block, type Display, displayType } from "../../lib/sheet/block";
+import { parseFormula } from "../formula/parse-formula";
 
 const designText = `product: { name: Lamp, title: A test lamp, revision: B }
 sources:

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { parseFormula } from "../../lib/formula/parse";
+import { parseFormula } from "./parse-formula";
 
 const a = { symbol: "a" };
 const b = { symbol: "b" };
