@@ -41,12 +41,24 @@ export interface Opened {
   readonly untrusted: readonly Worksheet[];
 }
 
-/** `trusted`: only the sheets whose outputs stand, and those of all that they take from. */
-export function openBook(named: string | undefined, which: "all" | "trusted" = "all"): Opened {
+/** How a book stands, before its outputs are read as one. */
+export interface Found {
+  readonly file: BookFile;
+  readonly read: ReadDesign;
+  readonly standing: Standing;
+  readonly stale: Book["stale"];
+}
+
+export function howItStands(named: string | undefined): Found {
   const file = openBookFile(named);
   const read = openDesign(file);
   const standing = standingOf(file, read);
-  const stale = standing.stale();
+  return { file, read, standing, stale: standing.stale() };
+}
+
+/** `trusted`: only the sheets whose outputs stand, and those of all that they take from. */
+export function openBook(named: string | undefined | Found, which: "all" | "trusted" = "all"): Opened {
+  const { file, read, standing, stale } = typeof named === "object" ? named : howItStands(named);
   const trusted = standing.trusted(stale);
   const isWanted = ({ name }: { readonly name: string }) => which === "all" || trusted.has(name);
   const wanted = file.worksheets.filter(isWanted);

@@ -66,6 +66,7 @@ async function runBook(
     standing,
     options: ({ name }) => ({
       ...runOptions(options),
+      anew: options.all,
       ...(options.design === undefined && { keep: keepingOf(book, name), root: book.root }),
       ...(native && { native }),
     }),
@@ -111,10 +112,8 @@ function tell(sheet: string, result: RunResult, streams: Streams): void {
 }
 
 function warningsOf(sheet: string, { notebook, warnings }: RunResult & { readonly ok: true }): string[] {
-  const displays = storedDisplays(notebook, sheet).map(({ display }) => display);
-  const laws = new Set(displays.flatMap(({ analyses }) => analyses.flatMap(({ outside = [] }) => outside)));
-  const omitted = displays.flatMap((display) => display.warnings ?? []);
-  return [...warnings, ...[...laws].map((text) => `outside the range of ${text}`), ...omitted];
+  const told = storedDisplays(notebook, sheet).flatMap(({ display }) => display.warnings ?? []);
+  return [...warnings, ...new Set(told)];
 }
 
 function summary({ worksheet, result, milliseconds }: Ran): object {

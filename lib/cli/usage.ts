@@ -25,7 +25,7 @@ Options
   --book FILE      the book; otherwise book.yaml or notebooks/book.yaml here or in the nearest folder above
   --design FILE    run: another design file through the same worksheets. Notebooks stay as they are; the results go
                    to build/results-<design>.json
-  --all            run: every sheet, whatever is fresh
+  --all            run: every sheet, whatever is fresh, and every result anew, whatever is kept of earlier runs
   --strict         check: what is not shown, not sure or not confirmed fails as well
   --timeout S      run: time limit of one cell in seconds (120)
   --heap MIB       run: memory limit of a sheet in MiB (2048)

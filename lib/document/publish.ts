@@ -1,4 +1,6 @@
 /** Makes the book's document: one HTML file that needs nothing else, the same bytes for the same input. */
+import { type Ask, overheard } from "../analysis/ask";
+import { briefOf } from "../analysis/brief";
 import type { Evaluation } from "../analysis/evaluation";
 import type { Book, Title } from "../book/book";
 import { compilePlot, renderPlot } from "../sheet/plot/plot";
@@ -8,7 +10,7 @@ import { figurePrefix } from "./live/figures";
 import { productSection } from "./live/product";
 import { renderUnanswered } from "./live/requirements";
 import { bookData, type PlotMaker } from "./model/assemble";
-import { type BookData, type View, view } from "./model/book-data";
+import { type BookData, type PublishedBook, type View, view } from "./model/book-data";
 import { part } from "./model/parts";
 import { readingOrder } from "./model/reading-order";
 import { contentHash } from "./policy";
@@ -31,22 +33,31 @@ export interface PreparedBook {
 
 /** The parts of the document. Nothing of an output is trusted as markup. */
 export function prepareBook(book: Book, plots: PlotMaker = plotMaker): PreparedBook {
-  const { evaluation, design } = book;
-  const data = bookData(book, plots);
+  const { design } = book;
+  const asks = new Map<string, Ask>();
+  const evaluation = overheard(book.evaluation, (ask) => void asks.set(JSON.stringify(ask), ask));
+  const data = bookData({ ...book, evaluation }, plots);
   const shown = view(data, evaluation, (ref) => drawPlot(data, ref, evaluation, plots));
   const { sheets, back } = bookParts(book, shown);
+  const front = {
+    verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,
+    budgets: part("budgets", "book", shown),
+    product: productSection(data.product, part("diagram", "book", shown), part("power", "book", shown)),
+    decisions: html`<div class="overview">${part("decisions", "book", shown)}${part("map", "book", shown)}</div>`,
+  };
   const content = {
     book: shownOf(book.title),
     stale: [...book.stale],
     design: { fileName: design.fileName, name: design.name, revision: design.revision },
     body: trusted(withoutSources(html`${sheets.map(({ markup }) => markup)}${back.map(({ markup }) => markup)}`.text)),
-    data: { ...data, laws: Object.fromEntries(Object.entries(data.laws).map(([latex, law]) => [latex, withoutSources(law)])) },
+    data: {
+      ...data,
+      found: briefOf(book.evaluation, [...asks.values()]),
+      laws: Object.fromEntries(Object.entries(data.laws).map(([latex, law]) => [latex, withoutSources(law)])),
+    } satisfies PublishedBook,
     back: back.map(({ id, title }) => ({ id, title })),
     sheets: sheets.map(({ name, title }) => ({ name, title })),
-    verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,
-    budgets: part("budgets", "book", shown),
-    product: productSection(data.product, part("diagram", "book", shown), part("power", "book", shown)),
-    decisions: html`<div class="overview">${part("decisions", "book", shown)}${part("map", "book", shown)}</div>`,
+    ...front,
   };
   return { content: { ...content, hash: contentHash(content) }, sheets, back };
 }

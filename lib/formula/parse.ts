@@ -5,8 +5,10 @@
  * 144 kB minified and 20 to 30 ms at first use (the whole of mathjs: 250 to 450 ms).
  */
 import { create, parseDependencies } from "mathjs/number";
-import type { Wording } from "./dimensions";
+import { dimensionless } from "../quantity/dimension";
+import { sortWithin, type Wording } from "./dimensions";
 import type { Expression, Operation } from "./expression";
+import { FaultFound, formulaError } from "./fault";
 import { comparisons, constants, formulaFunctions } from "./functions";
 import { rootOfSquares } from "./power-sum";
 import { scan } from "./syntax";
@@ -29,6 +31,33 @@ export function parseWords(text: string, isSymbol: (word: string) => boolean): P
   const reader = new TreeReader(tokens, isSymbol);
   const root = reader.read(mathTree(tokens));
   return { expression: root, wording: reader.wording, ...(name === undefined ? {} : { name }) };
+}
+
+/** A formula's tree and the symbol of its result. */
+export interface ParsedFormula {
+  readonly name?: string;
+  readonly expression: Expression;
+}
+
+/**
+ * The tree of a formula, whatever the dimensions of its symbols. `symbols` are names that mean a symbol even
+ * though a constant (`e`) has that name. Throws WorkingsError('formula') with text, column and sentence where
+ * tokens are out of order, a function is unknown or takes another number of values, or a condition is misplaced.
+ */
+export function parseFormula(text: string, symbols: readonly string[] = []): ParsedFormula {
+  const given = new Set(symbols);
+  try {
+    const { wording, ...formula } = parseWords(text, (word) => given.has(word));
+    // Were every symbol a bare number, only faults that do not hang on dimensions are left.
+    sortWithin(
+      formula.expression,
+      () => ({ dimension: dimensionless }),
+      (e) => wording.get(e) as Wording,
+    );
+    return formula;
+  } catch (error) {
+    throw error instanceof FaultFound ? formulaError(text, error.fault) : error;
+  }
 }
 
 /** The parts of mathjs' nodes that are read here. */

@@ -1,9 +1,9 @@
 /** One given of a graph of 10⁵ results changes, and all that depends on it, here everything, is computed again. */
 import { compile } from "mathjs";
+import { parseFormula } from "../../lib/formula/parse";
 import { Graph } from "../../lib/graph/graph";
 import type { FormulaNode, GivenNode } from "../../lib/graph/node";
 import { Program } from "../../lib/graph/program";
-import { parseFormula } from "../formula/parse-formula";
 import { takeTurns, timed } from "./measure";
 import { fasterThan, type Row, slowerThan } from "./row";
 

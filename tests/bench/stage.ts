@@ -3,10 +3,10 @@
  * low-pass. Its parts are added as bare numbers, since only its length matters here.
  */
 
+import { parseFormula } from "../../lib/formula/parse";
 import { Graph } from "../../lib/graph/graph";
 import type { GivenNode } from "../../lib/graph/node";
 import type { Spread } from "../../lib/quantity/spread";
-import { parseFormula } from "../formula/parse-formula";
 
 export const text = "G*(V - F)/(R*(1 + a*(T - 25))) + L*w*(V + F)/(R + w*L) - (V - N*T)/(R*sqrt(1 + (w*R*C)^2)) + C*w*exp(-a*T)";
 

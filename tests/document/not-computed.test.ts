@@ -2,9 +2,9 @@
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { vary } from "../../lib/document/live/vary";
+import { parseFormula } from "../../lib/formula/parse";
 import type { GraphNode } from "../../lib/graph/node";
 import type { Block } from "../../lib/sheet/block";
-import { parseFormula } from "../formula/parse-formula";
 import { launch, noChromium, type Opened, open, settled, type } from "./browser";
 import { codeCell, display, graph, lampSheet, notebook } from "./fixture";
 import { fixtureBook, publishFixture } from "./make";

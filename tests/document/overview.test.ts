@@ -5,10 +5,10 @@ import { mapLayout } from "../../lib/document/front/map-layout";
 import { renderBudgets } from "../../lib/document/live/budgets";
 import { renderMap } from "../../lib/document/live/map";
 import { type BookData, type RequirementData, view } from "../../lib/document/model/book-data";
+import { parseFormula } from "../../lib/formula/parse";
 import { Graph } from "../../lib/graph/graph";
 import type { GivenNode, GraphNode, NodeId } from "../../lib/graph/node";
 import type { Block, DecisionBlock } from "../../lib/sheet/block";
-import { parseFormula } from "../formula/parse-formula";
 import { faults } from "./drawing-faults";
 
 const kilogram = { dimension: "kg", unit: "g" } as const;

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { evaluate } from "../../lib/formula/evaluate";
+import { parseFormula } from "../../lib/formula/parse";
 import { WorkingsError } from "../../lib/quantity/error";
-import { parseFormula } from "./parse-formula";
 
 function value(text: string, symbols: Readonly<Record<string, number>> = {}): number {
   return evaluate(parseFormula(text, Object.keys(symbols)).expression, symbols);

@@ -5,6 +5,7 @@ import { mathml } from "../../lib/document/text/math";
 import { dimensionOf } from "../../lib/formula/dimensions";
 import { evaluate } from "../../lib/formula/evaluate";
 import { formula } from "../../lib/formula/formula";
+import { parseFormula } from "../../lib/formula/parse";
 import { plainText } from "../../lib/formula/plain-text";
 import { symbolsOf } from "../../lib/formula/symbols";
 import { typeset } from "../../lib/formula/typeset";
@@ -15,7 +16,6 @@ import { dimensionless } from "../../lib/quantity/dimension";
 import { one } from "../../lib/units";
 import { given, formula as node } from "../graph/nodes";
 import { notebookOf } from "../kernel/fixture";
-import { parseFormula } from "./parse-formula";
 
 const most = 400;
 const chain = (operator: string, count: number) => Array.from({ length: count + 1 }, () => "a").join(operator);

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { parseFormula } from "./parse-formula";
+import { parseFormula } from "../../lib/formula/parse";
 
 const a = { symbol: "a" };
 const b = { symbol: "b" };

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { parseFormula } from "../../lib/formula/parse";
 import { plainText } from "../../lib/formula/plain-text";
-import { parseFormula } from "./parse-formula";
 import { trees } from "./trees";
 import { goodFormulas } from "./verdicts";
 

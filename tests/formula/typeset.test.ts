@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import katex from "katex";
 import { expect, test } from "vitest";
+import { parseFormula } from "../../lib/formula/parse";
 import { typeset, typesetSymbol } from "../../lib/formula/typeset";
-import { parseFormula } from "./parse-formula";
 import { trees } from "./trees";
 import { goodFormulas } from "./verdicts";
 

@@ -1,5 +1,6 @@
 /** Nodes for tests, as short as they can be. */
 
+import { parseFormula } from "../../lib/formula/parse";
 import type {
   ChoiceNode,
   ConstantNode,
@@ -13,7 +14,6 @@ import type {
   TableNode,
 } from "../../lib/graph/node";
 import type { Normal, Rectangular, Spread } from "../../lib/quantity/spread";
-import { parseFormula } from "../formula/parse-formula";
 
 const plain = { dimension: "1", unit: "1" };
 const provenance = { source: "test" };

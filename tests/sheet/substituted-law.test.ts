@@ -1,8 +1,8 @@
 /** What stands in the place of a law's symbols: what multiplies is the quantity itself, not its reading on a scale. */
 import { describe, expect, it } from "vitest";
+import { parseFormula } from "../../lib/formula/parse";
 import { substitutedLaw } from "../../lib/sheet/substituted-law";
 import { celsius, dB, dB_per_mW, dB_SPL, ohm, one, type volt } from "../../lib/units";
-import { parseFormula } from "../formula/parse-formula";
 
 type AnyUnit = typeof volt | typeof celsius | typeof one;
 const units = { T: celsius, T_0: celsius, R: ohm, G: dB, p: dB_SPL, S: dB_per_mW, x: one } as unknown as Record<string, AnyUnit>;

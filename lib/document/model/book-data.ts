@@ -1,5 +1,6 @@
 /** What the page is given of the book: plain data, enough to evaluate and to render every live part anew. */
 
+import type { BriefFound } from "../../analysis/brief";
 import type { Evaluation } from "../../analysis/evaluation";
 import type { JudgedBy, Limit, VerdictWord } from "../../analysis/result";
 import type { BlockRow } from "../../design/types";
@@ -39,6 +40,11 @@ export interface BookData {
   readonly product?: ProductDrawing;
   /** As published, by requirement: what has flipped is told from these. */
   readonly verdicts: Readonly<Record<string, VerdictWord>>;
+}
+
+/** With what was found when it was published, so that the page computes only what a change reaches. */
+export interface PublishedBook extends BookData {
+  readonly found: BriefFound;
 }
 
 /** A place on the map: one decision, or requirements that rest on the same decisions. */
