@@ -14,7 +14,7 @@ import { type Lineage, Quantity } from "../quantity/quantity";
 import { unitOf } from "../quantity/unit";
 import type { Block } from "./block";
 import { Definitions } from "./definitions";
-import { emit, offerFound, type RunningCell, runningCell } from "./emit";
+import { emit, foundBefore, offerFound, type RunningCell, runningCell } from "./emit";
 import { kindOf } from "./kinds";
 import { addOperation } from "./operate";
 import { type Drawn, presentation } from "./present";
@@ -57,7 +57,7 @@ export class Session {
     readonly sheet: string,
     readonly design: Design,
   ) {
-    this.evaluation = new Evaluation(this.graph);
+    this.evaluation = new Evaluation(this.graph, { earlier: foundBefore() });
     this.definitions = new Definitions(sheet, (message) => this.error("worksheet", message));
     offerFound(() => this.evaluation.found);
   }
