@@ -58,6 +58,13 @@ export interface Model<I extends Slots = Slots, O extends Slots = Slots> {
   readonly holds?: string;
   /** Draws at most, for a model that takes long; those of the evaluation where absent. */
   readonly draws?: number;
+  /**
+   * Which way outputs go along inputs, all others standing still: 1 nowhere falling, −1 nowhere rising, anywhere in its domain. An
+   * input that is not named may do anything. Worst cases are proved with it, so it is only for what a reason stands behind.
+   */
+  readonly ways?: { readonly [N in keyof O]?: { readonly [K in keyof I]?: 1 | -1 } };
+  /** The reason, in a sentence. */
+  readonly waysBecause?: string;
   /** Pure: SI numbers in, SI numbers and curves out. May throw a WorkingsError where it has no answer. */
   evaluate(args: ModelArguments<I>): ModelResults<O>;
 }
@@ -75,6 +82,8 @@ export interface AnyModel {
   /** What limits of single symbols cannot say: where its tables end, how symbols must stand to one another. */
   readonly holds?: string;
   readonly draws?: number;
+  readonly ways?: Readonly<Record<string, Readonly<Record<string, 1 | -1>>>>;
+  readonly waysBecause?: string;
   evaluate(args: Readonly<Record<string, number | CurveArgument>>): Readonly<Record<string, number | CurveResult>>;
 }
 
