@@ -55,7 +55,7 @@ export function swings(study: Study): Swing[] {
   return found.toSorted((a, b) => sizeOf(b, study.value) - sizeOf(a, study.value) || (a.path < b.path ? -1 : 1));
 }
 
-/** Between the ends, or from the nominal to the one that there is; the first of all where there is none. */
+/** Between the ends, or from the nominal to the one that there is; what has a result at neither end comes first. */
 function sizeOf({ low, high }: Swing, nominal: number): number {
   if (low.result === undefined && high.result === undefined) return Infinity;
   return Math.abs((high.result ?? nominal) - (low.result ?? nominal));

@@ -82,11 +82,7 @@ function searched(study: Study, options: SearchOptions, near: WorstCaseFound | u
   const start = near?.places[0].length === law.dimensions ? near.places : undefined;
   const chosen = law.isCostly ? costlyOptions(study) : options;
   const extremes = atKnownCorners(law, enclosure, nominal) ?? findExtremes(law, nominal, chosen, enclosure.ways, start);
-  const point = ({ at }: Extreme) =>
-    pointOf(
-      tied.follow(Array.from(at, (part) => Float64Array.of(part))).map(([part]) => part as number),
-      givens,
-    );
+  const point = ({ at }: Extreme) => pointIn(at, givens, tied);
   const bounds = extremes.isProved
     ? provedBounds(extremes, enclosure)
     : options === forBand || extremes.failed > 0
@@ -196,6 +192,12 @@ function describe({ low, high }: Extremes, point: (found: Extreme) => RangePoint
   };
 }
 
-function pointOf(at: readonly number[], givens: readonly GivenNode[]): RangePoint {
-  return Object.fromEntries(givens.map((given, k) => [given.id, betweenLimits(given)(at[k] as number)]));
+/** The values of the givens where an extreme lies: `WorstCaseFound.places` in SI. */
+export function pointAt({ givens }: Study, place: At): RangePoint {
+  return pointIn(place, givens, tie(givens));
+}
+
+function pointIn(place: At, givens: readonly GivenNode[], { follow }: Tied): RangePoint {
+  const parts = follow(Array.from(place, (part) => Float64Array.of(part))).map(([part]) => part as number);
+  return Object.fromEntries(givens.map((given, k) => [given.id, betweenLimits(given)(parts[k] as number)]));
 }

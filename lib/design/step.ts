@@ -34,7 +34,8 @@ function stepOf({ file, subject }: Fields, at: Node, given: Pick<GivenNode, "nom
     return positive(unit.fromSI(stated.nominal), fromLevel(unit.fromSI(stated.nominal), { ...own.log, reference: 1 }));
   }
   if (own.affine === true) {
-    if (unit.affine !== true && !/^K(\||$)/.test(stated.dimension)) return misfit("a difference of temperatures, such as 5 °C", "write it in °C or K");
+    if (unit.affine !== true && !/^K(\||$)/.test(stated.dimension))
+      return misfit("a difference of temperatures, such as 5 °C", "write it in °C or K");
     const kelvin = unit.affine === true ? stated.nominal - unit.toSI(0) : stated.nominal;
     return positive(kelvin, kelvin);
   }
@@ -43,6 +44,11 @@ function stepOf({ file, subject }: Fields, at: Node, given: Pick<GivenNode, "nom
 
   function positive(size: number, step: number): number | undefined {
     if (size > 0) return step;
-    return void file.report(at, `step of ${subject} is ${stated.text}`, "a step above zero", "write how far to move the given to either side");
+    return void file.report(
+      at,
+      `step of ${subject} is ${stated.text}`,
+      "a step above zero",
+      "write how far to move the given to either side",
+    );
   }
 }
