@@ -39,6 +39,7 @@ export interface Opened {
   readonly sheets: readonly ReadSheet[];
   /** Sheets that do not stand, or that take from such. */
   readonly untrusted: readonly Worksheet[];
+  readonly standing: Standing;
 }
 
 /** `trusted`: only the sheets whose outputs stand, and those of all that they take from. */
@@ -62,6 +63,7 @@ export function openBook(named: string | undefined, which: "all" | "trusted" = "
     book: makeBook({ title: file, design: read.design, sheets, stale, from: keptOf(file) }),
     design: read.design,
     untrusted: file.worksheets.filter(({ name }) => !trusted.has(name)),
+    standing,
   };
 }
 
