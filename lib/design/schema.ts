@@ -5,6 +5,7 @@
 import type { designKeys } from "./read";
 import { judgedWords } from "./requirement";
 import { cslFields, cslTypes } from "./source";
+import { spreadWords } from "./spread-kinds";
 import { interpolations } from "./table";
 
 type Schema = Readonly<Record<string, unknown>>;
@@ -229,6 +230,15 @@ function given(): Schema {
         value: reference("quantity"),
         table: reference("table"),
         reference: text("A reference table or row: luminosity, constants.k."),
+        spread: {
+          enum: spreadWords,
+          description:
+            "What the tolerance says. production (default): units differ from one another. knowledge: one true value that nobody has measured, the same in every unit.",
+        },
+        doubt: {
+          anyOf: [{ type: "string", minLength: 1 }, { type: "number" }],
+          description: "What is not known beside a tolerance of production: ±8 %; (72 to 82 %); ×/÷1.3. The two add.",
+        },
         meaning: text("What it is, in words."),
         symbol: text("Its symbol in formulas: V_f."),
         source: text("A key of sources."),
