@@ -163,7 +163,6 @@ export function parseCommand(words: readonly string[]): Command {
   if (name === "why" && rest.length !== (values.from === undefined ? 1 : 0))
     throw usage("why takes one name, as in: workings why indicators.led, or workings why --from battery.middle.capacity");
   if (name === "watch" && json) throw usage("watch has no --json: the page and the terminal show what it does");
-  if (name === "why" && rest.length !== 1) throw usage("why takes one name, as in: workings why indicators.led");
   if (name === "vary" && rest.length === 0) throw usage('vary takes changes, as in: workings vary "rails.positive.voltage=5 V ±2 %"');
   if (name === "compare" && rest.length !== 2) throw usage("compare takes two revisions, as in: workings compare HEAD .");
   if (name === "compare" && json && values.markdown === true) throw usage("compare gives Markdown or JSON, not both");

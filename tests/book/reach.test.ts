@@ -40,7 +40,7 @@ const nodes: GraphNode[] = [
   formula("lamp.half", "V*I*s", { V, I, s }, watt),
   { ...switchOf("lamp.P", "decisions.lamp.kind", { full: "lamp.full", half: "lamp.half" }), ...watt, meaning: "power" },
 ];
-const display = (block: Block): Display => ({ version: 1, sheet: "lamp", block, nodes, analyses: [] });
+const display = (block: Block): Display => ({ sheet: "lamp", block, nodes });
 const ran = shown(
   display({ type: "publish", names: { P: "lamp.P" } }),
   display({ type: "requirement", requirement: "heat", node: "lamp.P" }),
