@@ -1,5 +1,5 @@
 /** What every command starts from: the book, its sheets' notebooks, its design. */
-import { readFileSync, statSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { join, relative, resolve, sep } from "node:path";
 import { type Book, makeBook } from "../book/book";
 import { type BookFile, readBookFile, type Worksheet } from "../book/book-file";
@@ -9,14 +9,15 @@ import type { Design } from "../design/types";
 import { type Notebook, readNotebook } from "../kernel/notebook";
 import { hashOfBytes } from "../kernel/reads";
 import { WorkingsError } from "../quantity/error";
-import { fileBeside, findBook, readDesignFile, sheetName } from "../sheet/project";
+import { fileBeside, readDesignFile, sheetName } from "../sheet/project";
+import { bookPath } from "./book-path";
 import { keptOf } from "./keeping";
 import { libraryHash } from "./library";
+// Registers the models that results are evaluated with.
+import "../physics";
 
 export function openBookFile(named: string | undefined): BookFile {
-  if (named === undefined) return readBookFile(findBook(process.cwd()));
-  const isFolder = statSync(named, { throwIfNoEntry: false })?.isDirectory() === true;
-  return readBookFile(isFolder ? findBook(named) : named);
+  return readBookFile(bookPath(named));
 }
 
 /** The book's design, or another one given on the command line. */
@@ -37,6 +38,7 @@ export interface Opened {
   readonly book: Book;
   /** Those of the book. */
   readonly sheets: readonly ReadSheet[];
+  readonly standing: Standing;
   /** Sheets that do not stand, or that take from such. */
   readonly untrusted: readonly Worksheet[];
 }
@@ -71,6 +73,7 @@ export function openBook(named: string | undefined | Found, which: "all" | "trus
   return {
     file,
     sheets,
+    standing,
     book: makeBook({ title: file, design: read.design, sheets, stale, from: keptOf(file) }),
     design: read.design,
     untrusted: file.worksheets.filter(({ name }) => !trusted.has(name)),
