@@ -9,22 +9,24 @@ import type { GraphNode, NodeId } from "../graph/node";
 import { WorkingsError } from "../quantity/error";
 import { type Ask, passesKey, verdictKey, yieldKey } from "./ask";
 import { type Band, curveBand, sweepBand } from "./band";
-import { type BriefFound, restoredInterval, restoredWorst } from "./brief";
+import { type BriefFound, restoredIntervals, restoredWorst } from "./brief";
 import { budget } from "./contributions";
 import { freedomOf } from "./distribution";
 import { Earlier } from "./earlier";
-import { drawnDeviation, expandedUncertainty } from "./expanded";
+import { expandedUncertainty } from "./expanded";
 import { Found, type FoundData, remember } from "./found";
 import { decidingPoints, intervalAt, union } from "./interval";
+import type { Drawn } from "./kinds";
+import { nestedShare } from "./nested";
 import { isCurve, Nominals } from "./nominals";
-import { finiteValues, moments, shortestInterval } from "./quantile";
+import { finiteValues, shortestInterval } from "./quantile";
 import type { Analysis, Expanded, Interval, JudgedBy, Limit, RangePoint, Verdict, Yield } from "./result";
 import { Sampler } from "./sampler";
 import { ancestry, Study } from "./study";
 import { type Swing, swings } from "./swing";
 import { lawArguments, type Outside, outsideOf, shownWith } from "./validity";
-import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
-import { disagreementWarning, doubtWarning, failureWarning, negativeShareWarning } from "./warnings";
+import { doubtedVerdict, shareVerdict, truthVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
+import { disagreementWarnings, doubtWarning, failureWarning, negativeShareWarning } from "./warnings";
 import { type WorstCaseFound, worstCase } from "./worst-case";
 import { type Asked, type Passes, passesOf, yieldOf } from "./yield";
 
@@ -212,11 +214,16 @@ export class Evaluation {
       const worst = this.#worstOf(id)?.worst ?? { low: study.value, high: study.value, lowAt: {}, highAt: {}, searched: false };
       return worstCaseVerdict(node, worst, limit);
     }
-    return shareVerdict(
-      node,
-      this.#pointsOf(id).map((at) => ({ at, values: this.column(id, at) })),
-      limit,
-    );
+    return this.#judgeShare(node, study, limit);
+  }
+
+  #judgeShare(node: GraphNode, study: Study, limit: Limit): Verdict {
+    const points = this.#pointsOf(study.id);
+    const drawn = (kind: Drawn) => points.map((at) => ({ at, values: this.column(study.id, at, kind), best: study.valueAt(at) }));
+    if (study.drawnWith("knowledge").length === 0) return shareVerdict(node, drawn("production"), limit);
+    if (study.drawnWith("production").length === 0) return truthVerdict(node, drawn("knowledge"), limit);
+    const nested = nestedShare(study, this.#sampler, points, limit);
+    return doubtedVerdict(node, nested, this.column(study.id, nested.at), limit);
   }
 
   /** The 95 % interval at a range point, as `Verdict.at` names it. */
@@ -237,9 +244,9 @@ export class Evaluation {
   /** U = k·u to first order for a coverage probability in (0, 1). JCGM 100:2008 annex G. */
   expanded(id: NodeId, probability = 0.95): Expanded {
     this.#followGraph();
-    const { tolerances } = this.#study(id);
+    const { parts } = this.#study(id);
     const { standardUncertainty, contributions } = this.analysis(id);
-    return expandedUncertainty(standardUncertainty, tolerances, contributions, probability);
+    return expandedUncertainty(standardUncertainty, parts, contributions, probability);
   }
 
   /**
@@ -265,13 +272,24 @@ export class Evaluation {
     return remember(this.#found.passes, passesKey({ node, limit }), make);
   }
 
-  /** The draws of a result at a range point, SI; NaN where a draw has no value. Not to be written to. */
-  column(id: NodeId, at: RangePoint = {}): Float64Array {
+  /**
+   * The draws of a result at a range point, SI: of units at the best estimate of what is not known, unless asked otherwise. One value
+   * where nothing of that moves it; NaN where a draw has no value. Not to be written to.
+   */
+  column(id: NodeId, at: RangePoint = {}, drawn: Drawn = "production"): Float64Array {
     this.#followGraph();
     const study = this.#study(id);
-    return study.tolerances.length > 0
-      ? this.#sampler.column(id, at)
-      : Float64Array.of(study.program.valueIn(study.stateAt(study.own(at)), id) as number);
+    return study.drawnWith(drawn).length > 0 ? this.#sampler.column(id, at, drawn) : Float64Array.of(study.valueAt(study.own(at)));
+  }
+
+  /**
+   * What one unit may turn out to be: 95 % of the draws of both kinds of spread, union over the range points. A reading of a prototype is
+   * held against this. Null where nothing spreads.
+   */
+  predicted(id: NodeId): Interval | null {
+    this.#followGraph();
+    if (this.#study(id).drawnWith("knowledge").length === 0) return this.analysis(id).interval;
+    return union(this.#pointsOf(id).map((at) => intervalAt(this.column(id, at, "both"))));
   }
 
   *#band(id: NodeId): Generator<undefined, Band> {
@@ -302,35 +320,32 @@ export class Evaluation {
       standardUncertainty,
       frozen: study.frozen,
       ...(laws.length > 0 && { outside: laws }),
-      ...(study.tolerances.some((given) => Number.isFinite(freedomOf(given))) && {
-        expanded: expandedUncertainty(standardUncertainty, study.tolerances, contributions, 0.95),
+      ...(study.parts.some(({ node }) => Number.isFinite(freedomOf(node))) && {
+        expanded: expandedUncertainty(standardUncertainty, study.parts, contributions, 0.95),
       }),
     };
-    if (kept !== undefined)
-      return { ...analysis, worst: found?.worst ?? null, interval: restoredInterval(kept), warnings: kept.warnings ?? [] };
+    if (kept !== undefined) return { ...analysis, worst: found?.worst ?? null, ...restoredIntervals(kept), warnings: kept.warnings ?? [] };
     const validity = this.#validity(id, outside);
     if (found === undefined) return { ...analysis, worst: null, interval: null, warnings: validity };
-    const columns = this.#pointsOf(id).map((at) => this.column(id, at));
-    const failed = columns.map((column) => column.length - finiteValues(column).length).reduce((a, b) => a + b, 0);
+    const points = this.#pointsOf(id);
+    const columns = points.map((at) => this.column(id, at));
+    const truths = study.drawnWith("knowledge").length === 0 ? [] : points.map((at) => this.column(id, at, "knowledge"));
+    const failed = [...columns, ...truths].map((column) => column.length - finiteValues(column).length).reduce((a, b) => a + b, 0);
     const warnings = [
       ...validity,
       ...doubtWarning(found.worst),
       ...failureWarning(found.failed, found.tried, "points within the limits"),
       ...failureWarning(
         failed,
-        columns.reduce((sum, column) => sum + column.length, 0),
+        [...columns, ...truths].reduce((sum, column) => sum + column.length, 0),
         "draws",
       ),
-      ...(study.tolerances.length === 0
-        ? []
-        : disagreementWarning(
-            this.graph.get(id),
-            drawnDeviation(standardUncertainty, study.tolerances, contributions),
-            moments(finiteValues(columns[0] as Float64Array)).deviation,
-          )),
+      ...disagreementWarnings(this.graph.get(id), study, { production: columns[0], knowledge: truths[0] }, contributions),
       ...negativeShareWarning(this.graph, id, contributions),
     ];
-    return { ...analysis, worst: found.worst, interval: union(columns.map((column) => intervalAt(column))), warnings };
+    const interval = union(columns.map((column) => intervalAt(column)));
+    const doubt = truths.length > 0 && { doubt: union(truths.map((column) => intervalAt(column))) };
+    return { ...analysis, worst: found.worst, interval, ...doubt, warnings };
   }
 
   /** A result's own law is known to who reads the warning; of one further back the law is named. */

@@ -1,6 +1,7 @@
 /** What every command starts from: the book, its sheets' notebooks, its design. */
 import { readFileSync } from "node:fs";
 import { join, relative, resolve, sep } from "node:path";
+import type { Evaluation } from "../analysis/evaluation";
 import { type Book, makeBook } from "../book/book";
 import { type BookFile, readBookFile, type Worksheet } from "../book/book-file";
 import { type ReadDesign, Standing } from "../book/standing";
@@ -58,8 +59,8 @@ export function howItStands(named: string | undefined): Found {
   return { file, read, standing, stale: standing.stale() };
 }
 
-/** `trusted`: only the sheets whose outputs stand, and those of all that they take from. */
-export function openBook(named: string | undefined | Found, which: "all" | "trusted" = "all"): Opened {
+/** `trusted`: only the sheets whose outputs stand, and those of all that they take from. `from`: evaluations to take over from before those kept on disk. */
+export function openBook(named: string | undefined | Found, which: "all" | "trusted" = "all", from: readonly Evaluation[] = []): Opened {
   const { file, read, standing, stale } = typeof named === "object" ? named : howItStands(named);
   const trusted = standing.trusted(stale);
   const isWanted = ({ name }: { readonly name: string }) => which === "all" || trusted.has(name);
@@ -74,7 +75,7 @@ export function openBook(named: string | undefined | Found, which: "all" | "trus
     file,
     sheets,
     standing,
-    book: makeBook({ title: file, design: read.design, sheets, stale, from: keptOf(file) }),
+    book: makeBook({ title: file, design: read.design, sheets, stale, from: [...from, ...keptOf(file)] }),
     design: read.design,
     untrusted: file.worksheets.filter(({ name }) => !trusted.has(name)),
   };

@@ -26,16 +26,18 @@ import type { Streams } from "./streams";
 import { fileHash, rememberUnchanged } from "./unchanged";
 import { type Command, exitCodes } from "./usage";
 
-export async function run(command: Command, streams: Streams, signal: AbortSignal): Promise<number> {
+/** `shared`: kernels to run in, which stay open; those that are missing are put into it. */
+export async function run(command: Command, streams: Streams, signal: AbortSignal, shared?: Kernel[]): Promise<number> {
   const book = openBookFile(command.options.book);
   const release = lock(buildPath(book, "run.lock"));
   clearScraps([buildPath(book, "run.lock"), keepingOf(book, "").path, ...book.worksheets.map(({ path }) => path)]);
   const jobs = Math.min(command.options.jobs ?? usualJobs(command.options.heap), book.worksheets.length);
-  const kernels = Array.from({ length: jobs }, () => new Kernel());
+  const kernels = shared ?? [];
+  while (kernels.length < jobs) kernels.push(new Kernel());
   try {
-    return await runBook(book, kernels, command, streams, signal);
+    return await runBook(book, kernels.slice(0, jobs), command, streams, signal);
   } finally {
-    for (const kernel of kernels) kernel.close();
+    if (shared === undefined) for (const kernel of kernels) kernel.close();
     release();
   }
 }

@@ -28,7 +28,7 @@ import { summary } from "./summary";
 import { Workers } from "./workers";
 
 /** Opens the page on its book; `workers` run the same program. Returns what `window.workings` offers. */
-export function openPage(book: PublishedBook, workers: readonly Worker[]): { state(): PageState } {
+export function openPage(book: PublishedBook, workers: readonly Worker[]): Offered {
   const graph = Graph.from(book.nodes);
   const texts = liveTexts();
   const keyed = byKey(texts);
@@ -129,7 +129,17 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): { sta
     );
     return latest;
   };
-  return { state: () => pageState(current, quick, settled ? summaryNow() : latest, store.changes, settled) };
+  return {
+    state: () => pageState(current, quick, settled ? summaryNow() : latest, store.changes, settled),
+    link: () => (isChanged(store.changes) ? stateLink(store.changes) : ""),
+  };
+}
+
+/** `window.workings`. */
+export interface Offered {
+  state(): PageState;
+  /** The link to the reader's changes; empty where there are none. */
+  link(): string;
 }
 
 /** The spreads of a published book: as much of its analyses as rounding a nominal value takes. */
