@@ -42,6 +42,7 @@ export interface Opened {
   readonly standing: Standing;
   /** Sheets that do not stand, or that take from such. */
   readonly untrusted: readonly Worksheet[];
+  readonly standing: Standing;
 }
 
 /** How a book stands, before its outputs are read as one. */
@@ -78,6 +79,7 @@ export function openBook(named: string | undefined | Found, which: "all" | "trus
     book: makeBook({ title: file, design: read.design, sheets, stale, from: [...from, ...keptOf(file)] }),
     design: read.design,
     untrusted: file.worksheets.filter(({ name }) => !trusted.has(name)),
+    standing,
   };
 }
 
