@@ -39,7 +39,6 @@ export interface Opened {
   readonly book: Book;
   /** Those of the book. */
   readonly sheets: readonly ReadSheet[];
-  readonly standing: Standing;
   /** Sheets that do not stand, or that take from such. */
   readonly untrusted: readonly Worksheet[];
   readonly standing: Standing;
@@ -75,7 +74,6 @@ export function openBook(named: string | undefined | Found, which: "all" | "trus
   return {
     file,
     sheets,
-    standing,
     book: makeBook({ title: file, design: read.design, sheets, stale, from: [...from, ...keptOf(file)] }),
     design: read.design,
     untrusted: file.worksheets.filter(({ name }) => !trusted.has(name)),
