@@ -45,6 +45,7 @@ export interface Opened {
   readonly sheets: readonly ReadSheet[];
   /** Sheets that do not stand, or that take from such. */
   readonly untrusted: readonly Worksheet[];
+  readonly standing: Standing;
 }
 
 /** How a book stands, before its outputs are read as one. */
@@ -80,6 +81,7 @@ export function openBook(named: string | undefined | Found, which: "all" | "trus
     book: makeBook({ title: file, design: read.design, sheets, stale, from: [...from, ...keptOf(file)] }),
     design: read.design,
     untrusted: file.worksheets.filter(({ name }) => !trusted.has(name)),
+    standing,
   };
 }
 
