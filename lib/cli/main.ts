@@ -1,10 +1,14 @@
-/** Entry of the command line. */
+/** Entry of the command line. Loaded by a test it starts nothing, and gives what a command is called with. */
 import { main } from "./commands";
 import { Interrupt } from "./interrupt";
-import { processStreams, written } from "./streams";
+import { processStreams, streamsTo, written } from "./streams";
 
-const interrupt = new Interrupt();
-void main(process.argv.slice(2), processStreams(), interrupt).then(async (code) => {
-  await written();
-  process.exitCode = interrupt.exitCode ?? code;
-});
+export { main, streamsTo };
+
+if (require.main === module) {
+  const interrupt = new Interrupt();
+  void main(process.argv.slice(2), processStreams(), interrupt).then(async (code) => {
+    await written();
+    process.exitCode = interrupt.exitCode ?? code;
+  });
+}

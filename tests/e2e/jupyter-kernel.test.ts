@@ -13,9 +13,9 @@ import { root, sheetPath } from "./run";
 const skip = noJupyter;
 let book: FaultBook;
 let jupyterPath: string;
-beforeAll(() => {
+beforeAll(async () => {
   book = new FaultBook({});
-  const said = book.workings("kernel", "--json");
+  const said = await book.workings("kernel", "--json");
   expect(said).toMatchObject({ status: 0, stderr: "" });
   ({ jupyterPath } = JSON.parse(said.stdout));
 });

@@ -12,18 +12,18 @@ const judging = (name: string, power: string): readonly string[] => [
 const withRequirement = design.replace("givens:\n", requirement);
 
 describe("a given that changed without a run", { timeout }, () => {
-  it("is said by every command first; publish refuses, check judges nothing by it, and a stamp marks what is published all the same", () => {
+  it("is said by every command first; publish refuses, check judges nothing by it, and a stamp marks what is published all the same", async () => {
     const book = new FaultBook(
       { "01-lamp.ipynb": judging("lamp", "P = V*I"), "02-fan.ipynb": judging("fan", "P = V*I/2") },
       withRequirement,
     );
-    expect(book.run()).toMatchObject({ status: 0, stderr: "" });
+    expect(await book.run()).toMatchObject({ status: 0, stderr: "" });
     const before = JSON.parse(book.read("build/results.json"));
     expect(before).toMatchObject({ stale: {}, requirements: { heat: { verdict: "holds", sheet: "lamp", answers: [{}, {}] } } });
 
     book.write("data/design.yaml", withRequirement.replace("5 V ±2 %", "15 V ±2 %"));
     const said = "not fresh (workings run brings it up to date):\n  lamp: given high has changed in the design file\n  fan: given high";
-    const refused = book.workings("publish", "--csv", "--markdown");
+    const refused = await book.workings("publish", "--csv", "--markdown");
     expect(refused).toMatchObject({ status: 1, stdout: "" });
     expect(refused.stderr).toContain(said);
     expect(refused.stderr).toContain("workings publish --stale");
@@ -32,27 +32,27 @@ describe("a given that changed without a run", { timeout }, () => {
       ["why", "lamp.P"],
       ["vary", "current=3 mA"],
     ])
-      expect(book.workings(...words).stderr).toContain(said);
-    const checked = book.workings("check");
+      expect((await book.workings(...words)).stderr).toContain(said);
+    const checked = await book.workings("check");
     expect(checked.status).toBe(1);
     expect(checked.stdout).toContain(said);
     expect(checked.stdout).toMatch(/^heat +not judged +lamp, fan not fresh; limit <= 20 mW$/m);
 
-    expect(book.run("lamp").status).toBe(0);
+    expect((await book.run("lamp")).status).toBe(0);
     expect(JSON.parse(book.read("build/results.json"))).toMatchObject({
       stale: { fan: ["given high has changed in the design file"] },
       sheets: { lamp: {} },
       requirements: { heat: { verdict: "does not hold", sheet: "lamp", answers: [{ sheet: "lamp" }] } },
     });
     // What one sheet shows does not hold: the other cannot mend it.
-    expect(book.workings("check").stdout).toMatch(/^heat +does not hold/m);
+    expect((await book.workings("check")).stdout).toMatch(/^heat +does not hold/m);
     // One sheet holds the new value, one the old: which of the two is meant cannot be published, stamp or no stamp.
-    expect(book.workings("publish", "--stale").stderr).toMatch(
+    expect((await book.workings("publish", "--stale")).stderr).toMatch(
       /high is given 15 V ±2 % in lamp, cell 2, but given 5 V ±2 % in fan, cell 2/,
     );
-    expect(book.run().status).toBe(0);
+    expect((await book.run()).status).toBe(0);
     book.edit("01-lamp.ipynb", (cell, index) => (index === 1 ? { ...cell, source: `${cell.source}\n// again` } : cell));
-    expect(book.workings("publish", "--stale", "--csv", "--markdown").status).toBe(0);
+    expect((await book.workings("publish", "--stale", "--csv", "--markdown")).status).toBe(0);
     const line = "stale: lamp (its cells have changed)";
     for (const name of [
       "lamp.html",
@@ -68,16 +68,16 @@ describe("a given that changed without a run", { timeout }, () => {
 });
 
 describe("two sheets that answer one requirement", { timeout }, () => {
-  it("are both told, and the worst decides in check, results.json, tables and document", () => {
+  it("are both told, and the worst decides in check, results.json, tables and document", async () => {
     const book = new FaultBook(
       { "01-lamp.ipynb": judging("lamp", "P = 3*V*I"), "02-fan.ipynb": judging("fan", "P = V*I") },
       withRequirement,
     );
-    expect(book.run().status).toBe(0);
-    const checked = book.workings("check");
+    expect((await book.run()).status).toBe(0);
+    const checked = await book.workings("check");
     expect(checked.status).toBe(1);
     expect(checked.stdout).toMatch(/^heat +does not hold +33\.66 mW .*lamp\n(?: .*\n)*? +holds +11\.22 mW .*fan$/m);
-    expect(book.workings("publish", "--csv").status).toBe(0);
+    expect((await book.workings("publish", "--csv")).status).toBe(0);
     expect(book.read("build/lamp.html")).toContain("0 of 1 requirements hold");
     expect(book.read("build/lamp-requirements.csv")).toMatch(
       /^heat,does not hold,worst case,lamp,does not hold,.*\r\nheat,does not hold,worst case,fan,holds,/m,
@@ -92,27 +92,27 @@ describe("what a sheet has read beside the design file", { timeout }, () => {
     'const more = await promises.readFile("more.txt", "utf8");\nconsole.log(factor, text, more, late);\nsheet.publish({ P: sheet.derive("P = V*I", h, mW, "power") });',
   ];
 
-  it("makes it stale when it changes, and names the file", () => {
+  it("makes it stale when it changes, and names the file", async () => {
     const book = new FaultBook({ "01-lamp.ipynb": reading });
     book.write("notebooks/factor.ts", "export const factor = 2;\n");
     book.write("notebooks/words.txt", "one");
     book.write("notebooks/more.txt", "one");
-    expect(book.run()).toMatchObject({ status: 0, stderr: "" });
-    expect(book.workings("check").stdout).not.toContain("not fresh");
+    expect(await book.run()).toMatchObject({ status: 0, stderr: "" });
+    expect((await book.workings("check")).stdout).not.toContain("not fresh");
     const changes = { "notebooks/factor.ts": "export const factor = 3;\n", "notebooks/words.txt": "two", "notebooks/more.txt": "two" };
     for (const [name, text] of Object.entries(changes)) {
       const before = book.read(name);
       book.write(name, text);
-      expect(book.workings("check").stdout).toContain(`lamp: ${name} has changed`);
+      expect((await book.workings("check")).stdout).toContain(`lamp: ${name} has changed`);
       book.write(name, before);
     }
-    expect(book.workings("check").stdout).not.toContain("not fresh");
+    expect((await book.workings("check")).stdout).not.toContain("not fresh");
     book.write("notebooks/later.txt", "now");
-    expect(book.workings("check").stdout).toContain("lamp: notebooks/later.txt has changed");
-    expect(book.run().stdout).toContain("done, outputs changed");
+    expect((await book.workings("check")).stdout).toContain("lamp: notebooks/later.txt has changed");
+    expect((await book.run()).stdout).toContain("done, outputs changed");
   });
 
-  it("is the design as the sheet found it: one that was changed during the run and set back is not recorded as fresh", () => {
+  it("is the design as the sheet found it: one that was changed during the run and set back is not recorded as fresh", async () => {
     const path = "../data/design.yaml";
     const book = new FaultBook({
       "01-lamp.ipynb": [
@@ -121,27 +121,27 @@ describe("what a sheet has read beside the design file", { timeout }, () => {
         `writeFileSync("${path}", before);`,
       ],
     });
-    const ran = book.run();
+    const ran = await book.run();
     expect(ran.stderr).toContain("data/design.yaml changed while lamp ran: its outputs are of what it read then; run it again");
     expect(ran.status).toBe(1);
-    expect(book.workings("publish")).toMatchObject({ status: 1 });
+    expect(await book.workings("publish")).toMatchObject({ status: 1 });
   });
 });
 
 describe("names of sheets", { timeout }, () => {
-  it("two notebooks that open one worksheet are refused, with both and the remedy, by run, check and publish", () => {
+  it("two notebooks that open one worksheet are refused, with both and the remedy, by run, check and publish", async () => {
     const book = new FaultBook({ "01-lamp.ipynb": healthy("lamp"), "02-fan.ipynb": healthy("lamp") });
     for (const command of ["run", "check", "publish"]) {
-      const { status, stderr } = book.workings(command);
+      const { status, stderr } = await book.workings(command);
       expect(status, command).toBe(2);
       expect(stderr).toContain('the notebook of the sheet "fan", cell 1, opens worksheet("lamp"); write worksheet("fan") there, or rename');
       expect(stderr).toContain('01-lamp.ipynb opens worksheet("lamp") as well');
     }
   });
 
-  it("a name that is made while the sheet runs is held against the file's too", () => {
+  it("a name that is made while the sheet runs is held against the file's too", async () => {
     const made = healthy("lamp").map((source) => source.replace('worksheet("lamp")', 'worksheet(["la", "pm"].join(""))'));
-    const { status, stderr } = new FaultBook({ "01-lamp.ipynb": made }).run();
+    const { status, stderr } = await new FaultBook({ "01-lamp.ipynb": made }).run();
     expect(status).toBe(1);
     expect(stderr).toContain(
       'worksheet("lapm") stands in 01-lamp.ipynb, which is the sheet "lamp"; write worksheet("lamp"), or rename the notebook',
@@ -150,7 +150,7 @@ describe("names of sheets", { timeout }, () => {
 });
 
 describe("a book.yaml in the project's own folder", { timeout }, () => {
-  it("keeps build/ there, not in the folder above", () => {
+  it("keeps build/ there, not in the folder above", async () => {
     const book = new FaultBook({});
     for (const [name, text] of Object.entries({
       "own/data/design.yaml": design,
@@ -159,7 +159,7 @@ describe("a book.yaml in the project's own folder", { timeout }, () => {
       book.write(name, text);
     book.sheet("01-lamp.ipynb", ...healthy("lamp"));
     book.write("own/01-lamp.ipynb", book.read("notebooks/01-lamp.ipynb"));
-    expect(book.run("--book", "own/book.yaml")).toMatchObject({ status: 0, stderr: "" });
+    expect(await book.run("--book", "own/book.yaml")).toMatchObject({ status: 0, stderr: "" });
     expect(book.has("own/build/results.json")).toBe(true);
     expect(book.has("build")).toBe(false);
   });
