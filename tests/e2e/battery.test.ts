@@ -3,8 +3,9 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { readNotebook } from "../../lib/kernel/notebook";
+import { root } from "../root";
 import { design, readings, steppedRuntime } from "./battery-by-steps";
-import { designText, type Fresh, freshOf, freshRun, root } from "./run";
+import { designText, type Fresh, freshOf, freshRun } from "./run";
 
 const path = join(root, "notebooks/04-battery.ipynb");
 const secondText = () => readFileSync(join(root, "tests/designs/second.yaml"), "utf8");

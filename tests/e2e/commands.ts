@@ -1,7 +1,7 @@
 /** The commands of the build in this process: what the command line does, without the start of a process for each. */
 import { createRequire } from "node:module";
 import { join } from "node:path";
-import { root } from "./run";
+import { root } from "../root";
 
 export const cli = join(root, "dist/cli.js");
 

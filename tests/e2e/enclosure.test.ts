@@ -3,7 +3,8 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { readNotebook } from "../../lib/kernel/notebook";
-import { type Fresh, freshOf, freshRun, root } from "./run";
+import { root } from "../root";
+import { type Fresh, freshOf, freshRun } from "./run";
 
 const sheetPath = join(root, "notebooks/02-enclosure.ipynb");
 

@@ -1,7 +1,7 @@
 /** Runs the demo's worksheet on a design file through the runner, in a child process, and gives back what it computed. */
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
+import { join } from "node:path";
 import { afterAll } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import type { Analysis, Verdict } from "../../lib/analysis/result";
@@ -13,8 +13,8 @@ import { formatSheetError } from "../../lib/kernel/sheet-error";
 import type { Display } from "../../lib/sheet/block";
 import "../../lib/physics";
 import { storedDisplays } from "../../lib/sheet/stored";
+import { root } from "../root";
 
-export const root = resolve(__dirname, "../..");
 export const sheetPath = join(root, "notebooks/03-indicators.ipynb");
 const designPath = join(root, "data/bittern/design.yaml");
 export const designText = () => readFileSync(designPath, "utf8");

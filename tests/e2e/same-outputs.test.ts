@@ -9,7 +9,7 @@ import { codeCells, type Notebook, readNotebook } from "../../lib/kernel/noteboo
 import { sample } from "../demo-book";
 import { isFull } from "../full";
 import { merged, noJupyter, runUnderJupyter } from "../kernel/jupyter";
-import { root } from "./run";
+import { root } from "../root";
 import { BookCopy, statesOf } from "./test-book";
 
 const { worksheets } = sample.book;
@@ -40,7 +40,7 @@ beforeAll(async () => {
 describe("the outputs in the repository", { timeout: 240_000 }, () => {
   it("are those of a book that has never run", () => allAsCommitted(book));
 
-  it.each(worksheets)("are those of $name run alone, in a process of its own", async ({ name, file }) => {
+  it.runIf(isFull).each(worksheets)("are those of $name run alone, in a process of its own", async ({ name, file }) => {
     book.clear(file);
     expect(book.read(`notebooks/${file}`)).not.toBe(committed(file));
     const said = await book.run(name);
@@ -59,7 +59,7 @@ describe("the outputs in the repository", { timeout: 240_000 }, () => {
     expect(JSON.parse(other.read("build/results.json"))).toEqual(results());
   });
 
-  it.skipIf(noJupyter).each(worksheets)("are those of $name under a real tslab kernel over the Jupyter protocol", ({ path }) => {
+  it.runIf(isFull && !noJupyter).each(worksheets)("are those of $name under a real tslab kernel over the Jupyter protocol", ({ path }) => {
     const outputs = (notebook: Notebook) => codeCells(notebook).map(({ id, outputs: shown }) => ({ id, shown: merged(shown) }));
     expect(outputs(runUnderJupyter(path, join(root, "notebooks")))).toEqual(outputs(readNotebook(path)));
   });

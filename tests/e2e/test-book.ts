@@ -4,8 +4,8 @@ import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, 
 import { join, relative } from "node:path";
 import { afterAll } from "vitest";
 import { type CodeCell, formatNotebook, type Notebook, readNotebook } from "../../lib/kernel/notebook";
+import { root } from "../root";
 import { cli, command, type Said } from "./commands";
-import { root } from "./run";
 
 const folders: string[] = [];
 afterAll(() => {

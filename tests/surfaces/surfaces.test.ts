@@ -16,8 +16,8 @@ import { inFull } from "../full";
 import { type MadeUpBook, madeUpBook } from "./made-up-book";
 
 const seed = Number(process.env.SURFACES_SEED ?? 20_261_130);
-const count = inFull(200, 20);
-const inBrowser = inFull(10, 2);
+const count = inFull(200, 8);
+const inBrowser = inFull(10, 1);
 
 let browser: Browser | undefined;
 beforeAll(async () => {
