@@ -13,6 +13,7 @@ import { formatSheetError } from "../../lib/kernel/sheet-error";
 import type { Display } from "../../lib/sheet/block";
 import "../../lib/physics";
 import { storedDisplays } from "../../lib/sheet/stored";
+import { quickEngine } from "../kernel/fixture";
 import { root } from "../root";
 
 export const sheetPath = join(root, "notebooks/03-indicators.ipynb");
@@ -34,13 +35,20 @@ class Slot {
   private readonly folder = mkdtempSync(join(tmpdir(), "design-"));
   private readonly kernel = new Kernel();
   private last: Promise<unknown> = Promise.resolve();
+  private readonly engine = quickEngine(join(this.folder, "cells"));
 
   run(design: string, sheet: string): Promise<RunResult> {
     const file = join(this.folder, "design.yaml");
     const job = () => {
       writeFileSync(file, design);
       const environment = { WORKINGS_DESIGN: file };
-      return runNotebook(sheet, { write: false, environment, child: join(root, "dist/kernel-child.js"), kernel: this.kernel });
+      return runNotebook(sheet, {
+        write: false,
+        environment,
+        child: join(root, "dist/kernel-child.js"),
+        kernel: this.kernel,
+        ...this.engine,
+      });
     };
     const next = this.last.then(job, job);
     this.last = next.catch(() => undefined);

@@ -5,7 +5,7 @@ import { type RunOptions, runNotebook } from "../../lib/kernel/host";
 import { Kernel } from "../../lib/kernel/kernel";
 import { codeCells, type Output, readNotebook } from "../../lib/kernel/notebook";
 import { formatSheetError, type SheetError } from "../../lib/kernel/sheet-error";
-import { bundle, scratch, writeFixture } from "./fixture";
+import { bundle, quickEngine, scratch, writeFixture } from "./fixture";
 
 const folder = scratch();
 const child = join(folder, "kernel-child.js");
@@ -14,13 +14,16 @@ beforeAll(() => bundle(folder, { "kernel-child": "kernel/child.ts" }));
 const kernel = new Kernel();
 afterAll(() => kernel.close());
 
+/** What fails is placed alike by both ways of running cells. */
+const engine = quickEngine(join(folder, "cells"));
+
 const run = (path: string, options: RunOptions = {}) => runNotebook(path, { child, kernel, ...options });
 
 /** Runs cells that must fail; the file must keep its bytes. */
 async function failure(name: string, cells: readonly string[], options: RunOptions = {}): Promise<SheetError> {
   const path = writeFixture(folder, `${name}.ipynb`, ...cells);
   const before = readFileSync(path, "utf8");
-  const result = await run(path, options);
+  const result = await run(path, { ...engine, ...options });
   if (result.ok) throw new Error(`${name} did not fail`);
   expect(readFileSync(path, "utf8")).toBe(before);
   return result.error;
