@@ -78,11 +78,7 @@ function searched(study: Study, options: SearchOptions, near: WorstCaseFound | u
   const law = lawOf(study, givens, tied);
   const start = near?.places[0].length === law.dimensions ? near.places : undefined;
   const extremes = findExtremes(law, Float64Array.from(tied.leaders, nominalPart), law.isCostly ? costly : options, start);
-  const point = ({ at }: Extreme) =>
-    pointOf(
-      tied.follow(Array.from(at, (part) => Float64Array.of(part))).map(([part]) => part as number),
-      givens,
-    );
+  const point = ({ at }: Extreme) => pointIn(at, givens, tied);
   return {
     worst: describe(extremes, point, study.value),
     tried: extremes.tried,
@@ -165,6 +161,12 @@ function describe({ low, high }: Extremes, point: (found: Extreme) => RangePoint
   };
 }
 
-function pointOf(at: readonly number[], givens: readonly GivenNode[]): RangePoint {
-  return Object.fromEntries(givens.map((given, k) => [given.id, betweenLimits(given)(at[k] as number)]));
+/** The values of the givens where an extreme lies: `WorstCaseFound.places` in SI. */
+export function pointAt({ givens }: Study, place: At): RangePoint {
+  return pointIn(place, givens, tie(givens));
+}
+
+function pointIn(place: At, givens: readonly GivenNode[], { follow }: Tied): RangePoint {
+  const parts = follow(Array.from(place, (part) => Float64Array.of(part))).map(([part]) => part as number);
+  return Object.fromEntries(givens.map((given, k) => [given.id, betweenLimits(given)(parts[k] as number)]));
 }

@@ -5,8 +5,9 @@ import type { Design } from "../design/types";
 import { codeCells, formatNotebook, hasRun, type Notebook, parseNotebook, readNotebookText } from "../kernel/notebook";
 import type { Used } from "../kernel/protocol";
 import { hashOfBytes } from "../kernel/reads";
-import { bookTakes, type Take, type Ties, tiesOf } from "../kernel/takes";
+import { bookTakes, noTies, type Take, type Ties, tiesOf } from "../kernel/takes";
 import { WorkingsError } from "../quantity/error";
+import { outputFault } from "../sheet/stored";
 import { wrongName } from "./book";
 import type { BookFile, Worksheet } from "./book-file";
 import { differences, type Facts, FreshRecord, factsOf } from "./freshness";
@@ -17,6 +18,9 @@ export interface ReadDesign {
   readonly texts: ReadonlyMap<string, string>;
 }
 
+/** The doubt of a sheet of which nothing is known. */
+export const withoutRecord = "build/fresh.json has no run of it on record";
+
 interface Known {
   readonly worksheet: Worksheet;
   readonly ties: Ties;
@@ -24,8 +28,6 @@ interface Known {
   /** Of the notebook's file as it was read or written. */
   hash: string;
 }
-
-const noTies: Ties = { takes: [], contributes: [], collects: [], opens: [] };
 
 export class Standing {
   readonly takes: ReadonlyMap<string, readonly Take[]>;
@@ -59,10 +61,10 @@ export class Standing {
         ...failure,
         codeCells(notebook).some(({ outputs }) => outputs.length > 0) ? "it has cells without outputs of a run" : "it has never run",
       ];
-    if (facts === undefined) return failure.length > 0 ? failure : ["build/fresh.json has no run of it on record"];
+    if (facts === undefined) return failure.length > 0 ? failure : [withoutRecord, ...broken(notebook)];
     const now = this.facts(name, { asked: designNames(facts), files: Object.keys(facts.files) }, Object.keys(facts.taken));
     const found = differences(facts, now);
-    return found.length === 0 ? [] : [...failure, ...shortened(found)];
+    return found.length === 0 ? [] : [...failure, ...(now.outputs === facts.outputs ? [] : broken(notebook)), ...shortened(found)];
   }
 
   /** Undefined for a malformed one: its own run tells what is wrong with it. */
@@ -84,6 +86,18 @@ export class Standing {
   upstream(name: string, seen: ReadonlySet<string> = new Set([name])): string[] {
     const sources = [...new Set((this.takes.get(name) ?? []).map(({ sheet }) => sheet))].filter((sheet) => !seen.has(sheet));
     return sources.flatMap((sheet) => [sheet, ...this.upstream(sheet, new Set([...seen, sheet]))]);
+  }
+
+  /** The sheets that it takes from, and others of which its last run has read outputs. */
+  sources(name: string): readonly string[] {
+    const read = Object.keys(this.record.get(name)?.facts?.taken ?? {}).map((one) => one.split(".", 1)[0] as string);
+    return [...new Set([...(this.takes.get(name) ?? []).map(({ sheet }) => sheet), ...read])];
+  }
+
+  /** Whether its run may read the outputs of any sheet: one that collects looks at all, one that takes by computed names at some. */
+  readsAny(name: string): boolean {
+    const { ties } = this.sheet(name);
+    return ties.isOpen || ties.collects.length > 0;
   }
 
   /** Call it before the outputs of a sheet change on disk. */
@@ -162,6 +176,12 @@ export class Standing {
 
 const takeName = ({ sheet, name }: Take) => `${sheet}.${name}`;
 const designNames = ({ design }: Facts) => Object.keys(design);
+
+/** Why outputs that no run has left can be read by nobody. */
+function broken(notebook: Notebook): readonly string[] {
+  const fault = outputFault(notebook);
+  return fault === undefined ? [] : [fault];
+}
 
 /** Three say enough. */
 function shortened(reasons: readonly string[]): readonly string[] {

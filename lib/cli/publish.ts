@@ -4,12 +4,13 @@ import type { BookFile } from "../book/book-file";
 import { pageAssets } from "../document/assets";
 import { csvFiles } from "../document/export/csv";
 import { type MarkdownFiles, markdownFiles } from "../document/export/markdown-book";
-import { missingPictures, prepareBook } from "../document/publish";
+import { prepareBook } from "../document/publish";
 import { renderPage } from "../document/render-page";
+import { missingPictures } from "../document/sheet/pictures";
 import { hasRun } from "../kernel/notebook";
 import { writeFolder, writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
-import { buildPath, inBook, openBook, staleLines } from "./context";
+import { buildPath, howItStands, inBook, openBook, staleLines } from "./context";
 import type { Interrupt } from "./interrupt";
 import { keepWhole } from "./keeping";
 import { printPdf } from "./pdf";
@@ -17,20 +18,21 @@ import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
 export async function publish({ options }: Command, streams: Streams, interrupt: Pick<Interrupt, "watch">): Promise<number> {
-  const { file, book, sheets } = openBook(options.book);
-  streams.error(staleLines(book));
-  if (book.stale.size > 0 && options.stale !== true) {
+  const found = howItStands(options.book);
+  streams.error(staleLines(found));
+  if (found.stale.size > 0 && options.stale !== true) {
     streams.error("nothing is published; workings publish --stale publishes it all the same, with a stamp on every page\n");
     return exitCodes.failed;
   }
+  const { file, book, sheets } = openBook(found);
   for (const { notebook, worksheet } of sheets)
     if (!hasRun(notebook))
       throw new WorkingsError("usage", `${worksheet.file} has cells without outputs of a run: workings run ${worksheet.name} first`, {
         place: worksheet.file,
       });
-  const prepared = prepareBook(book);
-  const missing = missingPictures(prepared);
+  const missing = missingPictures(book);
   if (missing.length > 0) throw new WorkingsError("usage", `the document lacks what its text shows:\n${missing.join("\n")}`);
+  const prepared = prepareBook(book);
   const page = pageAssets();
   const html = renderPage(prepared.content, page);
   interrupt.watch();

@@ -5,6 +5,7 @@
 import type { designKeys } from "./read";
 import { judgedWords } from "./requirement";
 import { cslFields, cslTypes } from "./source";
+import { spreadWords } from "./spread-kinds";
 import { interpolations } from "./table";
 
 type Schema = Readonly<Record<string, unknown>>;
@@ -229,11 +230,25 @@ function given(): Schema {
         value: reference("quantity"),
         table: reference("table"),
         reference: text("A reference table or row: luminosity, constants.k."),
+        spread: {
+          enum: spreadWords,
+          description:
+            "What the tolerance says. production (default): units differ from one another. knowledge: one true value that nobody has measured, the same in every unit.",
+        },
+        doubt: {
+          anyOf: [{ type: "string", minLength: 1 }, { type: "number" }],
+          description: "What is not known beside a tolerance of production: ±8 %; (72 to 82 %); ×/÷1.3. The two add.",
+        },
         meaning: text("What it is, in words."),
         symbol: text("Its symbol in formulas: V_f."),
         source: text("A key of sources."),
         note: text("Conditions and doubts. Plain text."),
         memory: { type: "boolean", description: "true where the value was not looked up for this design." },
+        step: {
+          anyOf: [{ type: "string", minLength: 1 }, { type: "number" }],
+          description:
+            "How far a sensitivity moves it to either side: 5 °C, 1 dB. Without one: 10 %, 10 K, 1 dB, or a range from end to end.",
+        },
       },
       [],
     ),

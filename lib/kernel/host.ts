@@ -12,6 +12,9 @@ import { codeCells, formatNotebook, isBlank, type Notebook, parseNotebook, readN
 import type { FailureKind, Job, Used } from "./protocol";
 import { type SheetError, sheetError } from "./sheet-error";
 
+/** MiB. */
+export const usualHeap = 2_048;
+
 export interface RunOptions {
   /** Time limit of one cell, ms. Default 120 000. */
   readonly timeout?: number;
@@ -19,7 +22,7 @@ export interface RunOptions {
   readonly startTimeout?: number;
   /** How long timers and promises may run on after the last cell, ms. Default 2 000. */
   readonly grace?: number;
-  /** JavaScript heap of the kernel's process, MiB. Default 2 048. */
+  /** JavaScript heap of the kernel's process, MiB. Default `usualHeap`. */
   readonly heap?: number;
   /** Write the notebook back. Default true. */
   readonly write?: boolean;
@@ -35,6 +38,8 @@ export interface RunOptions {
   readonly kernel?: Kernel;
   /** Where to keep what the sheet's evaluation has found, for publishing. Default: nowhere. */
   readonly keep?: Keeping;
+  /** Computes everything, whatever is kept. Default: what was kept is used where it holds. */
+  readonly anew?: boolean;
   /** Runs cells without tslab where it can. Default: tslab runs them. */
   readonly native?: NativeCells;
   /** Folder of the book, of which is told what the sheet has read. Default: none. */
@@ -90,6 +95,7 @@ async function run(path: string, notebook: Notebook, options: RunOptions): Promi
     cells: native ?? cells,
     grace: options.grace ?? 2_000,
     ...(options.keep && { keep: options.keep }),
+    ...(options.anew === true && { anew: true }),
     ...(options.root !== undefined && { root: resolve(options.root) }),
   };
   const kernel = options.kernel ?? new Kernel();
@@ -100,7 +106,7 @@ async function run(path: string, notebook: Notebook, options: RunOptions): Promi
         script: options.child ?? join(__dirname, "kernel-child.js"),
         folder: dirname(resolve(path)),
         engine: native === undefined ? "tslab" : "native",
-        heap: options.heap ?? 2_048,
+        heap: options.heap ?? usualHeap,
         environment: options.environment ?? {},
       },
       {

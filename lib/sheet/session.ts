@@ -6,16 +6,19 @@ import type { Operation } from "../formula/expression";
 import { Graph } from "../graph/graph";
 import { contentId } from "../graph/identity";
 import type { GraphNode, NodeId } from "../graph/node";
+import { sameContent } from "../graph/serialise";
 import type { Dim } from "../quantity/dimension-types";
 import { WorkingsError } from "../quantity/error";
 import type { Unit } from "../quantity/quantity";
 import { type Lineage, Quantity } from "../quantity/quantity";
 import { unitOf } from "../quantity/unit";
-import { type Block, kindOf } from "./block";
+import type { Block } from "./block";
 import { Definitions } from "./definitions";
-import { emit, offerFound, type RunningCell, runningCell } from "./emit";
+import { emit, foundBefore, offerFound, type RunningCell, runningCell } from "./emit";
+import { kindOf } from "./kinds";
 import { addOperation } from "./operate";
 import { type Drawn, presentation } from "./present";
+import { reference } from "./stored";
 
 interface Contributed {
   readonly budget: string;
@@ -23,6 +26,14 @@ interface Contributed {
   readonly node: NodeId;
   readonly cell: RunningCell | undefined;
 }
+
+interface Held {
+  readonly node: GraphNode;
+  readonly cell: RunningCell | undefined;
+}
+
+/** Where a kernel does not tell which cell it runs, any cell may have been run again. */
+const isThere = ({ cell }: Held): boolean => cell !== undefined && cell.superseded !== true;
 
 // A quantity of whatever dimension; `Quantity<Dim>` is refused by explicit variance
 export type AnyQuantity = Quantity<any>;
@@ -33,7 +44,11 @@ export class Session {
   private readonly definitions: Definitions;
   /** What this run has contributed to roll-ups, by roll-up and label. */
   private readonly contributed = new Map<string, Contributed>();
+  /** The cells that have summed a roll-up, by its name. */
+  private readonly collected = new Map<string, { readonly cell: RunningCell | undefined }>();
   private readonly reads = new Set<NodeId>();
+  /** By id, the nodes that outputs hold, each with the cell that showed it. */
+  private readonly held = new Map<NodeId, Held>();
   private added: GraphNode[] = [];
   private scope = "";
   private quiet = 0;
@@ -42,7 +57,7 @@ export class Session {
     readonly sheet: string,
     readonly design: Design,
   ) {
-    this.evaluation = new Evaluation(this.graph);
+    this.evaluation = new Evaluation(this.graph, { earlier: foundBefore() });
     this.definitions = new Definitions(sheet, (message) => this.error("worksheet", message));
     offerFound(() => this.evaluation.found);
   }
@@ -84,15 +99,38 @@ export class Session {
     this.definitions.note(`${kind} ${name}`, `${kind} "${name}"`);
   }
 
-  /** Keeps what this sheet adds to a roll-up. Throws where it has added an item of that label already. */
-  contribute(item: Omit<Contributed, "cell">): void {
-    this.name(`contribution to ${item.budget}`, item.label);
-    this.contributed.set(JSON.stringify([item.budget, item.label]), { ...item, cell: runningCell() });
+  /** Keeps what this sheet adds to a roll-up. Throws where it has added an item of that label already, or has summed the roll-up before. */
+  contribute(budget: string, items: readonly Pick<Contributed, "label" | "node">[]): void {
+    const cell = runningCell();
+    for (const { label } of items) this.name(`contribution to ${budget}`, label);
+    this.checkNotCollected(
+      budget,
+      items.map(({ label }) => label),
+    );
+    for (const item of items) this.contributed.set(JSON.stringify([budget, item.label]), { budget, ...item, cell });
   }
 
   /** What this sheet has added to a roll-up so far; not what a cell had added that has been run again since. */
-  contributionsTo(budget: string): Contributed[] {
-    return [...this.contributed.values()].filter((item) => item.budget === budget && item.cell?.superseded !== true);
+  collect(budget: string): Contributed[] {
+    this.collected.set(budget, { cell: runningCell() });
+    return this.contributionsTo(budget).filter(({ cell }) => cell?.superseded !== true);
+  }
+
+  private contributionsTo(budget: string): Contributed[] {
+    return [...this.contributed.values()].filter((item) => item.budget === budget);
+  }
+
+  /** A cell that a front end runs again is told which sum it leaves behind; an item that comes too late in the sheet is an error. */
+  private checkNotCollected(budget: string, labels: readonly string[]): void {
+    const sum = this.collected.get(budget);
+    if (sum === undefined || sum.cell?.superseded === true) return;
+    const cell = runningCell();
+    const isOfThisCell = (item: Contributed) => item.cell !== cell && item.cell?.id !== undefined && item.cell.id === cell?.id;
+    const isAgain = this.contributionsTo(budget).some((item) => labels.includes(item.label) || isOfThisCell(item));
+    const where = sum.cell === undefined ? "an earlier call" : `cell ${sum.cell.index}`;
+    const words = `${labels.join(", ")} contributed to "${budget}" after ${where} has collected it: the sum there`;
+    if (!isAgain) throw this.error("worksheet", `${words} lacks what comes later; contribute above that collect`);
+    emit({ "text/plain": `${this.sheet}: ${words} is of an earlier run; run that cell again` });
   }
 
   /** The quantity that stands for a node, in its unit or another of its dimension. */
@@ -154,9 +192,34 @@ export class Session {
       if (kindOf(block).isQuiet === true) return;
       throw this.error("worksheet", `a ${block.type} within alternatives or each is shown nowhere; make it after them, from their results`);
     }
-    const nodes = [...new Map(this.added.map((node) => [node.id, node])).values()];
+    const { nodes, refers } = this.brought(block);
+    emit(presentation(this, { block, nodes, refers, analyses, verdicts }, drawn));
+    for (const node of nodes) this.held.set(node.id, { node, cell: runningCell() });
     this.added = [];
-    emit(presentation(this, { block, nodes, analyses, verdicts }, drawn));
+  }
+
+  /** The nodes that this display is to store, and those among the ones made again that another cell's output holds. */
+  private brought(block: Block): { readonly nodes: readonly GraphNode[]; readonly refers: readonly string[] } {
+    const made = [...new Map([...this.lost(block), ...this.added].map((node) => [node.id, node])).values()];
+    const holder = (node: GraphNode): Held | undefined => {
+      const held = this.held.get(node.id);
+      return held !== undefined && isThere(held) && sameContent(held.node, node) ? held : undefined;
+    };
+    const cell = runningCell();
+    return {
+      nodes: made.filter((node) => holder(node) === undefined),
+      refers: made.filter((node) => (holder(node)?.cell ?? cell) !== cell).map(reference),
+    };
+  }
+
+  /** What the block needs and only the former output of a cell held that has been run again since. */
+  private lost(block: Block): GraphNode[] {
+    const isLost = ({ cell }: Held) => cell?.superseded === true;
+    if (![...this.held.values()].some(isLost)) return [];
+    const named: NodeId[] = [];
+    kindOf(block).shape(block, "", named);
+    const behind = this.graph.ancestors(named).flatMap((id) => this.held.get(id) ?? []);
+    return behind.filter(isLost).map(({ node }) => node);
   }
 
   error(code: ConstructorParameters<typeof WorkingsError>[0], message: string, details: Record<string, unknown> = {}): WorkingsError {

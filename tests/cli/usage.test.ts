@@ -31,6 +31,10 @@ describe("parseCommand", () => {
       [["check", "--output", "x"], /--output belongs to the command publish or reference/],
       [["lab", "--no-browser"], /--no-browser/],
       [["lab", "--json"], /lab has no --json/],
+      [["compare", "HEAD"], /compare takes two revisions/],
+      [["compare", "HEAD", ".", "v1"], /compare takes two revisions/],
+      [["compare", "HEAD", ".", "--markdown", "--json"], /Markdown or JSON, not both/],
+      [["check", "--markdown"], /--markdown belongs to the command publish or compare/],
     ] as const)
       expect(() => parseCommand(words)).toThrow(message);
   });
