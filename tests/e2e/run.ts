@@ -1,6 +1,5 @@
 /** Runs the demo's worksheet on a design file through the runner, in a child process, and gives back what it computed. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
@@ -31,9 +30,15 @@ export interface Fresh {
   readonly verdicts: Readonly<Record<string, string>>;
 }
 
+/** Under the project, so that cells find its packages. */
+function folderUnder(path: string): string {
+  mkdirSync(path, { recursive: true });
+  return mkdtempSync(join(path, "design-"));
+}
+
 /** A kernel with a design file of its own: one process for all its runs, so that a run costs a third of what a new one would. */
 class Slot {
-  private readonly folder = mkdtempSync(join(tmpdir(), "design-"));
+  private readonly folder = folderUnder(join(root, "build/test"));
   private readonly kernel = new Kernel();
   private last: Promise<unknown> = Promise.resolve();
   private readonly engine = quickEngine(join(this.folder, "cells"));

@@ -160,7 +160,7 @@ describe("outputs that a front end has left without one another", { timeout }, (
       book.write("notebooks/01-lamp.ipynb", formatNotebook(notebook));
       if (lost) book.write("build/fresh.json", "");
       const why = "cell 2: its output names high, which no cell's output holds (was a cell deleted or cleared?)";
-      expectStale(book, lost ? `build/fresh.json has no run of it on record; ${why}` : why);
+      await expectStale(book, lost ? `build/fresh.json has no run of it on record; ${why}` : why);
     }
   });
 
@@ -171,19 +171,19 @@ describe("outputs that a front end has left without one another", { timeout }, (
     book.write("data/design.yaml", design.replace("5 V ±2 %", "6 V ±2 %"));
     expect((await book.run()).status).toBe(0);
     book.edit("01-lamp.ipynb", (cell, index) => (index === 1 ? { ...cell, outputs: first ?? [] } : cell));
-    expectStale(book, "cell 3: its output was made with another high than that in cell 2");
+    await expectStale(book, "cell 3: its output was made with another high than that in cell 2");
     const [, held] = outputsOf(book);
     book.write("data/design.yaml", design);
     expect((await book.run()).status).toBe(0);
     book.edit("01-lamp.ipynb", (cell, index) => (index === 2 ? { ...cell, outputs: [...(held ?? []), ...cell.outputs] } : cell));
-    expectStale(book, "cell 3: its output has another high than that of cell 2");
+    await expectStale(book, "cell 3: its output has another high than that of cell 2");
   });
 
   it("says of outputs in the form of another version that they are", async () => {
     const book = new FaultBook({ "01-lamp.ipynb": apart("lamp") });
     expect((await book.run()).status).toBe(0);
     book.write("notebooks/01-lamp.ipynb", book.read("notebooks/01-lamp.ipynb").replaceAll('"version": 2', '"version": 1'));
-    expectStale(book, "cell 2: its output was written by another version of this library");
+    await expectStale(book, "cell 2: its output was written by another version of this library");
   });
 });
 
