@@ -10,6 +10,8 @@ export const help = `workings - worksheets whose calculations are the design rat
   workings watch             run what is stale at every save, and show the document in a browser as it changes; Ctrl-C ends it
   workings publish           make the document build/<product>.html from the worksheets' outputs
   workings why NAME          from a result to its givens, with values, shares of the spread, sources
+  workings why --from PATH   from a given or decision to all that it reaches: requirements, results with what they are
+                             worth at both ends of a step, plots, budgets, text; nothing is run
   workings vary PATH=VALUE ...   what would move, and which verdicts would flip; no file is touched
   workings compare A B       what differs between two revisions of the book, and which given or decision carried it;
                              A and B are folders, git revisions or results files; no file is touched
@@ -32,6 +34,9 @@ Options
   --timeout S      run, watch: time limit of one cell in seconds (120)
   --heap MIB       run, watch: memory limit of a sheet in MiB (2048)
   --jobs N         run, watch: sheets that may run at a time (as many as the machine has cores)
+  --from PATH      why: a given or a decision of the design file, in the place of NAME. Results are told at 10 % to either
+                   side of it, at the step that the design file gives it (step: 5 °C), at the ends of a range, 10 K to
+                   either side of a point of temperature, 1 dB of a level, the limits about a value of zero
   --output FILE    publish, reference: where the document goes; other files beside it
   --pdf            publish: the document on paper as well, printed by Chromium
   --csv            publish: register of givens, results, requirements and parts as well, as tables for other programs;
@@ -65,6 +70,7 @@ Examples
   workings watch                      prints the address for the browser
   workings publish --pdf --csv        for the archive
   workings why indicators.led
+  workings why --from battery.middle.capacity
   workings vary "indicators.green.bin=±5 %" decisions.indicators.rail=auxiliary
   workings compare HEAD .             what the work since the last commit has moved
   workings compare v1 v2 --markdown   for a review
@@ -79,6 +85,8 @@ interface Options {
   readonly book?: string;
   readonly design?: string;
   readonly output?: string;
+  /** Path of the design file. */
+  readonly from?: string;
   readonly port?: number;
   /** ms */
   readonly timeout?: number;
@@ -108,6 +116,7 @@ const flags = {
   heap: { type: "string" },
   jobs: { type: "string" },
   output: { type: "string" },
+  from: { type: "string" },
   json: { type: "boolean", default: false },
   all: { type: "boolean" },
   strict: { type: "boolean" },
@@ -127,6 +136,7 @@ const only: Readonly<Record<string, readonly Command["name"][]>> = {
   jobs: ["run", "watch"],
   all: ["run"],
   output: ["publish", "reference"],
+  from: ["why"],
   strict: ["check"],
   pdf: ["publish"],
   csv: ["publish"],
@@ -150,8 +160,9 @@ export function parseCommand(words: readonly string[]): Command {
   if (["publish", "check", "watch"].includes(name) && rest.length > 0) throw usage(`${name} takes the whole book, no sheet names`);
   if (name === "kernel" && rest.length > 0) throw usage("kernel takes no names: every notebook of the book finds the one kernel");
   if (name === "lab" && json) throw usage("lab has no --json: it shows what Jupyter says");
+  if (name === "why" && rest.length !== (values.from === undefined ? 1 : 0))
+    throw usage("why takes one name, as in: workings why indicators.led, or workings why --from battery.middle.capacity");
   if (name === "watch" && json) throw usage("watch has no --json: the page and the terminal show what it does");
-  if (name === "why" && rest.length !== 1) throw usage("why takes one name, as in: workings why indicators.led");
   if (name === "vary" && rest.length === 0) throw usage('vary takes changes, as in: workings vary "rails.positive.voltage=5 V ±2 %"');
   if (name === "compare" && rest.length !== 2) throw usage("compare takes two revisions, as in: workings compare HEAD .");
   if (name === "compare" && json && values.markdown === true) throw usage("compare gives Markdown or JSON, not both");
@@ -174,6 +185,7 @@ export function parseCommand(words: readonly string[]): Command {
       ...(book !== undefined && { book }),
       ...(design !== undefined && { design }),
       ...(output !== undefined && { output }),
+      ...(values.from !== undefined && { from: values.from }),
       ...(values.strict === true && { strict: true }),
       ...(values.pdf === true && { pdf: true }),
       ...(values.csv === true && { csv: true }),

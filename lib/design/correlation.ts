@@ -14,8 +14,8 @@ import { list, nearest, suggestion } from "./nearest";
 import { sourceKey } from "./source";
 import type { CommonRow, CorrelationRow, CslItem } from "./types";
 
-const correlationKeys = ["between", "coefficient", "source", "note"] as const;
-const commonKeys = ["paths", "share", "reason", "source", "note"] as const;
+export const correlationKeys = ["between", "coefficient", "source", "note"] as const;
+export const commonKeys = ["paths", "share", "reason", "source", "note"] as const;
 
 type Placed<T> = T & { readonly node: Node };
 

@@ -17,7 +17,7 @@ let busy: string | undefined;
 export async function command(folder: string, ...words: readonly string[]): Promise<Said> {
   if (busy !== undefined) throw new Error(`workings ${words.join(" ")} was called while workings ${busy} was going on`);
   busy = words.join(" ");
-  const { main, streamsTo } = createRequire(cli)(cli) as typeof import("../../lib/cli/main");
+  const { start, streamsTo } = createRequire(cli)(cli) as typeof import("../../lib/cli/main");
   const said = { stdout: "", stderr: "" };
   const streams = streamsTo(
     (text) => (said.stdout += text),
@@ -26,7 +26,7 @@ export async function command(folder: string, ...words: readonly string[]): Prom
   const before = process.cwd();
   process.chdir(folder);
   try {
-    const status = await main(words, streams, { signal: new AbortController().signal, watch: () => undefined });
+    const status = await start(words, streams, { signal: new AbortController().signal, watch: () => undefined });
     return { status, ...said };
   } finally {
     process.chdir(before);

@@ -1,7 +1,7 @@
 /** What can go wrong around a run: no kernel, no room on the disk, no folder, another run, Ctrl-C. */
 import { type ChildProcess, execFileSync, spawnSync } from "node:child_process";
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { root } from "../root";
 import { cli } from "./commands";
@@ -66,7 +66,7 @@ describe("a run", { timeout: 120_000 }, () => {
   it("whose kernel never starts says why for each sheet, and works again when the kernel does", async () => {
     const dist = mkdtempSync(join(root, "build/test/dist-"));
     undo.push(() => rmSync(dist, { recursive: true, force: true }));
-    cpSync(cli, join(dist, "cli.js"));
+    for (const name of ["cli.js", "commands.js"]) cpSync(join(dirname(cli), name), join(dist, name));
     writeFileSync(join(dist, "kernel-child.js"), "throw new Error('no compiler here');");
     const book = await ranBook();
     const before = book.files();
