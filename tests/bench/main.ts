@@ -11,6 +11,7 @@ import { bookRows } from "./book";
 import { budgetRows } from "./budget";
 import { documentRows } from "./document";
 import { monteCarloRows } from "./monte-carlo";
+import { pageRows } from "./page";
 import { outputFolder } from "./place";
 import { recalculationRows } from "./recalculation";
 import { holds, type Row } from "./row";
@@ -26,6 +27,7 @@ const groups: Readonly<Record<string, () => Promise<Row[]>>> = {
   recalculation: recalculationRows,
   book: bookRows,
   document: documentRows,
+  page: pageRows,
 };
 
 const [mark, ...names] = process.argv.slice(2);
