@@ -8,7 +8,7 @@ import { type Ask, answering, passesKey, verdictKey, yieldKey } from "./ask";
 import type { Band } from "./band";
 import type { Evaluation } from "./evaluation";
 import type { FoundData } from "./found";
-import type { Analysis, Verdict, Yield } from "./result";
+import type { Analysis, Interval, Verdict, Yield } from "./result";
 import { ancestry, type Study } from "./study";
 import { lawArguments } from "./validity";
 import { pointAt, type WorstCaseFound } from "./worst-case";
@@ -31,9 +31,12 @@ export type BriefWorst = readonly [
   highDoubt?: string | null,
 ];
 
+/** `[low, high, samples]`. */
+type BriefInterval = readonly [low: Exact, high: Exact, samples: number];
+
 export interface BriefAnalysis {
-  /** `[low, high, samples]`. */
-  readonly interval: readonly [low: Exact, high: Exact, samples: number] | null;
+  readonly interval: BriefInterval | null;
+  readonly doubt?: BriefInterval;
   readonly outside?: readonly string[];
   readonly warnings?: readonly string[];
 }
@@ -41,7 +44,7 @@ export interface BriefAnalysis {
 export interface BriefFound {
   readonly worst: Readonly<Record<NodeId, BriefWorst | null>>;
   readonly analyses: Readonly<Record<NodeId, BriefAnalysis>>;
-  readonly bands: Readonly<Record<NodeId, Readonly<Record<keyof Band, readonly Exact[]>>>>;
+  readonly bands: Readonly<Record<NodeId, { readonly [K in keyof Band]: readonly Exact[] }>>;
   readonly verdicts: Readonly<Record<string, Verdict>>;
   /** By node and limit: the number of units drawn, and how many meet it between one that does not and the next. */
   readonly passes: Readonly<Record<string, readonly [units: number, ...gaps: number[]]>>;
@@ -134,9 +137,10 @@ function placeOf(place: Float64Array): Place {
   return place.every((part) => Object.is(part, 0) || part === 1) ? place.join("") : [...place];
 }
 
-function briefAnalysis({ interval, outside, warnings }: Analysis): BriefAnalysis {
+function briefAnalysis({ interval, doubt, outside, warnings }: Analysis): BriefAnalysis {
   return {
-    interval: interval && [exact(interval.low), exact(interval.high), interval.samples],
+    interval: interval && briefInterval(interval),
+    ...(doubt && { doubt: briefInterval(doubt) }),
     ...(outside && { outside }),
     ...(warnings.length > 0 && { warnings }),
   };
@@ -157,8 +161,14 @@ export function restored({ bands, verdicts, passes, yields }: BriefFound): Pick<
   };
 }
 
-export function restoredInterval({ interval }: BriefAnalysis): Analysis["interval"] {
-  return interval && { low: Number(interval[0]), high: Number(interval[1]), samples: interval[2] };
+function briefInterval({ low, high, samples }: Interval): BriefInterval {
+  return [exact(low), exact(high), samples];
+}
+
+/** The same as was found. */
+export function restoredIntervals({ interval, doubt }: BriefAnalysis): Pick<Analysis, "interval" | "doubt"> {
+  const whole = ([low, high, samples]: BriefInterval): Interval => ({ low: Number(low), high: Number(high), samples });
+  return { interval: interval && whole(interval), ...(doubt && { doubt: whole(doubt) }) };
 }
 
 function gapsOf(passes: Uint8Array): readonly [number, ...number[]] {

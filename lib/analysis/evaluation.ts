@@ -9,20 +9,24 @@ import type { GraphNode, NodeId } from "../graph/node";
 import { WorkingsError } from "../quantity/error";
 import { type Ask, passesKey, verdictKey, yieldKey } from "./ask";
 import { type Band, curveBand, sweepBand } from "./band";
-import { type BriefFound, restoredInterval, restoredWorst } from "./brief";
+import { type BriefFound, restoredIntervals, restoredWorst } from "./brief";
 import { budget } from "./contributions";
 import { freedomOf } from "./distribution";
-import { drawnDeviation, expandedUncertainty } from "./expanded";
+import { Earlier } from "./earlier";
+import { expandedUncertainty } from "./expanded";
 import { Found, type FoundData, remember } from "./found";
 import { decidingPoints, intervalAt, union } from "./interval";
+import type { Drawn } from "./kinds";
+import { nestedShare } from "./nested";
 import { isCurve, Nominals } from "./nominals";
-import { finiteValues, moments, shortestInterval } from "./quantile";
+import { finiteValues, shortestInterval } from "./quantile";
 import type { Analysis, Expanded, Interval, JudgedBy, Limit, RangePoint, Verdict, Yield } from "./result";
 import { Sampler } from "./sampler";
 import { ancestry, Study } from "./study";
+import { type Swing, swings } from "./swing";
 import { lawArguments, type Outside, outsideOf, shownWith } from "./validity";
-import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
-import { disagreementWarning, doubtWarning, failureWarning, negativeShareWarning } from "./warnings";
+import { doubtedVerdict, shareVerdict, truthVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
+import { disagreementWarnings, doubtWarning, failureWarning, negativeShareWarning } from "./warnings";
 import { type WorstCaseFound, worstCase } from "./worst-case";
 import { type Asked, type Passes, passesOf, yieldOf } from "./yield";
 
@@ -36,6 +40,8 @@ export interface EvaluationOptions {
    * the one that differs least. The answers are the same as without, or better where the other had more draws.
    */
   readonly from?: readonly Evaluation[];
+  /** What an evaluation of the same library has found before: used for nodes of the growing graph that are as they were there. */
+  readonly earlier?: EvaluationData | undefined;
 }
 
 /** What an evaluation has found, as plain data that can be kept and given to another of the same library. */
@@ -51,17 +57,20 @@ export const defaultSamples = 10_000;
 
 export class Evaluation {
   readonly graph: Graph;
-  readonly #options: Required<Omit<EvaluationOptions, "from">>;
+  readonly #options: Required<Pick<EvaluationOptions, "seed" | "samples">>;
   readonly #nominals: Nominals;
   readonly #studies = new Map<NodeId, Study>();
+  readonly #swings = new Map<NodeId, readonly Swing[]>();
   readonly #found = new Found();
+  readonly #earlier: Earlier | undefined;
   #sampler: Sampler;
   #revision: number;
 
-  constructor(graph: Graph, { seed = 1, samples = defaultSamples, from = [] }: EvaluationOptions = {}) {
+  constructor(graph: Graph, { seed = 1, samples = defaultSamples, from = [], earlier }: EvaluationOptions = {}) {
     this.graph = graph;
     this.#options = { seed, samples };
     this.#nominals = new Nominals(graph);
+    if (earlier?.seed === seed && earlier.samples === samples) this.#earlier = new Earlier(graph, earlier, this.#nominals, this.#found);
     this.#sampler = this.#newSampler();
     this.#revision = graph.revision;
     this.#takeOver(from);
@@ -84,6 +93,7 @@ export class Evaluation {
 
   get found(): EvaluationData {
     this.#followGraph();
+    this.#earlier?.recallAll();
     return {
       nodes: this.graph.nodes(),
       ...this.#options,
@@ -121,6 +131,7 @@ export class Evaluation {
   /** The nominal value of a result, SI. Throws "nominal-domain" naming the formula that has none, "graph-shape" for a curve. */
   nominal(id: NodeId): number {
     this.#followGraph();
+    this.#earlier?.recall(id);
     const value = this.#nominals.value(id);
     if (isCurve(value))
       throw new WorkingsError("graph-shape", `'${id}' is a curve, not a number; ask for its value at a point`, { node: id });
@@ -130,6 +141,7 @@ export class Evaluation {
   /** The nominal points of a table, sweep or model curve, SI. Throws "graph-shape" for a number. */
   curve(id: NodeId): CurveData {
     this.#followGraph();
+    this.#earlier?.recall(id);
     const value = this.#nominals.value(id);
     if (!isCurve(value)) throw new WorkingsError("graph-shape", `'${id}' is a number, not a curve`, { node: id });
     return value;
@@ -150,6 +162,7 @@ export class Evaluation {
   /** The same in steps, one a point of a sweep: a page looks at what its reader does between them. */
   *bandSteps(id: NodeId): Generator<undefined, Band> {
     this.#followGraph();
+    this.#earlier?.recall(id);
     const known = this.#found.bands.get(id);
     if (known !== undefined) return known;
     const band = yield* this.#band(id);
@@ -160,7 +173,14 @@ export class Evaluation {
   /** Worst case, 95 % interval (union over the range points), contributions and warnings of a result. */
   analysis(id: NodeId): Analysis {
     this.#followGraph();
+    this.#earlier?.recall(id);
     return remember(this.#found.analyses, id, () => this.#analyse(id));
+  }
+
+  /** What the result is worth when each given behind it alone is moved by a step; exact ones too. Nominal evaluations. */
+  swings(id: NodeId): readonly Swing[] {
+    this.#followGraph();
+    return remember(this.#swings, id, () => swings(this.#study(id)));
   }
 
   /** Warnings of arguments outside the limits of a curve's own law; a curve has no analysis. */
@@ -178,6 +198,7 @@ export class Evaluation {
   /** A result against a limit (SI). A result that has no spread is judged by its nominal value. */
   verdict(id: NodeId, limit: Limit, judged: JudgedBy): Verdict {
     this.#followGraph();
+    this.#earlier?.recall(id);
     return remember(this.#found.verdicts, verdictKey({ node: id, limit, judged }), () => {
       const verdict = this.#judge(id, limit, judged);
       const outside = this.outside(id, judged === "typical").map(({ law, fault }) => `${law}: ${fault}`);
@@ -193,11 +214,16 @@ export class Evaluation {
       const worst = this.#worstOf(id)?.worst ?? { low: study.value, high: study.value, lowAt: {}, highAt: {}, searched: false };
       return worstCaseVerdict(node, worst, limit);
     }
-    return shareVerdict(
-      node,
-      this.#pointsOf(id).map((at) => ({ at, values: this.column(id, at) })),
-      limit,
-    );
+    return this.#judgeShare(node, study, limit);
+  }
+
+  #judgeShare(node: GraphNode, study: Study, limit: Limit): Verdict {
+    const points = this.#pointsOf(study.id);
+    const drawn = (kind: Drawn) => points.map((at) => ({ at, values: this.column(study.id, at, kind), best: study.valueAt(at) }));
+    if (study.drawnWith("knowledge").length === 0) return shareVerdict(node, drawn("production"), limit);
+    if (study.drawnWith("production").length === 0) return truthVerdict(node, drawn("knowledge"), limit);
+    const nested = nestedShare(study, this.#sampler, points, limit);
+    return doubtedVerdict(node, nested, this.column(study.id, nested.at), limit);
   }
 
   /** The 95 % interval at a range point, as `Verdict.at` names it. */
@@ -218,9 +244,9 @@ export class Evaluation {
   /** U = k·u to first order for a coverage probability in (0, 1). JCGM 100:2008 annex G. */
   expanded(id: NodeId, probability = 0.95): Expanded {
     this.#followGraph();
-    const { tolerances } = this.#study(id);
+    const { parts } = this.#study(id);
     const { standardUncertainty, contributions } = this.analysis(id);
-    return expandedUncertainty(standardUncertainty, tolerances, contributions, probability);
+    return expandedUncertainty(standardUncertainty, parts, contributions, probability);
   }
 
   /**
@@ -230,6 +256,7 @@ export class Evaluation {
   yieldOf(asked: readonly Asked[]): Yield {
     this.#followGraph();
     if (asked.length === 0) throw new WorkingsError("graph-shape", "a yield is asked of at least one result and its limit");
+    this.#earlier?.recallYield(asked);
     return remember(this.#found.yields, yieldKey(asked), () => yieldOf(asked.map(({ node, limit }) => this.passes(node, limit))));
   }
 
@@ -241,16 +268,28 @@ export class Evaluation {
         limit,
         this.#pointsOf(node).map((at) => this.column(node, at)),
       );
+    this.#earlier?.recall(node);
     return remember(this.#found.passes, passesKey({ node, limit }), make);
   }
 
-  /** The draws of a result at a range point, SI; NaN where a draw has no value. Not to be written to. */
-  column(id: NodeId, at: RangePoint = {}): Float64Array {
+  /**
+   * The draws of a result at a range point, SI: of units at the best estimate of what is not known, unless asked otherwise. One value
+   * where nothing of that moves it; NaN where a draw has no value. Not to be written to.
+   */
+  column(id: NodeId, at: RangePoint = {}, drawn: Drawn = "production"): Float64Array {
     this.#followGraph();
     const study = this.#study(id);
-    return study.tolerances.length > 0
-      ? this.#sampler.column(id, at)
-      : Float64Array.of(study.program.valueIn(study.stateAt(study.own(at)), id) as number);
+    return study.drawnWith(drawn).length > 0 ? this.#sampler.column(id, at, drawn) : Float64Array.of(study.valueAt(study.own(at)));
+  }
+
+  /**
+   * What one unit may turn out to be: 95 % of the draws of both kinds of spread, union over the range points. A reading of a prototype is
+   * held against this. Null where nothing spreads.
+   */
+  predicted(id: NodeId): Interval | null {
+    this.#followGraph();
+    if (this.#study(id).drawnWith("knowledge").length === 0) return this.analysis(id).interval;
+    return union(this.#pointsOf(id).map((at) => intervalAt(this.column(id, at, "both"))));
   }
 
   *#band(id: NodeId): Generator<undefined, Band> {
@@ -281,35 +320,32 @@ export class Evaluation {
       standardUncertainty,
       frozen: study.frozen,
       ...(laws.length > 0 && { outside: laws }),
-      ...(study.tolerances.some((given) => Number.isFinite(freedomOf(given))) && {
-        expanded: expandedUncertainty(standardUncertainty, study.tolerances, contributions, 0.95),
+      ...(study.parts.some(({ node }) => Number.isFinite(freedomOf(node))) && {
+        expanded: expandedUncertainty(standardUncertainty, study.parts, contributions, 0.95),
       }),
     };
-    if (kept !== undefined)
-      return { ...analysis, worst: found?.worst ?? null, interval: restoredInterval(kept), warnings: kept.warnings ?? [] };
+    if (kept !== undefined) return { ...analysis, worst: found?.worst ?? null, ...restoredIntervals(kept), warnings: kept.warnings ?? [] };
     const validity = this.#validity(id, outside);
     if (found === undefined) return { ...analysis, worst: null, interval: null, warnings: validity };
-    const columns = this.#pointsOf(id).map((at) => this.column(id, at));
-    const failed = columns.map((column) => column.length - finiteValues(column).length).reduce((a, b) => a + b, 0);
+    const points = this.#pointsOf(id);
+    const columns = points.map((at) => this.column(id, at));
+    const truths = study.drawnWith("knowledge").length === 0 ? [] : points.map((at) => this.column(id, at, "knowledge"));
+    const failed = [...columns, ...truths].map((column) => column.length - finiteValues(column).length).reduce((a, b) => a + b, 0);
     const warnings = [
       ...validity,
       ...doubtWarning(found.worst),
       ...failureWarning(found.failed, found.tried, "points within the limits"),
       ...failureWarning(
         failed,
-        columns.reduce((sum, column) => sum + column.length, 0),
+        [...columns, ...truths].reduce((sum, column) => sum + column.length, 0),
         "draws",
       ),
-      ...(study.tolerances.length === 0
-        ? []
-        : disagreementWarning(
-            this.graph.get(id),
-            drawnDeviation(standardUncertainty, study.tolerances, contributions),
-            moments(finiteValues(columns[0] as Float64Array)).deviation,
-          )),
+      ...disagreementWarnings(this.graph.get(id), study, { production: columns[0], knowledge: truths[0] }, contributions),
       ...negativeShareWarning(this.graph, id, contributions),
     ];
-    return { ...analysis, worst: found.worst, interval: union(columns.map((column) => intervalAt(column))), warnings };
+    const interval = union(columns.map((column) => intervalAt(column)));
+    const doubt = truths.length > 0 && { doubt: union(truths.map((column) => intervalAt(column))) };
+    return { ...analysis, worst: found.worst, interval, ...doubt, warnings };
   }
 
   /** A result's own law is known to who reads the warning; of one further back the law is named. */
@@ -339,12 +375,14 @@ export class Evaluation {
   }
 
   #worstOf(id: NodeId): WorstCaseFound | undefined {
+    this.#earlier?.recall(id);
     const study = this.#study(id);
     const kept = this.#found.briefWorst.get(id);
     return remember(this.#found.worst, id, () => (kept === undefined ? worstCase(study) : restoredWorst(kept, study)));
   }
 
   #pointsOf(id: NodeId): RangePoint[] {
+    this.#earlier?.recall(id);
     return remember(this.#found.points, id, () => decidingPoints(this.#study(id), this.#sampler, this.#worstOf(id)?.worst ?? null));
   }
 
@@ -372,9 +410,11 @@ export class Evaluation {
   #followGraph(): void {
     if (this.graph.revision === this.#revision) return;
     this.#revision = this.graph.revision;
+    this.#earlier?.forget();
     this.#nominals.clear();
     this.#studies.clear();
     this.#found.clear();
+    this.#swings.clear();
     this.#sampler = this.#newSampler();
   }
 }

@@ -34,6 +34,9 @@ export interface Swing {
   readonly high: SwingEnd;
 }
 
+/** A share of the value that the rounding of a long evaluation may make. */
+const rounding = 1e-12;
+
 /** Of every given and table that moves the result, the largest difference of its two ends first. */
 export function swings(study: Study): Swing[] {
   const { graph, tape } = study.program;
@@ -49,32 +52,34 @@ export function swings(study: Study): Swing[] {
       return { value, ...(result !== undefined && { result }) };
     };
     const [low, high] = [at(ends.low), at(ends.high)];
-    const isMoved = low.result !== study.value || high.result !== study.value;
+    const isMoved = [low, high].some(
+      ({ result }) => result === undefined || Math.abs(result - study.value) > rounding * Math.abs(study.value),
+    );
     return isMoved ? [{ given: node.id, path, rule: ends.rule, low, high }] : [];
   });
   return found.toSorted((a, b) => sizeOf(b, study.value) - sizeOf(a, study.value) || (a.path < b.path ? -1 : 1));
 }
 
-/** Between the ends, or from the nominal to the one that there is; the first of all where there is none. */
+/** Between the ends, or from the nominal to the one that there is; what has a result at neither end comes first. */
 function sizeOf({ low, high }: Swing, nominal: number): number {
   if (low.result === undefined && high.result === undefined) return Infinity;
   return Math.abs((high.result ?? nominal) - (low.result ?? nominal));
 }
 
-type Movable = GivenNode | TableNode;
+export type Movable = GivenNode | TableNode;
 
 function isMovable(node: { readonly kind: string; readonly id: NodeId }): node is Movable {
   return (node.kind === "given" || node.kind === "table") && !node.id.startsWith("reference.");
 }
 
-interface Ends {
+export interface Ends {
   readonly rule: SwingRule;
   readonly low: number;
   readonly high: number;
 }
 
-/** Undefined of an exact zero: nothing says how far to move it. */
-function endsOf(node: Movable): Ends | undefined {
+/** Where a given is moved to. Undefined of an exact zero: nothing says how far to move it. */
+export function endsOf(node: Movable): Ends | undefined {
   if (node.kind === "table") return unitOf(node.unit).affine ? { rule: "10 K", low: -10, high: 10 } : { rule: "10 %", low: 0.9, high: 1.1 };
   const { nominal, spread } = node;
   const unit = unitOf(node.unit);

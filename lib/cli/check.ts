@@ -66,7 +66,7 @@ export async function check({ options }: Command, streams: Streams): Promise<num
     literals.length + text.length > 0 ||
     judged.some(({ verdict }) => verdict === "does not hold") ||
     found.some(({ weight }) => weight === "wrong");
-  const open = judged.some(({ verdict }) => verdict === "not shown" || verdict === "not sure") || found.length > 0;
+  const open = judged.some(({ verdict }) => ["not shown", "not sure", "too close to call"].includes(verdict)) || found.length > 0;
   const ok = !wrong && !(options.strict && open);
   const { stale } = book;
   streams.out(
@@ -157,11 +157,12 @@ function report({ judged, literals, text, found, book }: Found): string {
 function tally(judged: readonly Judged[]): string {
   const count = (...words: readonly string[]) => judged.filter(({ verdict }) => words.includes(verdict)).length;
   const [holding, failing] = [count("holds", "holds for 95 %"), count("does not hold")];
-  const [notSure, notJudged] = [count("not sure"), count("not judged")];
+  const [notSure, close, notJudged] = [count("not sure"), count("too close to call"), count("not judged")];
   return `${judged.length} ${judged.length === 1 ? "requirement" : "requirements"}: ${[
     `${holding} ${holding === 1 ? "holds" : "hold"}`,
     `${failing} ${failing === 1 ? "does" : "do"} not hold`,
     ...(notSure > 0 ? [`${notSure} not sure`] : []),
+    ...(close > 0 ? [`${close} too close to call`] : []),
     `${count("not shown")} not shown by any sheet`,
     ...(notJudged > 0 ? [`${notJudged} not judged: a sheet that answers ${notJudged === 1 ? "it" : "them"} is not fresh`] : []),
   ].join(", ")}`;
@@ -179,8 +180,17 @@ function waitWords(waits: readonly Waiting[]): string {
 }
 
 function doubtLines({ result, verdict }: Judged, width: number): string[] {
-  return result?.doubt === undefined || verdict === "not judged" ? [] : [`${" ".repeat(width + 2)}${result.doubt}`];
+  if (result === undefined || verdict === "not judged") return [];
+  const { doubt, doubted, unit } = result;
+  const known = doubted && [
+    `best estimate ${measured(doubted.best, unit)}, met by ${percent(doubted.bestShare)} of units`,
+    `with the doubt by ${percent(doubted.share)}`,
+    `standard error ${measured(doubted.standardError, unit)}`,
+  ];
+  return [...(doubt === undefined ? [] : [doubt]), ...(known ? [known.join("; ")] : [])].map((text) => `${" ".repeat(width + 2)}${text}`);
 }
+
+const percent = (share: number) => `${Math.floor(1000 * share + 1e-9) / 10} %`;
 
 /** Where several sheets answer, all of them are told; the first line is of the one that decides. */
 function otherAnswers({ result, row, verdict }: Judged, width: number): string[] {

@@ -15,9 +15,10 @@ export async function main(words: readonly string[], streams: Streams, interrupt
       streams.out(help);
       return exitCodes.done;
     }
-    if (["run", "lab", "kernel"].includes(command.name)) interrupt.watch();
+    if (["run", "watch", "lab", "kernel"].includes(command.name)) interrupt.watch();
     if (command.name === "run") return await run(command, streams, signal);
     // Loaded only when asked for: the document's libraries take longer to load than a check takes.
+    if (command.name === "watch") return await (await import("./watch/watch")).watch(command, streams, signal);
     if (command.name === "publish") return await (await import("./publish")).publish(command, streams, interrupt);
     if (command.name === "reference") return (await import("./reference")).reference(command, streams, interrupt);
     if (command.name === "why") return await (await import("./why")).why(command, streams);

@@ -6,6 +6,7 @@ import { Fields, textOf } from "./fields";
 import { type Entry, end, type LocatedFile, start } from "./locate";
 import { nearest, suggestion } from "./nearest";
 import { sourceKey } from "./source";
+import { kindKeys, readKinds, refuseKinds } from "./spread-kinds";
 import { readStep } from "./step";
 import { statedTable } from "./table";
 import type { CslItem, ReferenceTables } from "./types";
@@ -13,7 +14,7 @@ import { statedValue } from "./value";
 
 /** Keys of which a leaf has exactly one. */
 const contentKeys = ["value", "table", "reference"] as const;
-export const givenKeys = [...contentKeys, "meaning", "symbol", "source", "note", "memory", "step"] as const;
+export const givenKeys = [...contentKeys, ...kindKeys, "meaning", "symbol", "source", "note", "memory", "step"] as const;
 
 /** A given with what the file says of it word for word. */
 export interface ReadGiven {
@@ -85,6 +86,7 @@ function readLeaf(around: Surroundings, map: YAMLMap, path: string): GivenNode |
   if (present.length > 1)
     around.file.report(map, `given '${path}' has ${present.join(" and ")}`, "one of value, table and reference", "keep one");
   const reference = fields.node("reference");
+  if (reference) refuseKinds(fields, "a reference brings its own spread", "state it in the reference file, or write the value here");
   if (reference && present.length === 1) return fromReference(around, fields, reference, path);
   const common = readCommon(
     fields,
@@ -107,6 +109,7 @@ export function readContent(fields: Fields): Partial<GivenNode> | Partial<TableN
   const { file, subject } = fields;
   const table = fields.node("table");
   if (table) {
+    refuseKinds(fields, "a table has no spread", "multiply it by a given with a tolerance: deviation 1 ±5 %");
     const stated = statedTable(file, table, subject);
     return stated && { kind: "table", ...stated };
   }
@@ -114,8 +117,10 @@ export function readContent(fields: Fields): Partial<GivenNode> | Partial<TableN
   if (!value) return void fields.missing("value", "write it: a number with its unit, or a table");
   const stated = statedValue(file, value, `value of ${subject}`);
   if (!stated) return undefined;
-  const { text, nominal, spread, unit, dimension } = stated;
-  return { kind: "given", text, nominal, spread, unit, dimension };
+  const kinds = readKinds(fields, stated);
+  if (!kinds) return undefined;
+  const { nominal, spread, unit, dimension } = stated;
+  return { kind: "given", nominal, spread, unit, dimension, ...kinds };
 }
 
 /** Identity, meaning and provenance, for givens and reference rows alike. */

@@ -38,9 +38,9 @@ export const designKeys = [
   "blocks",
   "readings",
 ] as const;
-const productKeys = ["name", "title", "revision", "note"] as const;
-const decisionKeys = ["chosen", "reason", "reconsider"] as const;
-const readingKeys = ["result", "value", "specimen", "source", "note"] as const;
+export const productKeys = ["name", "title", "revision", "note"] as const;
+export const decisionKeys = ["chosen", "reason", "reconsider"] as const;
+export const readingKeys = ["result", "value", "specimen", "source", "note"] as const;
 
 /**
  * The design in a YAML text. `fileName` is how errors and places name it; `readBeside` reads the CSV files that it names. Throws a WorkingsError `design` that

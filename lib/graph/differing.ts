@@ -39,6 +39,6 @@ function usersOf(nodes: readonly GraphNode[]): ReadonlyMap<NodeId, readonly Node
 }
 
 /** Givens that vary with one another are drawn together. */
-function drawnWith(node: GraphNode): readonly NodeId[] {
+export function drawnWith(node: GraphNode): readonly NodeId[] {
   return node.kind === "given" ? (node.shared ?? []).flatMap((part) => ("with" in part ? [part.with] : [])) : [];
 }

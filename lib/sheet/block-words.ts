@@ -7,7 +7,7 @@ import { unitOf } from "../quantity/unit";
 import type { DecisionBlock, RequirementBlock, ResultBlock, SelectBlock, TableBlock } from "./block";
 import { assessDecision } from "./decision";
 import { signOf } from "./level-budget";
-import { resultLine, verdictLine } from "./words";
+import { givenText, resultLine, verdictLine } from "./words";
 
 /** What the words of a block are made from. */
 export interface Said {
@@ -28,7 +28,7 @@ export function valueText({ evaluation }: Said, id: NodeId): string {
 export function givenLine(said: Said, symbol: string, id: NodeId): string {
   const node = said.evaluation.graph.get(id);
   const source = node.kind === "given" || node.kind === "table" || node.kind === "choice" ? node.provenance.source : "";
-  const value = node.kind === "given" ? node.text : node.kind === "table" ? `table of ${node.x.length} rows` : "";
+  const value = node.kind === "given" ? givenText(node) : node.kind === "table" ? `table of ${node.x.length} rows` : "";
   return `${symbol} = ${value}  ${node.meaning ?? ""} [${source}]`;
 }
 

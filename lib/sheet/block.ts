@@ -2,7 +2,7 @@
  * What one call in a worksheet shows, as data: our own JSON in the cell's MIME bundle (`application/vnd.workings+json`).
  * Blocks name graph nodes; the document evaluates them with the same functions as the cell did.
  */
-import type { Analysis, JudgedBy, Limit, Verdict } from "../analysis/result";
+import type { JudgedBy, Limit } from "../analysis/result";
 import type { GraphNode, NodeId } from "../graph/node";
 
 export interface GivensBlock {
@@ -197,15 +197,14 @@ export type Block =
 
 export type BlockOf<T extends Block["type"]> = Extract<Block, { readonly type: T }>;
 
-/** The JSON of one display: the block, every node it brings in, and what the cell computed for them. */
+/** What one call shows: the block, the nodes that it brings in, and what a run has to tell. Stored as `stored.ts` says. */
 export interface Display {
-  readonly version: 1;
   readonly sheet: string;
   readonly block: Block;
   readonly nodes: readonly GraphNode[];
-  readonly analyses: readonly Analysis[];
-  readonly verdicts?: readonly Verdict[];
-  /** What a plot leaves out, in sentences; the document tells its own, for the values that it shows. */
+  /** Nodes made again that an earlier cell holds: id and hash of the content. */
+  readonly refers?: readonly string[];
+  /** Sentences that `run` tells: laws used outside their range, what a plot leaves out. The document finds its own. */
   readonly warnings?: readonly string[];
 }
 

@@ -30,7 +30,7 @@ const expression: Shape = (value, place, nodes) => {
 };
 
 const nodes: Shape = byKind("kind", {
-  given: fields({ ...read, text, nominal: number, spread }, { ...words, shared: listOf(shared) }),
+  given: fields({ ...read, text, nominal: number, spread }, { ...words, shared: listOf(shared), knowledge: flag, doubt: spread }),
   table: fields(
     { ...read, xName: text, yName: text, xDimension: text, xUnit: text, x: listOf(number, 1), y: listOf(number, 1), interpolation: text },
     words,
@@ -60,7 +60,10 @@ const nodes: Shape = byKind("kind", {
   ),
 });
 
-const display = fields({ version: oneOf(1), sheet: text, block: byKind("type", kinds), nodes: listOf(nodes) }, { warnings: listOf(text) });
+const display = fields(
+  { sheet: text, block: byKind("type", kinds), nodes: listOf(nodes) },
+  { refers: listOf(text), warnings: listOf(text) },
+);
 
 /** What is wrong with a stored display, if anything; `named` gets the ids of all nodes that it names. */
 export function displayFault(value: unknown, named: string[]): string | undefined {

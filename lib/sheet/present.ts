@@ -2,8 +2,8 @@
 import type { Evaluation } from "../analysis/evaluation";
 import type { Analysis, Verdict } from "../analysis/result";
 import { typesetSymbol } from "../formula/typeset";
-import type { GraphNode, NodeId } from "../graph/node";
-import { format, numberToTwelve } from "../quantity/format";
+import type { NodeId } from "../graph/node";
+import { format } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
 import { type Block, type Display, displayType, type ResultBlock, type SubstitutedLaw } from "./block";
 import { warningLine } from "./block-words";
@@ -11,6 +11,7 @@ import type { MimeBundle } from "./emit";
 import { kindOf } from "./kinds";
 import { signOf } from "./level-budget";
 import type { Session } from "./session";
+import { storeDisplay } from "./stored";
 
 /** Graphics that a block carries beside its data. */
 export interface Drawn {
@@ -20,43 +21,27 @@ export interface Drawn {
   readonly warnings?: readonly string[];
 }
 
-interface Content {
-  readonly block: Block;
-  readonly nodes: readonly GraphNode[];
+interface Content extends Pick<Display, "block" | "nodes" | "refers"> {
   readonly analyses: readonly Analysis[];
   readonly verdicts: readonly Verdict[];
 }
 
 export function presentation(session: Session, content: Content, drawn: Drawn): MimeBundle {
-  const { block, nodes, analyses, verdicts } = content;
+  const { block, nodes, refers = [], analyses, verdicts } = content;
   const { warnings = [] } = drawn;
-  const display: Display = {
-    version: 1,
-    sheet: session.sheet,
-    block,
-    nodes,
-    analyses: analyses.map(twelveDigits),
-    ...(verdicts.length === 0 ? {} : { verdicts: verdicts.map(twelveDigits) }),
-    ...(warnings.length === 0 ? {} : { warnings }),
-  };
+  const outside = [...new Set(analyses.flatMap((analysis) => analysis.outside ?? []))];
+  const told = [...outside.map((text) => `outside the range of ${text}`), ...warnings];
+  const display: Display = { sheet: session.sheet, block, nodes, refers, warnings: told };
   const latex = latexOf(session.evaluation, block);
   const statement = (id: string) => session.design.requirement(id).statement;
   const said = { evaluation: session.evaluation, analyses, verdicts, statement };
   return {
     ...(drawn.vegaLite === undefined ? {} : { "application/vnd.vegalite.v6+json": drawn.vegaLite }),
-    [displayType]: display,
+    [displayType]: storeDisplay(display),
     ...(drawn.svg === undefined ? {} : { "image/svg+xml": drawn.svg }),
     ...(latex === undefined ? {} : { "text/latex": latex }),
     "text/plain": [...kindOf(block).words(block, said), ...warnings.map(warningLine)].join("\n"),
   };
-}
-
-/** Rounds every number in plain data to the 12 significant digits that are stored. */
-function twelveDigits<T>(value: T): T {
-  if (typeof value === "number") return numberToTwelve(value) as T;
-  if (Array.isArray(value)) return value.map(twelveDigits) as T;
-  if (typeof value !== "object" || value === null) return value;
-  return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, twelveDigits(inner)])) as T;
 }
 
 /** A product of levels as an array of LaTeX, with the sum below a rule. */

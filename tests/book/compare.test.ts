@@ -45,7 +45,7 @@ function lamp(edit: (design: string) => string = (same) => same, { law = "V*I", 
     formula("lamp.kind[half].P", "V*I*s", paths, watt),
     { ...switchOf("lamp.P", "decisions.lamp.kind", { full: "lamp.kind[full].P", half: "lamp.kind[half].P" }), ...watt, meaning: "power" },
   ];
-  const display = (block: Block): Display => ({ version: 1, sheet: "lamp", block, nodes, analyses: [] });
+  const display = (block: Block): Display => ({ sheet: "lamp", block, nodes });
   const notebook = shown(
     display({ type: "publish", names: { P: "lamp.P" } }),
     display({ type: "requirement", requirement: "heat", node: "lamp.P" }),

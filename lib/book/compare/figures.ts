@@ -2,13 +2,13 @@
 import type { Analysis } from "../../analysis/result";
 import { significantText } from "../../quantity/number-text";
 import { unitOf } from "../../quantity/unit";
-import { intervalText, nominalText, worstText } from "../../sheet/words";
+import { doubtText, intervalText, nominalText, worstText } from "../../sheet/words";
 import type { PublishedResult } from "../results";
 
 /** How a published result was and is: `12.8 h (95 %: 11.2 h to 14.4 h)`, by the worst case where there is no interval, or where it alone has moved. */
 export function publishedTexts(before: PublishedResult, after: PublishedResult): readonly [before: string, after: string] {
   const [old, now] = [before, after].map(partsOf) as [Parts, Parts];
-  const isWorst = old.interval === now.interval && old.value === now.value && old.worst !== now.worst;
+  const isWorst = old.interval === now.interval && old.doubt === now.doubt && old.value === now.value && old.worst !== now.worst;
   return [joined(old, isWorst), joined(now, isWorst)];
 }
 
@@ -19,17 +19,23 @@ export function publishedText(result: PublishedResult): string {
 interface Parts {
   readonly value: string;
   readonly interval: string;
+  readonly doubt: string;
   readonly worst: string;
 }
 
 function partsOf(result: PublishedResult): Parts {
   const unit = unitOf(result.unit);
   const analysis = asAnalysis(result);
-  return { value: nominalText(analysis, unit), interval: intervalText(analysis, unit), worst: worstText(analysis, unit) };
+  return {
+    value: nominalText(analysis, unit),
+    interval: intervalText(analysis, unit),
+    doubt: doubtText(analysis, unit),
+    worst: worstText(analysis, unit),
+  };
 }
 
-function joined({ value, interval, worst }: Parts, isWorst: boolean): string {
-  if (interval !== "" && !isWorst) return `${value} (95\u00a0%: ${interval})`;
+function joined({ value, interval, doubt, worst }: Parts, isWorst: boolean): string {
+  if (interval !== "" && !isWorst) return `${value} (95\u00a0%: ${interval}${doubt === "" ? "" : `; doubt: ${doubt}`})`;
   return worst === "" ? value : `${value} (worst case: ${worst})`;
 }
 
@@ -37,7 +43,7 @@ function joined({ value, interval, worst }: Parts, isWorst: boolean): string {
 export function isMoved(before: PublishedResult, after: PublishedResult): boolean {
   if (before.unit !== after.unit) return !sameNumbers(before, after);
   const [old, now] = [partsOf(before), partsOf(after)];
-  return old.value !== now.value || old.interval !== now.interval || old.worst !== now.worst;
+  return old.value !== now.value || old.interval !== now.interval || old.doubt !== now.doubt || old.worst !== now.worst;
 }
 
 /** SI; NaN where the unit states no such number. */
@@ -54,13 +60,14 @@ export function differenceText(difference: number, symbol: string): string {
 
 function asAnalysis(result: PublishedResult): Analysis {
   const unit = unitOf(result.unit);
-  const { worst, interval } = result;
+  const { worst, interval, doubt } = result;
   const ends = { lowAt: {}, highAt: {}, searched: false };
   return {
     node: "",
     nominal: unit.toSI(result.value),
     worst: worst && { low: unit.toSI(worst.low), high: unit.toSI(worst.high), ...ends },
     interval: interval && { low: unit.toSI(interval.low), high: unit.toSI(interval.high), samples: interval.samples },
+    ...(doubt && { doubt: { low: unit.toSI(doubt.low), high: unit.toSI(doubt.high), samples: doubt.samples } }),
     contributions: [],
     standardUncertainty: 0,
     frozen: false,
@@ -70,8 +77,8 @@ function asAnalysis(result: PublishedResult): Analysis {
 
 function sameNumbers(before: PublishedResult, after: PublishedResult): boolean {
   const [a, b] = [before, after].map((result) => {
-    const { nominal, worst, interval } = asAnalysis(result);
-    return [nominal, worst?.low, worst?.high, interval?.low, interval?.high];
+    const { nominal, worst, interval, doubt } = asAnalysis(result);
+    return [nominal, worst?.low, worst?.high, interval?.low, interval?.high, doubt?.low, doubt?.high];
   });
   return (a ?? []).every((x, index) => {
     const y = b?.[index];

@@ -48,8 +48,8 @@ const orNull =
   (shape: typeof limits): typeof limits =>
   (value, place, nodes) =>
     value === null ? undefined : shape(value, place, nodes);
-const verdict = oneOf("holds", "holds for 95 %", "not sure", "does not hold", "not shown");
-const published = fields({ value: number, unit: text, worst: orNull(limits), interval: orNull(limits) }, { meaning: text });
+const verdict = oneOf("holds", "holds for 95 %", "not sure", "too close to call", "does not hold", "not shown");
+const published = fields({ value: number, unit: text, worst: orNull(limits), interval: orNull(limits) }, { meaning: text, doubt: limits });
 const answer = { sheet: text, verdict, value: number, deciding: number, margin: number, unit: text };
 const shape = fields({
   version: oneOf(1),

@@ -157,14 +157,14 @@ export function renderReadings(readings: readonly Reading[], view: View, publish
     const id = published.get(reading.result) ?? reading.result;
     const known = view.evaluation.graph.has(id);
     return html`<tr><th scope="row">${known ? nodeLink(id, nodeWords(nodeOf(view, id)), view) : reading.result}${reading.specimen && html` <span class="where">${reading.specimen}</span>`}</th>
-<td data-label="Read">${reading.text}</td><td data-label="95 % of units">${known ? live({ node: id, show: "interval", unit: nodeOf(view, id).unit }, view.evaluation) : "nothing computes it"}</td>
+<td data-label="Read">${reading.text}</td><td data-label="Predicted">${known ? live({ node: id, show: "predicted", unit: nodeOf(view, id).unit }, view.evaluation) : "nothing computes it"}</td>
 <td data-label="Finding">${known ? part("reading", `${id}\n${reading.nominal}`, view) : "–"}</td><td data-label="Source" class="source">${cite({ source: reading.source, place: reading.place, ...(reading.note !== undefined && { note: reading.note }) })}</td></tr>`;
   });
   return section(
     "readings",
     "Readings of prototypes",
     html`<div class="scroll" tabindex="0" role="group" aria-label="Readings"><table class="stacking">
-<caption class="unseen">Readings of prototypes</caption><thead><tr><th scope="col">Result</th><th scope="col">Read</th><th scope="col">95 % of units</th><th scope="col">Finding</th><th scope="col">Source</th></tr></thead><tbody>${rows}</tbody></table></div>`,
+<caption class="unseen">Readings of prototypes</caption><thead><tr><th scope="col">Result</th><th scope="col">Read</th><th scope="col">Predicted, 95 %</th><th scope="col">Finding</th><th scope="col">Source</th></tr></thead><tbody>${rows}</tbody></table></div>`,
   );
 }
 

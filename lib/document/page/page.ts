@@ -31,9 +31,11 @@ import { Workers } from "./workers";
 type Stands = "nominal" | "seen" | "numbers" | "all";
 
 /** `window.workings`. */
-interface Offered {
+export interface Offered {
   state(): PageState;
   stands(): Stands;
+  /** The link to the reader's changes; empty where there are none. */
+  link(): string;
 }
 
 /** Opens the page on its book; `workers` run the same program. Returns what `window.workings` offers. */
@@ -143,7 +145,8 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
     return latest;
   };
   const state = () => pageState(current, quick, stands === "all" ? summaryNow() : latest, store.changes, stands === "all");
-  return { state, stands: () => stands };
+  const link = () => (isChanged(store.changes) ? stateLink(store.changes) : "");
+  return { state, stands: () => stands, link };
 }
 
 /** The spreads of a published book: as much of its analyses as rounding a nominal value takes. */
