@@ -18,6 +18,7 @@ import { holds, type Row } from "./row";
 import { scalarRows } from "./scalar";
 import { stringRows } from "./strings";
 import { formatRow } from "./table";
+import { watchRows } from "./watch";
 
 const groups: Readonly<Record<string, () => Promise<Row[]>>> = {
   "monte-carlo": monteCarloRows,
@@ -27,6 +28,7 @@ const groups: Readonly<Record<string, () => Promise<Row[]>>> = {
   recalculation: recalculationRows,
   book: bookRows,
   document: documentRows,
+  watch: watchRows,
   page: pageRows,
 };
 
