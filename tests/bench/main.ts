@@ -12,6 +12,7 @@ import { budgetRows } from "./budget";
 import { documentRows } from "./document";
 import { modelRows } from "./models";
 import { monteCarloRows } from "./monte-carlo";
+import { pageRows } from "./page";
 import { outputFolder } from "./place";
 import { recalculationRows } from "./recalculation";
 import { holds, type Row } from "./row";
@@ -30,6 +31,7 @@ const groups: Readonly<Record<string, () => Promise<Row[]>>> = {
   book: bookRows,
   document: documentRows,
   watch: watchRows,
+  page: pageRows,
 };
 
 const [mark, ...names] = process.argv.slice(2);
