@@ -19,7 +19,7 @@ export interface Ends {
   readonly C_L: number;
 }
 
-/** First shunt part, choke, second shunt part: F, Ω, H. */
+/** First shunt part, choke, second shunt part and one more beside it (0 F for none): F, Ω, H. */
 export interface FilterParts {
   readonly C_1: number;
   readonly ESR_1: number;
@@ -31,6 +31,9 @@ export interface FilterParts {
   readonly C_2: number;
   readonly ESR_2: number;
   readonly ESL_2: number;
+  readonly C_3: number;
+  readonly ESR_3: number;
+  readonly ESL_3: number;
 }
 
 export interface LeastLoss {
@@ -47,10 +50,12 @@ export function filterChain(parts: FilterParts): Section[] {
   const first: CapacitorPart = { kind: "capacitor", C: parts.C_1, ESR: parts.ESR_1, ESL: parts.ESL_1 };
   const choke: CoilPart = { kind: "coil", L: parts.L, R_dc: parts.R_dc, R_p: parts.R_p, C_p: parts.C_p };
   const second: CapacitorPart = { kind: "capacitor", C: parts.C_2, ESR: parts.ESR_2, ESL: parts.ESL_2 };
+  const third: CapacitorPart = { kind: "capacitor", C: parts.C_3, ESR: parts.ESR_3, ESL: parts.ESL_3 };
   return [
     { place: "shunt", part: first },
     { place: "series", part: choke },
     { place: "shunt", part: second },
+    { place: "shunt", part: third },
   ];
 }
 
