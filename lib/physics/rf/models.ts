@@ -120,7 +120,7 @@ export const leastInsertionLoss = defineModel({
   meanings: { IL: "least insertion loss in the band", f: "frequency of the least insertion loss" },
   source: chain,
   valid: [upTo6GHz("f_1"), upTo6GHz("f_2")],
-  draws: 4000,
+  draws: 2000,
   evaluate: ({ f_1, f_2, ...given }) => leastLoss(lossOf(filterChain(given), given), f_1, f_2),
 });
 
