@@ -48,5 +48,8 @@ export function findings({ sheets, graph, evaluation, published, decisions, desi
   const shown = displays.flatMap(({ block }) => (block.type === "result" || block.type === "requirement" ? [block.node] : []));
   const laws = [...shown, ...published.values()].flatMap((id) => evaluation.outside(id).map(({ law, fault }) => `${law}: ${fault}`));
   const outside = [...new Set(laws)].map((text): Finding => ({ weight: "open", text: `used outside its range: ${text}` }));
-  return [...doubted, ...assumed, ...read, ...outside];
+  const omitted = displays.flatMap(({ sheet, warnings = [] }) =>
+    warnings.map((text): Finding => ({ weight: "open", text: `${sheet}, ${text}` })),
+  );
+  return [...doubted, ...assumed, ...read, ...outside, ...omitted];
 }

@@ -5,7 +5,7 @@ import type { Design } from "../design/types";
 import { codeCells, formatNotebook, hasRun, type Notebook, parseNotebook, readNotebookText } from "../kernel/notebook";
 import type { Used } from "../kernel/protocol";
 import { hashOfBytes } from "../kernel/reads";
-import { bookTakes, type Take, type Ties, tiesOf } from "../kernel/takes";
+import { bookTakes, noTies, type Take, type Ties, tiesOf } from "../kernel/takes";
 import { WorkingsError } from "../quantity/error";
 import { wrongName } from "./book";
 import type { BookFile, Worksheet } from "./book-file";
@@ -24,8 +24,6 @@ interface Known {
   /** Of the notebook's file as it was read or written. */
   hash: string;
 }
-
-const noTies: Ties = { takes: [], contributes: [], collects: [], opens: [] };
 
 export class Standing {
   readonly takes: ReadonlyMap<string, readonly Take[]>;
@@ -84,6 +82,18 @@ export class Standing {
   upstream(name: string, seen: ReadonlySet<string> = new Set([name])): string[] {
     const sources = [...new Set((this.takes.get(name) ?? []).map(({ sheet }) => sheet))].filter((sheet) => !seen.has(sheet));
     return sources.flatMap((sheet) => [sheet, ...this.upstream(sheet, new Set([...seen, sheet]))]);
+  }
+
+  /** The sheets that it takes from, and others of which its last run has read outputs. */
+  sources(name: string): readonly string[] {
+    const read = Object.keys(this.record.get(name)?.facts?.taken ?? {}).map((one) => one.split(".", 1)[0] as string);
+    return [...new Set([...(this.takes.get(name) ?? []).map(({ sheet }) => sheet), ...read])];
+  }
+
+  /** Whether its run may read the outputs of any sheet: one that collects looks at all, one that takes by computed names at some. */
+  readsAny(name: string): boolean {
+    const { ties } = this.sheet(name);
+    return ties.isOpen || ties.collects.length > 0;
   }
 
   /** Call it before the outputs of a sheet change on disk. */

@@ -7,9 +7,10 @@ import { type Remedy, remedies } from "../book/remedies";
 import { type Answer, bookResults, type RequirementResult } from "../book/results";
 import { nearest } from "../design/nearest";
 import type { RequirementRow } from "../design/types";
+import { missingPictures } from "../document/sheet/pictures";
 import { promptProblems } from "../document/text/prompt-links";
 import { type Literal, quantityLiterals } from "../kernel/literals";
-import { readNotebook } from "../kernel/notebook";
+import { codeCells, readNotebook } from "../kernel/notebook";
 import { type TextProblem, textProblems } from "../prose/check-text";
 import { WorkingsError } from "../quantity/error";
 import { storedDisplays } from "../sheet/stored";
@@ -26,17 +27,24 @@ interface Judged {
   readonly row: RequirementRow;
   readonly remedies: readonly Remedy[];
   /** Sheets that answer it and do not stand. */
-  readonly waits: readonly string[];
+  readonly waits: readonly Waiting[];
+}
+
+interface Waiting {
+  readonly sheet: string;
+  mayAnswer(requirement: string): boolean;
+  /** Why its outputs cannot be read, where they cannot. */
+  readonly fault?: string;
 }
 
 export async function check({ options }: Command, streams: Streams): Promise<number> {
   const { file, book, sheets, untrusted } = openBook(options.book, "trusted");
   const results = new Map(Object.entries(bookResults(book).requirements));
-  const waiting = untrusted.flatMap((worksheet) => requirementsOf(worksheet).map((id) => ({ id, sheet: worksheet.name })));
+  const waiting = untrusted.map((worksheet) => ({ sheet: worksheet.name, ...answersOf(worksheet) }));
   const judged = book.requirements.map((one): Judged => {
     const { row } = one;
     const result = results.get(row.id);
-    const waits = waiting.filter(({ id }) => id === row.id).map(({ sheet }) => sheet);
+    const waits = waiting.filter((one) => one.mayAnswer(row.id));
     return {
       requirement: row.id,
       row,
@@ -60,7 +68,8 @@ export async function check({ options }: Command, streams: Streams): Promise<num
   );
   // Text, decisions, assumptions and readings reach into any sheet: they are judged when all of them stand.
   const text = isFresh ? [...textProblems(book, sheets), ...prompts] : [];
-  const found = isFresh ? [...findings(book), ...unknownFigures(book)] : [];
+  const missing = missingPictures(book).map((text): Finding => ({ weight: "wrong", text }));
+  const found = [...missing, ...(isFresh ? [...findings(book), ...unknownFigures(book)] : [])];
   const wrong =
     !isFresh ||
     literals.length + text.length > 0 ||
@@ -85,13 +94,16 @@ interface Found {
   readonly book: Book;
 }
 
-/** Requirements that a sheet answers, by its outputs, which are used for nothing else; none of outputs that cannot be read. */
-function requirementsOf({ name, path }: Worksheet): string[] {
+/** What a sheet that does not stand answers: by its outputs, which are used for nothing else, and by its cells, which may say more. */
+function answersOf({ name, path }: Worksheet): Omit<Waiting, "sheet"> {
+  const notebook = readNotebook(path);
+  const requiring = codeCells(notebook).filter(({ source }) => /\brequire\s*\(/.test(source));
+  const isNamed = (id: string) => requiring.some(({ source }) => ['"', "'", "`"].some((quote) => source.includes(quote + id + quote)));
   try {
-    const stored = storedDisplays(readNotebook(path), name);
-    return stored.flatMap(({ display: { block } }) => (block.type === "requirement" ? [block.requirement] : []));
+    const blocks = storedDisplays(notebook, name).map(({ display }) => display.block);
+    return { mayAnswer: (id) => isNamed(id) || blocks.some((block) => block.type === "requirement" && block.requirement === id) };
   } catch (error) {
-    if (error instanceof WorkingsError) return [];
+    if (error instanceof WorkingsError) return { mayAnswer: isNamed, fault: error.message };
     throw error;
   }
 }
@@ -130,16 +142,14 @@ function asData({ requirement, verdict, result, row, remedies: found, waits }: J
     place: row.place,
     ...result,
     verdict,
-    ...(waits.length > 0 && { waitsFor: waits }),
+    ...(waits.length > 0 && { waitsFor: waits.map(({ sheet }) => sheet) }),
     ...(found.length > 0 && { remedies: found }),
   };
 }
 
 function report({ judged, literals, text, found, book }: Found): string {
   const width = Math.max(0, ...judged.map(({ requirement }) => requirement.length));
-  const count = (word: string) => judged.filter(({ verdict }) => verdict === word).length;
   const { stale } = book;
-  const notJudged = count("not judged");
   return [
     ...(stale.size > 0 ? [staleLines(book).trimEnd()] : []),
     ...judged.flatMap((one) => [
@@ -148,7 +158,7 @@ function report({ judged, literals, text, found, book }: Found): string {
       ...otherAnswers(one, width),
       ...one.remedies.map(({ text }) => `${" ".repeat(width + 2)}${text}`),
     ]),
-    `${judged.length} requirements: ${count("holds") + count("holds for 95 %")} hold, ${count("does not hold")} do not hold, ${count("not sure") > 0 ? `${count("not sure")} not sure, ` : ""}${count("not shown")} not shown by any sheet${notJudged > 0 ? `, ${notJudged} not judged: a sheet that answers them is not fresh` : ""}`,
+    tally(judged),
     ...found.map((finding) => finding.text),
     ...literals.map(
       ({ sheet, cell, id, line: row, column, message }) => `${sheet}, cell ${cell} (id ${id}), line ${row}:${column}: ${message}`,
@@ -166,10 +176,29 @@ function report({ judged, literals, text, found, book }: Found): string {
   ].join("\n");
 }
 
+/** `3 requirements: 1 holds, 2 do not hold, 0 not shown by any sheet`. */
+function tally(judged: readonly Judged[]): string {
+  const count = (...words: readonly string[]) => judged.filter(({ verdict }) => words.includes(verdict)).length;
+  const [holding, failing] = [count("holds", "holds for 95 %"), count("does not hold")];
+  const [notSure, notJudged] = [count("not sure"), count("not judged")];
+  return `${judged.length} ${judged.length === 1 ? "requirement" : "requirements"}: ${[
+    `${holding} ${holding === 1 ? "holds" : "hold"}`,
+    `${failing} ${failing === 1 ? "does" : "do"} not hold`,
+    ...(notSure > 0 ? [`${notSure} not sure`] : []),
+    `${count("not shown")} not shown by any sheet`,
+    ...(notJudged > 0 ? [`${notJudged} not judged: a sheet that answers ${notJudged === 1 ? "it" : "them"} is not fresh`] : []),
+  ].join(", ")}`;
+}
+
 function line({ requirement, verdict, result, row, waits }: Judged, width: number): string {
   const known = result && verdict !== "not judged" ? figures(result, row, result.judged) : undefined;
-  const words = verdict === "not judged" ? `${waits.join(", ")} not fresh; limit ${row.text}` : (known ?? row.statement);
+  const words = verdict === "not judged" ? `${waitWords(waits)}; limit ${row.text}` : (known ?? row.statement);
   return `${requirement.padEnd(width)}  ${verdict.padEnd("holds for 95 %".length)}  ${words}`;
+}
+
+function waitWords(waits: readonly Waiting[]): string {
+  const faults = waits.flatMap(({ fault }) => fault ?? []);
+  return [`${waits.map(({ sheet }) => sheet).join(", ")} not fresh`, ...faults].join("; ");
 }
 
 function doubtLines({ result, verdict }: Judged, width: number): string[] {

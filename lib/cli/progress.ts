@@ -1,4 +1,7 @@
-/** What the reader of a terminal sees while sheets run: one line a sheet, redrawn on a terminal, written once elsewhere. */
+/**
+ * What the reader of a terminal sees while sheets run: a line for each when it is done, in the order of the run, and on a terminal below
+ * them a line of those that run, redrawn.
+ */
 import { terminalText } from "../quantity/terminal-text";
 
 interface Terminal {
@@ -7,12 +10,15 @@ interface Terminal {
   write(text: string): unknown;
 }
 
+interface Running {
+  state: string;
+  readonly started: number;
+}
+
 export class Progress {
-  private started = 0;
-  private label = "";
-  private state = "";
-  private ticker: NodeJS.Timeout | undefined;
+  private readonly running = new Map<string, Running>();
   private readonly redraws: boolean;
+  private ticker: NodeJS.Timeout | undefined;
 
   constructor(
     private readonly terminal: Terminal,
@@ -23,31 +29,44 @@ export class Progress {
   }
 
   start(label: string): void {
-    this.label = label.padEnd(this.width);
-    this.state = "starting";
-    this.started = this.now();
+    this.running.set(label, { state: "starting", started: this.now() });
     if (!this.redraws) return;
     this.draw();
-    this.ticker = setInterval(() => this.draw(), 100);
+    this.ticker ??= setInterval(() => this.draw(), 100);
     this.ticker.unref();
   }
 
-  update(state: string): void {
-    this.state = state;
+  update(label: string, state: string): void {
+    const running = this.running.get(label);
+    if (running === undefined) return;
+    running.state = state;
     if (this.redraws) this.draw();
   }
 
-  end(state: string): void {
-    clearInterval(this.ticker);
-    this.state = state;
-    this.terminal.write(`${this.redraws ? "\r\x1b[K" : ""}${this.line()}\n`);
+  /** Its clock stops. Returns the line that `write` shows when its turn has come. */
+  end(label: string, state: string): string {
+    const started = this.running.get(label)?.started ?? this.now();
+    this.running.delete(label);
+    if (this.running.size === 0) {
+      clearInterval(this.ticker);
+      this.ticker = undefined;
+    }
+    return this.line(label, { state, started });
+  }
+
+  /** `more` tells what belongs below the line. */
+  write(line: string, more: () => void = () => undefined): void {
+    this.terminal.write(`${this.redraws ? "\r\x1b[K" : ""}${line}\n`);
+    more();
+    if (this.redraws && this.running.size > 0) this.draw();
   }
 
   private draw(): void {
-    this.terminal.write(`\r\x1b[K${this.line().slice(0, (this.terminal.columns ?? 80) - 1)}`);
+    const text = [...this.running].map(([label, running]) => this.line(label, running)).join("   ");
+    this.terminal.write(`\r\x1b[K${text.slice(0, (this.terminal.columns ?? 80) - 1)}`);
   }
 
-  private line(): string {
-    return terminalText(`${this.label}  ${this.state}  ${((this.now() - this.started) / 1000).toFixed(1)} s`);
+  private line(label: string, { state, started }: Running): string {
+    return terminalText(`${label.padEnd(this.width)}  ${state}  ${((this.now() - started) / 1000).toFixed(1)} s`);
   }
 }

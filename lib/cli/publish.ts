@@ -4,8 +4,9 @@ import type { BookFile } from "../book/book-file";
 import { pageAssets } from "../document/assets";
 import { csvFiles } from "../document/export/csv";
 import { type MarkdownFiles, markdownFiles } from "../document/export/markdown-book";
-import { missingPictures, prepareBook } from "../document/publish";
+import { prepareBook } from "../document/publish";
 import { renderPage } from "../document/render-page";
+import { missingPictures } from "../document/sheet/pictures";
 import { hasRun } from "../kernel/notebook";
 import { writeFolder, writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
@@ -28,9 +29,9 @@ export async function publish({ options }: Command, streams: Streams, interrupt:
       throw new WorkingsError("usage", `${worksheet.file} has cells without outputs of a run: workings run ${worksheet.name} first`, {
         place: worksheet.file,
       });
-  const prepared = prepareBook(book);
-  const missing = missingPictures(prepared);
+  const missing = missingPictures(book);
   if (missing.length > 0) throw new WorkingsError("usage", `the document lacks what its text shows:\n${missing.join("\n")}`);
+  const prepared = prepareBook(book);
   const page = pageAssets();
   const html = renderPage(prepared.content, page);
   interrupt.watch();

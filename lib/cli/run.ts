@@ -1,17 +1,17 @@
-/** `workings run`: runs sheets one after the other, writes their notebooks and the book's results. */
+/** `workings run`: runs sheets, as many at a time as there are cores, writes their notebooks and the book's results. */
+import { availableParallelism, totalmem } from "node:os";
 import { basename, resolve } from "node:path";
 import { type Book, makeBook } from "../book/book";
-import type { BookFile, Worksheet } from "../book/book-file";
+import type { BookFile } from "../book/book-file";
 import { bookResults, formatResults } from "../book/results";
-import type { ReadDesign, Standing } from "../book/standing";
-import { type RunOptions, type RunResult, runNotebook } from "../kernel/host";
+import type { ReadDesign } from "../book/standing";
+import { type RunOptions, type RunResult, usualHeap } from "../kernel/host";
 import { Kernel } from "../kernel/kernel";
 import { nativeCompiler } from "../kernel/native/check";
 import { NativeCells } from "../kernel/native/native-cells";
 import { clearScraps } from "../kernel/scraps";
 import { formatSheetError } from "../kernel/sheet-error";
 import { writeWhole } from "../kernel/write";
-import { WorkingsError } from "../quantity/error";
 import { designVariable } from "../sheet/project";
 import { storedDisplays } from "../sheet/stored";
 import { buildPath, chooseSheets, inBook, openBook, openBookFile, openDesign, staleLines, standingOf } from "./context";
@@ -20,38 +20,27 @@ import { typesHash } from "./library";
 import { lock } from "./lock";
 import { planRun } from "./plan";
 import { Progress } from "./progress";
+import { type Ran, runSheets } from "./run-sheets";
 import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
-
-interface Skipped {
-  readonly worksheet: Worksheet;
-  readonly text: string;
-  /** Because a sheet that it takes from has failed. */
-  readonly failed: boolean;
-}
-
-interface Ran {
-  readonly worksheet: Worksheet;
-  readonly result: RunResult;
-  readonly milliseconds: number;
-}
 
 export async function run(command: Command, streams: Streams, signal: AbortSignal): Promise<number> {
   const book = openBookFile(command.options.book);
   const release = lock(buildPath(book, "run.lock"));
   clearScraps([buildPath(book, "run.lock"), keepingOf(book, "").path, ...book.worksheets.map(({ path }) => path)]);
-  const kernel = new Kernel();
+  const jobs = Math.min(command.options.jobs ?? usualJobs(command.options.heap), book.worksheets.length);
+  const kernels = Array.from({ length: jobs }, () => new Kernel());
   try {
-    return await runBook(book, kernel, command, streams, signal);
+    return await runBook(book, kernels, command, streams, signal);
   } finally {
-    kernel.close();
+    for (const kernel of kernels) kernel.close();
     release();
   }
 }
 
 async function runBook(
   book: BookFile,
-  kernel: Kernel,
+  kernels: readonly Kernel[],
   { words: names, options }: Command,
   streams: Streams,
   signal: AbortSignal,
@@ -70,46 +59,19 @@ async function runBook(
   const native = nativeCells(book);
   if (native !== undefined && plan.sheets.some(({ name }) => plan.reasonToSkip(name, new Set()) === undefined))
     await native.check(plan.sheets.flatMap(({ name }) => standing.notebook(name) ?? []));
-  const ran: Ran[] = [];
-  const skipped: Skipped[] = [];
-  const unremembered: string[] = [];
-  /** Sheets whose outputs are of a design, or of another sheet, that is no more. */
-  const overtaken: string[] = [];
-  for (const worksheet of worksheets) {
-    if (signal.aborted) break;
-    const begun = performance.now();
-    progress.start(worksheet.name);
-    const reason = plan.reasonToSkip(
-      worksheet.name,
-      new Set([
-        ...ran.filter(({ result }) => !result.ok).map((one) => one.worksheet.name),
-        ...skipped.filter(({ failed }) => failed).map((one) => one.worksheet.name),
-      ]),
-    );
-    if (reason !== undefined) {
-      progress.end(reason.text);
-      skipped.push({ worksheet, ...reason });
-      continue;
-    }
-    const result = await runNotebook(worksheet.path, {
+  const { ran, skipped, unremembered, overtaken } = await runSheets(plan, {
+    kernels,
+    progress,
+    signal,
+    standing,
+    options: ({ name }) => ({
       ...runOptions(options),
-      ...(options.design === undefined && { keep: keepingOf(book, worksheet.name) }),
-      kernel,
+      ...(options.design === undefined && { keep: keepingOf(book, name), root: book.root }),
       ...(native && { native }),
-      signal,
-      onCell: (cell, total) => progress.update(`cell ${cell} of ${total}`),
-      ...(options.design === undefined && { root: book.root }),
-      onWrite: () => standing.forget(worksheet.name),
-    });
-    progress.end(stateOf(result, options.design !== undefined));
-    ran.push({ worksheet, result, milliseconds: Math.round(performance.now() - begun) });
-    if (options.design === undefined) {
-      const { told, moved = [] } = remember(standing, worksheet.name, result);
-      if (told !== undefined) unremembered.push(told);
-      if (moved.length > 0) overtaken.push(worksheet.name);
-    }
-    if (!options.json) tell(worksheet.name, result, streams);
-  }
+    }),
+    writes: options.design === undefined,
+    tell: (sheet, result) => (options.json ? undefined : tell(sheet, result, streams)),
+  });
   if (native?.problem !== undefined) streams.error(`${native.problem}\ntslab has run the cells instead.\n`);
   for (const sentence of new Set(unremembered)) streams.error(`${sentence}\n`);
   const ok = !signal.aborted && overtaken.length === 0 && ran.every(({ result }) => result.ok) && !skipped.some(({ failed }) => failed);
@@ -124,26 +86,15 @@ async function runBook(
   return ok ? exitCodes.done : exitCodes.failed;
 }
 
-/** The record may be lost at any time: a full disk under it is no failure of a sheet. Returns what there is to tell, and files that changed under the sheet. */
-function remember(standing: Standing, name: string, result: RunResult): { readonly told?: string; readonly moved?: readonly string[] } {
-  try {
-    if (!result.ok) {
-      if (result.error.kind !== "interrupted") standing.failed(name, result.error.message.split("\n")[0] ?? "");
-      return {};
-    }
-    const moved = standing.remember(name, result.notebook, result.used);
-    if (moved.length === 0) return {};
-    return { moved, told: `${moved.join(", ")} changed while ${name} ran: its outputs are of what it read then; run it again` };
-  } catch (error) {
-    if (error instanceof WorkingsError && error.code === "write") return { told: `${error.message} The sheets count as not run.` };
-    throw error;
-  }
-}
-
 /** Undefined where there is no native compiler for this machine: tslab then runs the cells. */
 function nativeCells(file: BookFile): NativeCells | undefined {
   const compiler = nativeCompiler();
   return compiler === undefined ? undefined : new NativeCells(compiler, buildPath(file, "cells"), typesHash());
+}
+
+/** One sheet a core, but not more than the memory that they may use. */
+function usualJobs(heap = usualHeap): number {
+  return Math.max(1, Math.min(availableParallelism(), Math.floor(totalmem() / (heap * 1024 * 1024))));
 }
 
 function runOptions({ timeout, heap, design }: Command["options"]): RunOptions {
@@ -154,21 +105,16 @@ function runOptions({ timeout, heap, design }: Command["options"]): RunOptions {
   };
 }
 
-function stateOf(result: RunResult, otherDesign: boolean): string {
-  if (!result.ok) return result.error.kind === "interrupted" ? "interrupted" : "failed";
-  if (otherDesign) return "done, not written";
-  return result.changed ? "done, outputs changed" : "done, as before";
-}
-
 function tell(sheet: string, result: RunResult, streams: Streams): void {
   if (!result.ok) streams.error(`\n${formatSheetError(result.error)}\nThe notebook is left as it was.\n\n`);
   else for (const warning of warningsOf(sheet, result)) streams.error(`  ${warning}\n`);
 }
 
 function warningsOf(sheet: string, { notebook, warnings }: RunResult & { readonly ok: true }): string[] {
-  const analyses = storedDisplays(notebook, sheet).flatMap(({ display }) => display.analyses);
-  const laws = new Set(analyses.flatMap(({ outside = [] }) => outside));
-  return [...warnings, ...[...laws].map((text) => `outside the range of ${text}`)];
+  const displays = storedDisplays(notebook, sheet).map(({ display }) => display);
+  const laws = new Set(displays.flatMap(({ analyses }) => analyses.flatMap(({ outside = [] }) => outside)));
+  const omitted = displays.flatMap((display) => display.warnings ?? []);
+  return [...warnings, ...[...laws].map((text) => `outside the range of ${text}`), ...omitted];
 }
 
 function summary({ worksheet, result, milliseconds }: Ran): object {

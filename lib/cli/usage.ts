@@ -27,6 +27,7 @@ Options
   --strict         check: what is not shown, not sure or not confirmed fails as well
   --timeout S      run: time limit of one cell in seconds (120)
   --heap MIB       run: memory limit of a sheet in MiB (2048)
+  --jobs N         run: sheets that may run at a time (as many as the machine has cores)
   --output FILE    publish, reference: where the document goes; other files beside it
   --pdf            publish: the document on paper as well, printed by Chromium
   --csv            publish: register of givens, results, requirements and parts as well, as tables for other programs;
@@ -71,6 +72,7 @@ interface Options {
   /** ms */
   readonly timeout?: number;
   readonly heap?: number;
+  readonly jobs?: number;
   readonly json: boolean;
   readonly all: boolean;
   readonly strict?: boolean;
@@ -92,6 +94,7 @@ const flags = {
   design: { type: "string" },
   timeout: { type: "string" },
   heap: { type: "string" },
+  jobs: { type: "string" },
   output: { type: "string" },
   json: { type: "boolean", default: false },
   all: { type: "boolean" },
@@ -108,6 +111,7 @@ const only: Readonly<Record<string, readonly Command["name"][]>> = {
   design: ["run"],
   timeout: ["run"],
   heap: ["run"],
+  jobs: ["run"],
   all: ["run"],
   output: ["publish", "reference"],
   strict: ["check"],
@@ -141,7 +145,9 @@ export function parseCommand(words: readonly string[]): Command {
       throw usage(`--${option} belongs to the command ${takers.join(" or ")}`);
   }
   const timeout = positive("timeout", values.timeout),
-    heap = positive("heap", values.heap);
+    heap = positive("heap", values.heap),
+    jobs = positive("jobs", values.jobs);
+  if (jobs !== undefined && !Number.isInteger(jobs)) throw usage(`--jobs must be a whole number, got "${values.jobs}"`);
   return {
     name,
     words: rest,
@@ -158,6 +164,7 @@ export function parseCommand(words: readonly string[]): Command {
       ...(values.stale === true && { stale: true }),
       ...(timeout !== undefined && { timeout: timeout * 1000 }),
       ...(heap !== undefined && { heap }),
+      ...(jobs !== undefined && { jobs }),
     },
   };
 }

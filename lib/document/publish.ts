@@ -16,7 +16,7 @@ import { contentHash } from "./policy";
 import { type PageAssets, type PageContent, renderPage } from "./render-page";
 import { renderAssumptions, renderParts } from "./sheet/roll-up";
 import { renderSheet, sheetTitle } from "./sheet/sheet";
-import { type Html, html, trusted, unescaped } from "./text/html";
+import { type Html, html, trusted } from "./text/html";
 import { resolver } from "./text/links";
 import { withoutSources } from "./text/math";
 import { citation, sourceNumbers } from "./text/sources";
@@ -50,11 +50,6 @@ export function prepareBook(book: Book, plots: PlotMaker = plotMaker): PreparedB
     decisions: html`<div class="overview">${part("decisions", "book", shown)}${part("map", "book", shown)}</div>`,
   };
   return { content: { ...content, hash: contentHash(content) }, sheets, back };
-}
-
-/** What the text shows and the document cannot: pictures, each with the reason. */
-export function missingPictures({ content }: PreparedBook): string[] {
-  return [...content.body.text.matchAll(/<em class="missing">(.*?)<\/em>/gs)].map(([, words = ""]) => unescaped(words));
 }
 
 /** What the document shows of book.yaml: not the folder that it lies in. */

@@ -12,6 +12,9 @@ import { codeCells, formatNotebook, isBlank, type Notebook, parseNotebook, readN
 import type { FailureKind, Job, Used } from "./protocol";
 import { type SheetError, sheetError } from "./sheet-error";
 
+/** MiB. */
+export const usualHeap = 2_048;
+
 export interface RunOptions {
   /** Time limit of one cell, ms. Default 120 000. */
   readonly timeout?: number;
@@ -19,7 +22,7 @@ export interface RunOptions {
   readonly startTimeout?: number;
   /** How long timers and promises may run on after the last cell, ms. Default 2 000. */
   readonly grace?: number;
-  /** JavaScript heap of the kernel's process, MiB. Default 2 048. */
+  /** JavaScript heap of the kernel's process, MiB. Default `usualHeap`. */
   readonly heap?: number;
   /** Write the notebook back. Default true. */
   readonly write?: boolean;
@@ -100,7 +103,7 @@ async function run(path: string, notebook: Notebook, options: RunOptions): Promi
         script: options.child ?? join(__dirname, "kernel-child.js"),
         folder: dirname(resolve(path)),
         engine: native === undefined ? "tslab" : "native",
-        heap: options.heap ?? 2_048,
+        heap: options.heap ?? usualHeap,
         environment: options.environment ?? {},
       },
       {

@@ -20,7 +20,11 @@ export interface Ties {
   readonly collects: readonly { readonly budget: string; readonly cell: number }[];
   /** The worksheet that it opens, by literal name, with the cell. */
   readonly opens: readonly { readonly name: string; readonly cell: number }[];
+  /** Whether it takes, confirms, contributes or collects by a name that only its run knows. */
+  readonly isOpen: boolean;
 }
+
+export const noTies: Ties = { takes: [], contributes: [], collects: [], opens: [], isOpen: false };
 
 const calls = ["take", "confirm", "contribute", "collect", "worksheet"] as const;
 const speaking = new RegExp(`\\b(?:${calls.join("|")})\\s*\\(`);
@@ -29,17 +33,19 @@ const speaking = new RegExp(`\\b(?:${calls.join("|")})\\s*\\(`);
 export function tiesOf(notebook: Notebook): Ties {
   // Few cells have ties: those that never say so need no compiler.
   const cells = codeCells(notebook).flatMap(({ source }, index) => (speaking.test(source) ? [{ source, cell: index + 1 }] : []));
-  if (cells.length === 0) return { takes: [], contributes: [], collects: [], opens: [] };
+  if (cells.length === 0) return noTies;
   const ts = loadTypeScript();
   const found = cells.flatMap(({ source, cell }) =>
     named(ts, ts.createSourceFile("cell.ts", source, ts.ScriptTarget.ES2022, true)).map((one) => ({ ...one, cell })),
   );
-  const texts = (call: (typeof calls)[number]) => found.filter((one) => one.call === call);
+  const texts = (call: (typeof calls)[number]) =>
+    found.flatMap(({ text, ...one }) => (one.call === call && text !== undefined ? [{ text, ...one }] : []));
   return {
     takes: [...texts("take"), ...texts("confirm")].flatMap(({ text, cell }) => takeOf(text, cell)).toSorted((a, b) => a.cell - b.cell),
     contributes: [...new Set(texts("contribute").map(({ text }) => text))],
     collects: texts("collect").map(({ text, cell }) => ({ budget: text, cell })),
     opens: texts("worksheet").map(({ text, cell }) => ({ name: text, cell })),
+    isOpen: found.some(({ text }) => text === undefined),
   };
 }
 
@@ -65,15 +71,20 @@ export function bookTakes(sheets: readonly { readonly name: string; readonly tie
   );
 }
 
-function named(ts: typeof TypeScript, file: TypeScript.SourceFile): { call: string; text: string }[] {
-  const found: { call: string; text: string }[] = [];
+/** `text`: undefined where the name is not written out. */
+interface Named {
+  readonly call: string;
+  readonly text: string | undefined;
+}
+
+function named(ts: typeof TypeScript, file: TypeScript.SourceFile): Named[] {
+  const found: Named[] = [];
   const visit = (node: TypeScript.Node): void => {
     if (ts.isCallExpression(node) && ts.isPropertyAccessExpression(node.expression)) {
       const call = node.expression.name.text;
       const [first] = node.arguments;
       if (call === "take" && first !== undefined) found.push(...firstTexts(ts, first).map((text) => ({ call, text })));
-      else if ((calls as readonly string[]).includes(call) && first !== undefined && ts.isStringLiteralLike(first))
-        found.push({ call, text: first.text });
+      else if ((calls as readonly string[]).includes(call) && first !== undefined) found.push({ call, text: literal(ts, first) });
     }
     if (ts.isCallExpression(node) && ts.isIdentifier(node.expression) && node.expression.text === "worksheet") {
       const [first] = node.arguments;
@@ -85,12 +96,14 @@ function named(ts: typeof TypeScript, file: TypeScript.SourceFile): { call: stri
   return found;
 }
 
+const literal = (ts: typeof TypeScript, node: TypeScript.Node | undefined): string | undefined =>
+  node !== undefined && ts.isStringLiteralLike(node) ? node.text : undefined;
+
 /** The first texts of the lists that are an object's values. */
-function firstTexts(ts: typeof TypeScript, argument: TypeScript.Node): string[] {
-  if (!ts.isObjectLiteralExpression(argument)) return [];
-  return argument.properties.flatMap((property) => {
-    if (!ts.isPropertyAssignment(property) || !ts.isArrayLiteralExpression(property.initializer)) return [];
-    const [first] = property.initializer.elements;
-    return first !== undefined && ts.isStringLiteralLike(first) ? [first.text] : [];
+function firstTexts(ts: typeof TypeScript, argument: TypeScript.Node): (string | undefined)[] {
+  if (!ts.isObjectLiteralExpression(argument)) return [undefined];
+  return argument.properties.map((property) => {
+    if (!ts.isPropertyAssignment(property) || !ts.isArrayLiteralExpression(property.initializer)) return undefined;
+    return literal(ts, property.initializer.elements[0]);
   });
 }

@@ -350,6 +350,8 @@ export interface Display {
   readonly nodes: readonly GraphNode[];
   readonly analyses: readonly Analysis[];
   readonly verdicts?: readonly Verdict[];
+  /** What a plot leaves out, in sentences; the document tells its own, for the values that it shows. */
+  readonly warnings?: readonly string[];
 }
 
 export const displayType = "application/vnd.workings+json";

@@ -61,7 +61,10 @@ const nodes: Shape = byKind("kind", {
 });
 
 const blockShapes = Object.fromEntries(Object.entries(kinds).map(([type, { shape }]) => [type, shape]));
-const display = fields({ version: oneOf(1), sheet: text, block: byKind("type", blockShapes), nodes: listOf(nodes) });
+const display = fields(
+  { version: oneOf(1), sheet: text, block: byKind("type", blockShapes), nodes: listOf(nodes) },
+  { warnings: listOf(text) },
+);
 
 /** What is wrong with a stored display, if anything; `named` gets the ids of all nodes that it names. */
 export function displayFault(value: unknown, named: string[]): string | undefined {

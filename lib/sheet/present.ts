@@ -25,6 +25,8 @@ import { resultLine, verdictLine } from "./words";
 export interface Drawn {
   readonly svg?: string;
   readonly vegaLite?: unknown;
+  /** What they leave out, in sentences. */
+  readonly warnings?: readonly string[];
 }
 
 interface Content {
@@ -36,6 +38,7 @@ interface Content {
 
 export function presentation(session: Session, content: Content, drawn: Drawn): MimeBundle {
   const { block, nodes, analyses, verdicts } = content;
+  const { warnings = [] } = drawn;
   const display: Display = {
     version: 1,
     sheet: session.sheet,
@@ -43,6 +46,7 @@ export function presentation(session: Session, content: Content, drawn: Drawn): 
     nodes,
     analyses: analyses.map(twelveDigits),
     ...(verdicts.length === 0 ? {} : { verdicts: verdicts.map(twelveDigits) }),
+    ...(warnings.length === 0 ? {} : { warnings }),
   };
   const latex = latexOf(session, block);
   return {
@@ -50,7 +54,7 @@ export function presentation(session: Session, content: Content, drawn: Drawn): 
     [displayType]: display,
     ...(drawn.svg === undefined ? {} : { "image/svg+xml": drawn.svg }),
     ...(latex === undefined ? {} : { "text/latex": latex }),
-    "text/plain": (plain[block.type] as Words<Block>)(session, block, content).join("\n"),
+    "text/plain": [...(plain[block.type] as Words<Block>)(session, block, content), ...warnings.map(warningLine)].join("\n"),
   };
 }
 
@@ -124,9 +128,11 @@ function resultLines(session: Session, block: ResultBlock, analysis: Analysis | 
     text,
     ...levelLines(session, block),
     `    = ${result}`,
-    ...(analysis?.warnings ?? []).map((warning) => `warning: ${warning}`),
+    ...(analysis?.warnings ?? []).map(warningLine),
   ].filter((line) => line !== "");
 }
+
+const warningLine = (text: string) => `warning: ${text}`;
 
 /** `    + G_t: 3 dBi`, a line for each factor of a product of levels. */
 function levelLines(session: Session, { levels }: ResultBlock): string[] {

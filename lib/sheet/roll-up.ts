@@ -22,7 +22,7 @@ export function contribute(session: Session, budget: string, items: Readonly<Rec
   }
   const entries = Object.entries(items).map(([label, quantity]) => ({ label, node: session.enter(quantity) }));
   if (entries.length === 0) throw session.error("worksheet", `nothing is contributed to "${budget}"`);
-  for (const entry of entries) session.contribute({ budget, ...entry });
+  session.contribute(budget, entries);
   session.show(
     { type: "contribution", budget, items: entries },
     entries.map(({ node }) => session.evaluation.analysis(node)),
@@ -37,7 +37,7 @@ export function collect<D extends Dim>(
   unit: Unit<D>,
   { name, meaning }: CollectOptions,
 ): Quantity<D> {
-  const own = session.contributionsTo(budget).map(({ label, node }) => ({ label, node, sheet: session.sheet }));
+  const own = session.collect(budget).map(({ label, node }) => ({ label, node, sheet: session.sheet }));
   const others = otherSheets(session, folder).flatMap((sheet) => {
     const contributions = sheet.displays.flatMap(({ block }) => (block.type === "contribution" ? [block] : []));
     return itemsOf(contributions, budget).map((item) => ({ ...item, node: bring(session, sheet, item.node), sheet: sheet.name }));

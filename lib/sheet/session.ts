@@ -33,6 +33,8 @@ export class Session {
   private readonly definitions: Definitions;
   /** What this run has contributed to roll-ups, by roll-up and label. */
   private readonly contributed = new Map<string, Contributed>();
+  /** The cells that have summed a roll-up, by its name. */
+  private readonly collected = new Map<string, { readonly cell: RunningCell | undefined }>();
   private readonly reads = new Set<NodeId>();
   private added: GraphNode[] = [];
   private scope = "";
@@ -84,15 +86,38 @@ export class Session {
     this.definitions.note(`${kind} ${name}`, `${kind} "${name}"`);
   }
 
-  /** Keeps what this sheet adds to a roll-up. Throws where it has added an item of that label already. */
-  contribute(item: Omit<Contributed, "cell">): void {
-    this.name(`contribution to ${item.budget}`, item.label);
-    this.contributed.set(JSON.stringify([item.budget, item.label]), { ...item, cell: runningCell() });
+  /** Keeps what this sheet adds to a roll-up. Throws where it has added an item of that label already, or has summed the roll-up before. */
+  contribute(budget: string, items: readonly Pick<Contributed, "label" | "node">[]): void {
+    const cell = runningCell();
+    for (const { label } of items) this.name(`contribution to ${budget}`, label);
+    this.checkNotCollected(
+      budget,
+      items.map(({ label }) => label),
+    );
+    for (const item of items) this.contributed.set(JSON.stringify([budget, item.label]), { budget, ...item, cell });
   }
 
   /** What this sheet has added to a roll-up so far; not what a cell had added that has been run again since. */
-  contributionsTo(budget: string): Contributed[] {
-    return [...this.contributed.values()].filter((item) => item.budget === budget && item.cell?.superseded !== true);
+  collect(budget: string): Contributed[] {
+    this.collected.set(budget, { cell: runningCell() });
+    return this.contributionsTo(budget).filter(({ cell }) => cell?.superseded !== true);
+  }
+
+  private contributionsTo(budget: string): Contributed[] {
+    return [...this.contributed.values()].filter((item) => item.budget === budget);
+  }
+
+  /** A cell that a front end runs again is told which sum it leaves behind; an item that comes too late in the sheet is an error. */
+  private checkNotCollected(budget: string, labels: readonly string[]): void {
+    const sum = this.collected.get(budget);
+    if (sum === undefined || sum.cell?.superseded === true) return;
+    const cell = runningCell();
+    const isOfThisCell = (item: Contributed) => item.cell !== cell && item.cell?.id !== undefined && item.cell.id === cell?.id;
+    const isAgain = this.contributionsTo(budget).some((item) => labels.includes(item.label) || isOfThisCell(item));
+    const where = sum.cell === undefined ? "an earlier call" : `cell ${sum.cell.index}`;
+    const words = `${labels.join(", ")} contributed to "${budget}" after ${where} has collected it: the sum there`;
+    if (!isAgain) throw this.error("worksheet", `${words} lacks what comes later; contribute above that collect`);
+    emit({ "text/plain": `${this.sheet}: ${words} is of an earlier run; run that cell again` });
   }
 
   /** The quantity that stands for a node, in its unit or another of its dimension. */

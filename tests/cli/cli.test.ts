@@ -158,7 +158,7 @@ describe("workings check", () => {
       stdout: [
         "supply  holds           4.41 V (worst case), limit >= 4.4 V, margin 0.01 V, light",
         "other   not shown       Nothing computes this.",
-        "2 requirements: 1 hold, 0 do not hold, 1 not shown by any sheet",
+        "2 requirements: 1 holds, 0 do not hold, 1 not shown by any sheet",
         "every number bound to a result in the text is the computed one, every prompt can be followed",
         "no quantity is typed into a cell",
         "",

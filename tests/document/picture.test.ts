@@ -2,8 +2,9 @@
 import { Buffer } from "node:buffer";
 import { describe, expect, it } from "vitest";
 import { markdownFiles } from "../../lib/document/export/markdown-book";
-import { missingPictures, prepareBook } from "../../lib/document/publish";
+import { prepareBook } from "../../lib/document/publish";
 import { renderPage } from "../../lib/document/render-page";
+import { missingPictures } from "../../lib/document/sheet/pictures";
 import { markdown } from "../../lib/document/text/markdown";
 import { largestPicture, picturesOf } from "../../lib/document/text/picture";
 import { fixtureBook, fixturePlots } from "./make";
@@ -89,7 +90,8 @@ describe("a book", () => {
     },
     { cell_type: "markdown", id: "m2", metadata: {}, source: "![lost & gone](lost.png)" },
   ];
-  const prepared = prepareBook(fixtureBook([{ name: "lamp", notebook: { cells }, picture: read }]), fixturePlots);
+  const book = fixtureBook([{ name: "lamp", notebook: { cells }, picture: read }]);
+  const prepared = prepareBook(book, fixturePlots);
 
   it("holds them in the document, and in its Markdown as files", () => {
     const document = renderPage(prepared.content, { script: "", style: "", notices: "" });
@@ -101,6 +103,6 @@ describe("a book", () => {
   });
 
   it("tells those that it lacks, with sheet, cell and reason", () => {
-    expect(missingPictures(prepared)).toEqual(["picture lost.png: there is no such file (lamp, cell m2)"]);
+    expect(missingPictures(book)).toEqual(["picture lost.png: there is no such file (lamp, cell m2)"]);
   });
 });

@@ -17,13 +17,17 @@ describe("takes of a worksheet", () => {
     ]);
   });
 
-  it("are none where names are not literal or nothing is taken", () => {
-    expect(tiesOf(notebookOf("const x = 1;", "sheet.take(spec);", "sheet.take({ P: [name, mW] });"))).toEqual({
-      takes: [],
-      contributes: [],
-      collects: [],
-      opens: [],
-    });
+  it("are none where nothing is taken, and open where names are not literal", () => {
+    const nothing = { takes: [], contributes: [], collects: [], opens: [] };
+    expect(tiesOf(notebookOf("const x = 1;"))).toEqual({ ...nothing, isOpen: false });
+    for (const cell of [
+      "sheet.take(spec);",
+      "sheet.take({ P: [name, mW] });",
+      "sheet.collect(budget, gram);",
+      "sheet.contribute(budget, {});",
+    ])
+      expect(tiesOf(notebookOf(cell)), cell).toEqual({ ...nothing, isOpen: true });
+    expect(tiesOf(notebookOf('sheet.take({ P: ["a.b", mW] });')).isOpen).toBe(false);
   });
 
   it("are those of roll-ups too: a sheet that collects takes from every other that contributes", () => {

@@ -37,6 +37,7 @@ beforeEach(() => {
   outputs = [];
   shared[sinkKey] = ({ data }: { data: Record<string, unknown> }) => outputs.push({ data });
   sheet = new Worksheet(new Session("lamp", design), folder);
+  sheet.contribute("one", { item: one(1) });
 });
 afterEach(() => {
   delete shared[sinkKey];
@@ -74,10 +75,7 @@ const named: Readonly<Record<string, () => void>> = {
     sheet.confirm("other.size", sheet.given({ s: ["size", mm] }).s);
   },
   'contribution to mass "V"': () => sheet.contribute("mass", givens()),
-  sum: () => {
-    sheet.contribute("one", { [`item ${outputs.length}`]: one(1) });
-    sheet.collect("one", one, { name: "sum", meaning: "sum" });
-  },
+  sum: () => void sheet.collect("one", one, { name: "sum", meaning: "sum" }),
   'requirement "small"': () => sheet.require(givens().V.div(givens().I), "small"),
   'plot "spread"': () =>
     sheet.plot({ name: "spread", caption: "Spread.", x: { label: "voltage", unit: volt }, spreads: { supply: givens().V } }),
@@ -131,6 +129,33 @@ describe("a name that is defined twice", () => {
   });
 });
 
+describe("an item contributed after the sheet has collected its roll-up", () => {
+  const late = () => sheet.contribute("all", { clip: one(3) });
+  beforeEach(() => {
+    execute(1, "one");
+    sheet.contribute("all", { shell: one(2) });
+  });
+
+  it("is refused with both cells and the remedy", () => {
+    execute(2, "two");
+    sheet.collect("all", one, { name: "m", meaning: "sum" });
+    execute(3, "three");
+    expect(late).toThrow(
+      'lamp, cell 3: clip contributed to "all" after cell 2 has collected it: the sum there lacks what comes later; contribute above that collect',
+    );
+  });
+
+  it("is refused in the cell that collects too, whatever that cell has contributed before", () => {
+    sheet.collect("all", one, { name: "m", meaning: "sum" });
+    expect(late).toThrow('lamp, cell 1: clip contributed to "all" after cell 1 has collected it');
+  });
+
+  it("may belong to another roll-up", () => {
+    sheet.collect("one", one, { name: "m", meaning: "sum" });
+    expect(late).not.toThrow();
+  });
+});
+
 describe("a cell that is run again", () => {
   it("replaces what it defined, edited or not", () => {
     execute(1, "one");
@@ -148,6 +173,20 @@ describe("a cell that is run again", () => {
     expect(resistor().in(ohm)).toBe(2500);
     sheet.contribute("all", { clip: one(3) });
     expect(sheet.collect("all", one, { name: "m", meaning: "sum" }).in(one)).toBe(3);
+  });
+
+  it("is told to run a sum again that lacks what it now contributes", () => {
+    execute(1, "one");
+    sheet.contribute("all", { shell: one(2) });
+    execute(2, "two");
+    sheet.collect("all", one, { name: "m", meaning: "sum" });
+    execute(3, "one");
+    sheet.contribute("all", { shell: one(4), clip: one(3) });
+    expect(plain()).toContain(
+      'lamp: shell, clip contributed to "all" after cell 2 has collected it: the sum there is of an earlier run; run that cell again',
+    );
+    execute(4, "two");
+    expect(sheet.collect("all", one, { name: "m", meaning: "sum" }).in(one)).toBe(7);
   });
 
   it("replaces and says so where the front end does not tell cells apart", () => {

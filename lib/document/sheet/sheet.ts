@@ -6,11 +6,11 @@ import { part } from "../model/parts";
 import { type ReadingOrder, renderPlace } from "../model/reading-order";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { firstHeading, type LinkResolver, markdown } from "../text/markdown";
-import { type PictureResolver, picturesOf } from "../text/picture";
 import { renderDecision } from "./decision";
 import { renderCaution, renderFigure } from "./figure";
 import type { Cite, ShownGivens } from "./given-matrix-table";
 import { renderGivens, renderTaken } from "./givens";
+import { picturesIn } from "./pictures";
 import { renderResult, renderSelect } from "./result";
 import { renderAssumption, renderCollection, renderConfirmation, renderContribution } from "./roll-up";
 import { renderTable } from "./table";
@@ -42,8 +42,7 @@ function renderPieces({ name, pieces, picture }: SheetOutputs, tools: SheetTools
   let waiting: string[] = [];
   let givens: readonly Output[] = [];
   return pieces.map((piece, index) => {
-    if (piece.kind === "prose")
-      return markdown(piece.markdown, tools.link, placed(`${name}, cell ${piece.cell}`, picturesOf(piece.attachments, picture)));
+    if (piece.kind === "prose") return markdown(piece.markdown, tools.link, picturesIn(name, piece, picture));
     const outputs = [...givens, ...piece.outputs];
     waiting.push(piece.source);
     const next = pieces[index + 1];
@@ -55,17 +54,6 @@ function renderPieces({ name, pieces, picture }: SheetOutputs, tools: SheetTools
     waiting = [];
     return html`${renderOutputs(outputs, tools)}${code}`;
   });
-}
-
-/** What is missing says where. */
-function placed(place: string, picture: PictureResolver): PictureResolver {
-  return (target) => {
-    try {
-      return picture(target);
-    } catch (error) {
-      throw new Error(`${(error as Error).message} (${place})`);
-    }
-  };
 }
 
 function isGivens(output: Output): boolean {

@@ -49,7 +49,7 @@ function markup(source: string, link: LinkResolver, picture: PictureResolver): H
   const keep = (markup: string): string => `\ue000${kept.push(markup) - 1}\ue001`;
   const text = typeset(source.replace(/[\ue000\ue001]/g, ""), keep);
   const tree = reader.runSync(reader.parse(text));
-  embed(tree as TreeNode, picture, keep);
+  embed(tree as TreeNode, picture, (words) => keep(html`<em class="missing">${words}</em>`.text));
   const clean = cleaner.runSync(tree as never) as TreeNode;
   bindUnits(clean);
   bindLinks(clean, link, keep);
@@ -88,7 +88,8 @@ function bindUnits(tree: TreeNode): void {
   for (const child of tree.children ?? []) bindUnits(child);
 }
 
-function embed(tree: TreeNode, picture: PictureResolver, keep: (markup: string) => string): void {
+/** `missing` gives what stands in the place of a picture that is not there, from the reason in words. */
+function embed(tree: TreeNode, picture: PictureResolver, missing: (words: string) => string): void {
   visit(tree, (node) => {
     if (node.tagName !== "img") return;
     const target = String(node.properties?.src ?? "");
@@ -97,13 +98,17 @@ function embed(tree: TreeNode, picture: PictureResolver, keep: (markup: string) 
     } catch (error) {
       const reason = (error as Error).message;
       const name = target.length > 80 ? `${target.slice(0, 79)}…` : target;
-      Object.assign(node, {
-        type: "text",
-        tagName: undefined,
-        value: keep(html`<em class="missing">picture ${name}: ${reason}</em>`.text),
-      });
+      Object.assign(node, { type: "text", tagName: undefined, value: missing(`picture ${name}: ${reason}`) });
     }
   });
+}
+
+/** Pictures that a Markdown text refers to and `picture` does not give, each with the reason. */
+export function missingPictures(source: string, picture: PictureResolver = picturesOf(undefined)): string[] {
+  const missing: string[] = [];
+  const tree = withinDepth(source, () => reader.runSync(reader.parse(typeset(source, () => ""))));
+  embed(tree as TreeNode, picture, (words) => `${missing.push(words)}`);
+  return missing;
 }
 
 function bindLinks(tree: TreeNode, link: LinkResolver, keep: (markup: string) => string): void {
