@@ -59,10 +59,12 @@ const built = await Promise.all([
   build({ ...node, entryPoints: { vega: "lib/sheet/plot/vega.ts" }, outdir: dist, external, minify: true }),
   build({ ...browser, entryPoints: { page: "lib/document/page/main.ts" }, outdir: dist }),
   build({ ...browser, entryPoints: { page: "lib/document/page/page.css" }, outdir: dist }),
+  build({ ...browser, entryPoints: { watched: "lib/document/page/watched.ts" }, outdir: dist }),
+  build({ ...browser, entryPoints: { watched: "lib/document/page/watched.css" }, outdir: dist }),
 ]);
 // What each bundle is made of: the notices say it, and tests/document/notices.test.ts holds them against it.
 const metafiles = built.map(({ metafile }) => metafile);
-const [page, style] = metafiles.slice(-2);
+const [page, style] = metafiles.slice(-4);
 mkdirSync(join(root, "build"), { recursive: true });
 writeFileSync(join(root, "build/bundles.json"), JSON.stringify({ package: metafiles, page: [page, style] }));
 writeFileSync(join(dist, "page-notices.txt"), noticesText(bundledPackages([page, style]), root));

@@ -6,11 +6,11 @@ import { curveAt } from "../graph/interpolate";
 import type { GivenNode, NodeId, SweepNode } from "../graph/node";
 import { Program } from "../graph/program";
 import { limitsOf } from "../quantity/limits";
-import { betweenLimits, drawer, isRange, isTolerance } from "./distribution";
+import { betweenLimits, isRange, isTolerance } from "./distribution";
 import { decidingPoints, intervalAt, union } from "./interval";
+import { type Drawn, drawsOf, type SpreadKind } from "./kinds";
 import { finiteValues, quantile } from "./quantile";
 import type { Sampler } from "./sampler";
-import { sourceOf } from "./shared";
 import { Stream } from "./stream";
 import { Study } from "./study";
 import { type WorstCaseFound, worstCaseOfBand } from "./worst-case";
@@ -20,8 +20,12 @@ export interface Band {
   readonly x: Float64Array;
   readonly worstLow: Float64Array;
   readonly worstHigh: Float64Array;
+  /** Of units, what is not known at its best estimate. */
   readonly low: Float64Array;
   readonly high: Float64Array;
+  /** What the middle unit could be; absent where all is known. */
+  readonly doubtLow?: Float64Array;
+  readonly doubtHigh?: Float64Array;
 }
 
 interface BandRow {
@@ -29,6 +33,7 @@ interface BandRow {
   readonly worstHigh: number;
   readonly low: number;
   readonly high: number;
+  readonly doubt?: { readonly low: number; readonly high: number };
 }
 
 /** Draws at each point of a band: enough for a line on a plot. */
@@ -60,8 +65,15 @@ function sweepRow(study: Study, nominal: number, found: WorstCaseFound | undefin
   if (found === undefined) return flat(nominal);
   const { worst } = found;
   const points = decidingPoints(study, sampler, worst);
-  const interval = union(points.map((at) => intervalAt(sampler.sample(study, at, bandDraws))));
-  return { worstLow: worst.low, worstHigh: worst.high, low: interval.low, high: interval.high };
+  const drawn = (kind: SpreadKind) =>
+    union(
+      points.map((at) =>
+        intervalAt(study.drawnWith(kind).length > 0 ? sampler.sample(study, at, bandDraws, kind) : Float64Array.of(study.valueAt(at))),
+      ),
+    );
+  const { low, high } = drawn("production");
+  const doubt = study.drawnWith("knowledge").length > 0 && { doubt: drawn("knowledge") };
+  return { worstLow: worst.low, worstHigh: worst.high, low, high, ...doubt };
 }
 
 /**
@@ -85,21 +97,34 @@ export function curveBand(graph: Graph, id: NodeId, { x, y }: CurveData, seed: n
   const run = (column: (given: GivenNode) => Float64Array): readonly CurveData[] =>
     program.block(curveRows, new Map(givens.map((given) => [given.id, column(given)])), [id])[0] as readonly CurveData[];
   const spread = run((given) => spreadOver(given, seed));
-  const drawn = run((given) => (isRange(given) ? ends(given, seed) : draws(given, seed)));
+  const drawn = (kind: SpreadKind) => run((given) => (isRange(given) ? ends(given, seed) : draws(given, kind, seed)));
+  const units = drawn("production");
+  const truths = givens.some((given) => isTolerance(given) && drawsOf(given, "knowledge", seed)) ? drawn("knowledge") : [];
   return bandOf(
     x,
-    Array.from(x, (abscissa, j) => curveRow(abscissa, y[j] as number, spread, drawn)),
+    Array.from(x, (abscissa, j) => curveRow(abscissa, y[j] as number, spread, units, truths)),
   );
 }
 
-function curveRow(x: number, nominal: number, spread: readonly CurveData[], drawn: readonly CurveData[]): BandRow {
-  const drawnValues = finiteValues(Float64Array.from(drawn, (curve) => readOrNothing(curve, x)));
-  const values = [nominal, ...finiteValues(Float64Array.from(spread, (curve) => readOrNothing(curve, x))), ...drawnValues];
+function curveRow(
+  x: number,
+  nominal: number,
+  spread: readonly CurveData[],
+  units: readonly CurveData[],
+  truths: readonly CurveData[],
+): BandRow {
+  const at = (curves: readonly CurveData[]) => finiteValues(Float64Array.from(curves, (curve) => readOrNothing(curve, x)));
+  const [drawn, doubted] = [at(units), at(truths)];
+  const values = [nominal, ...at(spread), ...drawn, ...doubted];
+  const middle = (found: Float64Array) => ({
+    low: found.length === 0 ? nominal : quantile(found, 0.025),
+    high: found.length === 0 ? nominal : quantile(found, 0.975),
+  });
   return {
     worstLow: Math.min(...values),
     worstHigh: Math.max(...values),
-    low: drawnValues.length === 0 ? nominal : quantile(drawnValues, 0.025),
-    high: drawnValues.length === 0 ? nominal : quantile(drawnValues, 0.975),
+    ...middle(drawn),
+    ...(truths.length > 0 && { doubt: middle(doubted) }),
   };
 }
 
@@ -122,9 +147,9 @@ function ends(given: GivenNode, seed: number): Float64Array {
   return Float64Array.from({ length: curveRows }, (_, i) => limits[stream.uniform(i) < 0.5 ? 0 : 1]);
 }
 
-function draws(given: GivenNode, seed: number): Float64Array {
-  const column = new Float64Array(curveRows);
-  drawer(given, sourceOf(given, seed))(column, 0, curveRows);
+function draws(given: GivenNode, drawn: Drawn, seed: number): Float64Array {
+  const column = new Float64Array(curveRows).fill(given.nominal);
+  drawsOf(given, drawn, seed)?.(column, 0, curveRows);
   return column;
 }
 
@@ -140,5 +165,9 @@ function bandOf(x: Float64Array, rows: readonly BandRow[]): Band {
     worstHigh: column((row) => row.worstHigh),
     low: column((row) => row.low),
     high: column((row) => row.high),
+    ...(rows.some(({ doubt }) => doubt !== undefined) && {
+      doubtLow: column(({ doubt, low }) => doubt?.low ?? low),
+      doubtHigh: column(({ doubt, high }) => doubt?.high ?? high),
+    }),
   };
 }

@@ -8,17 +8,22 @@ import type { Contribution } from "./result";
 import type { Study } from "./study";
 
 export interface Budget {
-  /** Combined standard uncertainty, SI. */
+  /** Combined standard uncertainty of both kinds of spread, SI. */
   readonly standardUncertainty: number;
-  /** Largest share first. */
+  /** Largest share first; a given with both kinds has two. */
   readonly contributions: readonly Contribution[];
 }
 
 /** Contributions of the tolerances at the nominal point; ranges have none, since they are not drawn. */
 export function budget(study: Study): Budget {
   const { standardUncertainty, sensitivities, shares } = new FirstOrder(study).at(study.nominal);
-  const contributions = study.tolerances.map(
-    (given, k): Contribution => ({ given: given.id, share: shares[k] as number, sensitivity: sensitivities[k] as number }),
+  const contributions = study.parts.map(
+    ({ given, kind }, k): Contribution => ({
+      given,
+      share: shares[k] as number,
+      sensitivity: sensitivities[k] as number,
+      ...(kind === "knowledge" && { kind }),
+    }),
   );
   return { standardUncertainty, contributions: contributions.sort((a, b) => b.share - a.share) };
 }
@@ -35,16 +40,16 @@ export class FirstOrder {
 
   constructor(study: Study) {
     this.#study = study;
-    this.#ids = study.tolerances.map((given) => given.id);
-    this.#uncertainties = Float64Array.from(study.tolerances, standardUncertainty);
-    this.#pairs = correlatedPairs(study.tolerances);
+    this.#ids = study.parts.map(({ given }) => given);
+    this.#uncertainties = Float64Array.from(study.parts, ({ node }) => standardUncertainty(node));
+    this.#pairs = correlatedPairs(study.parts.map(({ node }) => node));
     this.#adjoint = new Adjoint(study.program, study.id, this.#ids);
     this.#sensitivities = new Float64Array(this.#ids.length);
     this.#shares = new Float64Array(this.#ids.length);
   }
 
   /**
-   * Combined standard uncertainty, SI; derivatives and shares of the variance in the order of the study's tolerances. Both arrays are
+   * Combined standard uncertainty, SI; derivatives and shares of the variance in the order of the study's parts. Both arrays are
    * written anew by the next call.
    */
   at(state: ProgramState): FirstOrderBudget {
@@ -89,9 +94,16 @@ export class FirstOrder {
    */
   #differences(state: ProgramState): Float64Array {
     const { program, id } = this.#study;
-    const steps = Array.from(this.#uncertainties, (u) => u / 10);
-    centralDifferences(program, state, id, this.#ids, steps).forEach((c, k) => {
-      this.#sensitivities[k] = Number.isFinite(c) ? c : 0;
+    // A given with both kinds of spread is moved once.
+    const widest = new Map<NodeId, number>();
+    this.#ids.forEach((given, k) => {
+      widest.set(given, Math.max(widest.get(given) ?? 0, this.#uncertainties[k] as number));
+    });
+    const givens = [...widest.keys()];
+    const steps = Array.from(widest.values(), (u) => u / 10);
+    const found = new Map(centralDifferences(program, state, id, givens, steps).map((c, k) => [givens[k], Number.isFinite(c) ? c : 0]));
+    this.#ids.forEach((given, k) => {
+      this.#sensitivities[k] = found.get(given) as number;
     });
     return this.#sensitivities;
   }

@@ -17,7 +17,7 @@ export interface Source {
   scores?(out: Float64Array, start: number, n: number): void;
 }
 
-/** A tolerance: units differ, so it is drawn. A spread without width is none. */
+/** A tolerance, of either kind (`kinds.ts`): it is drawn. A spread without width is none. */
 export function isTolerance(given: GivenNode): boolean {
   return given.spread.kind !== "range" && hasWidth(given);
 }
@@ -27,10 +27,13 @@ export function isRange(given: GivenNode): boolean {
   return given.spread.kind === "range" && hasWidth(given);
 }
 
-/** Makes values, SI, of parts t of the way from the low to the high limit, on the scale of the spread; of a list, its members in order. */
+/**
+ * Makes values, SI, of parts t of the way from the low to the high limit, on the scale of the spread; of a list, its members in order. A
+ * doubt beside the spread widens the limits.
+ */
 export function betweenLimits(given: GivenNode): (t: number) => number {
   if (given.spread.kind === "discrete") return binAt(given.spread);
-  const [low, high] = levelLimits(given);
+  const [low, high] = wholeLimits(given);
   const scale = scaleOf(given.spread);
   return (t) => onScale(t === 1 ? high : low + (high - low) * t, scale);
 }
@@ -38,11 +41,11 @@ export function betweenLimits(given: GivenNode): (t: number) => number {
 /** The part t at which the nominal lies. */
 export function nominalPart(given: GivenNode): number {
   if (given.spread.kind === "discrete") return partOfBin(given.spread, given.nominal);
-  const [low, high] = levelLimits(given);
+  const [low, high] = wholeLimits(given);
   return Math.min(1, Math.max(0, (levelOf(given) - low) / (high - low)));
 }
 
-/** Fills out[0..n) with draws `start` to `start + n` of the given's distribution. */
+/** Fills out[0..n) with draws `start` to `start + n` of the given's spread; of a doubt beside it nothing (`kinds.ts`). */
 export function drawer(given: GivenNode, stream: Source): (out: Float64Array, start: number, n: number) => void {
   const draw = levelDrawer(given, stream);
   const scale = scaleOf(given.spread);
@@ -53,7 +56,7 @@ export function drawer(given: GivenNode, stream: Source): (out: Float64Array, st
   };
 }
 
-/** Standard uncertainty of the given, SI: the standard deviation of its distribution, but of readings their σ (JCGM 100:2008 4.2.3); 0 for exact values and ranges. */
+/** Standard uncertainty of the given's spread, SI, a doubt beside it left out: the standard deviation of its distribution, but of readings their σ (JCGM 100:2008 4.2.3); 0 for exact values and ranges. */
 export function standardUncertainty(given: GivenNode): number {
   if (!isTolerance(given)) return 0;
   const scale = scaleOf(given.spread);
@@ -79,8 +82,17 @@ function asKnown(given: GivenNode): GivenNode {
 }
 
 function hasWidth(given: GivenNode): boolean {
-  const [low, high] = levelLimits(given);
+  const [low, high] = wholeLimits(given);
   return high > low;
+}
+
+/** Limits on the scale of the spread, with the doubt beside it: deviations add. */
+function wholeLimits(given: GivenNode): readonly [number, number] {
+  const [low, high] = levelLimits(given);
+  if (given.doubt === undefined) return [low, high];
+  const [down, up] = ownLimits(given.doubt, given.nominal);
+  const centre = levelOf(given);
+  return [low + (down - centre), high + (up - centre)];
 }
 
 /** Limits on the scale of the spread. */

@@ -7,21 +7,28 @@ import { type Changes, Graph } from "../graph/graph";
 import { chosenCase } from "../graph/lower";
 import type { GraphNode, NodeId } from "../graph/node";
 import { WorkingsError } from "../quantity/error";
+import { type Ask, passesKey, verdictKey, yieldKey } from "./ask";
 import { type Band, curveBand, sweepBand } from "./band";
+import { type BriefFound, restoredIntervals, restoredWorst } from "./brief";
 import { budget } from "./contributions";
 import { freedomOf } from "./distribution";
-import { drawnDeviation, expandedUncertainty } from "./expanded";
+import { Earlier } from "./earlier";
+import { expandedUncertainty } from "./expanded";
+import { Found, type FoundData, remember } from "./found";
 import { decidingPoints, intervalAt, union } from "./interval";
+import type { Drawn } from "./kinds";
+import { nestedShare } from "./nested";
 import { isCurve, Nominals } from "./nominals";
-import { finiteValues, moments, shortestInterval } from "./quantile";
+import { finiteValues, shortestInterval } from "./quantile";
 import type { Analysis, Expanded, Interval, JudgedBy, Limit, RangePoint, Verdict, Yield } from "./result";
-import { keyOf, nodeOfKey, Sampler } from "./sampler";
+import { Sampler } from "./sampler";
 import { ancestry, Study } from "./study";
-import { type Outside, outsideOf, shownWith } from "./validity";
-import { shareVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
-import { disagreementWarning, doubtWarning, failureWarning, negativeShareWarning } from "./warnings";
+import { type Swing, swings } from "./swing";
+import { lawArguments, type Outside, outsideOf, shownWith } from "./validity";
+import { doubtedVerdict, shareVerdict, truthVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
+import { disagreementWarnings, doubtWarning, failureWarning, negativeShareWarning } from "./warnings";
 import { type WorstCaseFound, worstCase } from "./worst-case";
-import { type Asked, yieldOf } from "./yield";
+import { type Asked, type Passes, passesOf, yieldOf } from "./yield";
 
 export interface EvaluationOptions {
   /** Default 1. */
@@ -33,22 +40,16 @@ export interface EvaluationOptions {
    * the one that differs least. The answers are the same as without, or better where the other had more draws.
    */
   readonly from?: readonly Evaluation[];
+  /** What an evaluation of the same library has found before: used for nodes of the growing graph that are as they were there. */
+  readonly earlier?: EvaluationData | undefined;
 }
 
 /** What an evaluation has found, as plain data that can be kept and given to another of the same library. */
-export interface EvaluationData {
+export interface EvaluationData extends FoundData {
   readonly nodes: readonly GraphNode[];
   readonly seed: number;
   readonly samples: number;
   readonly nominals: ReadonlyMap<NodeId, NodeValue>;
-  readonly worst: ReadonlyMap<NodeId, WorstCaseFound | undefined>;
-  readonly points: ReadonlyMap<NodeId, RangePoint[]>;
-  readonly analyses: ReadonlyMap<NodeId, Analysis>;
-  readonly bands: ReadonlyMap<NodeId, Band>;
-  /** By node, limit and how it is judged. */
-  readonly verdicts: ReadonlyMap<string, Verdict>;
-  /** By the results and limits asked for together. */
-  readonly yields: ReadonlyMap<string, Yield>;
 }
 
 /** Draws unless asked otherwise; a model may state that it is given fewer. */
@@ -56,22 +57,20 @@ export const defaultSamples = 10_000;
 
 export class Evaluation {
   readonly graph: Graph;
-  readonly #options: Required<Omit<EvaluationOptions, "from">>;
+  readonly #options: Required<Pick<EvaluationOptions, "seed" | "samples">>;
   readonly #nominals: Nominals;
   readonly #studies = new Map<NodeId, Study>();
-  readonly #worst = new Map<NodeId, WorstCaseFound | undefined>();
-  readonly #points = new Map<NodeId, RangePoint[]>();
-  readonly #analyses = new Map<NodeId, Analysis>();
-  readonly #bands = new Map<NodeId, Band>();
-  readonly #verdicts = new Map<string, Verdict>();
-  readonly #yields = new Map<string, Yield>();
+  readonly #swings = new Map<NodeId, readonly Swing[]>();
+  readonly #found = new Found();
+  readonly #earlier: Earlier | undefined;
   #sampler: Sampler;
   #revision: number;
 
-  constructor(graph: Graph, { seed = 1, samples = defaultSamples, from = [] }: EvaluationOptions = {}) {
+  constructor(graph: Graph, { seed = 1, samples = defaultSamples, from = [], earlier }: EvaluationOptions = {}) {
     this.graph = graph;
     this.#options = { seed, samples };
     this.#nominals = new Nominals(graph);
+    if (earlier?.seed === seed && earlier.samples === samples) this.#earlier = new Earlier(graph, earlier, this.#nominals, this.#found);
     this.#sampler = this.#newSampler();
     this.#revision = graph.revision;
     this.#takeOver(from);
@@ -81,28 +80,47 @@ export class Evaluation {
   static knowing(found: EvaluationData): Evaluation {
     const evaluation = new Evaluation(Graph.from(found.nodes), found);
     evaluation.#nominals.takeOver(found.nominals, () => true);
-    takeOver(found.worst, evaluation.#worst);
-    takeOver(found.points, evaluation.#points);
-    takeOver(found.analyses, evaluation.#analyses);
-    takeOver(found.bands, evaluation.#bands);
-    takeOver(found.verdicts, evaluation.#verdicts);
-    takeOver(found.yields, evaluation.#yields);
+    evaluation.#found.learn(found);
+    return evaluation;
+  }
+
+  /** An evaluation of a published book, which knows what was found of it when it was published. */
+  static remembering(graph: Graph, published: BriefFound): Evaluation {
+    const evaluation = new Evaluation(graph);
+    evaluation.#found.remember(published);
     return evaluation;
   }
 
   get found(): EvaluationData {
     this.#followGraph();
+    this.#earlier?.recallAll();
     return {
       nodes: this.graph.nodes(),
       ...this.#options,
       nominals: this.#nominals.values,
-      worst: this.#worst,
-      points: this.#points,
-      analyses: this.#analyses,
-      bands: this.#bands,
-      verdicts: this.#verdicts,
-      yields: this.#yields,
+      ...this.#found.data,
     };
+  }
+
+  /** Whether an answer takes no time. */
+  knows(ask: Ask): boolean {
+    this.#followGraph();
+    return this.#found.knows(ask, (id) => lawArguments(this.graph, ancestry(this.graph, id)));
+  }
+
+  /** How much has been found, for {@link since}. */
+  get mark(): readonly number[] {
+    return this.#found.mark;
+  }
+
+  /** What has been found since a mark, for an evaluation of the same state in another thread. */
+  since(mark: readonly number[]): FoundData {
+    return this.#found.since(mark);
+  }
+
+  learn(found: FoundData): void {
+    this.#followGraph();
+    this.#found.learn(found);
   }
 
   /** The book with other givens, tables or choices; what no change reaches is not computed again. */
@@ -113,6 +131,7 @@ export class Evaluation {
   /** The nominal value of a result, SI. Throws "nominal-domain" naming the formula that has none, "graph-shape" for a curve. */
   nominal(id: NodeId): number {
     this.#followGraph();
+    this.#earlier?.recall(id);
     const value = this.#nominals.value(id);
     if (isCurve(value))
       throw new WorkingsError("graph-shape", `'${id}' is a curve, not a number; ask for its value at a point`, { node: id });
@@ -122,6 +141,7 @@ export class Evaluation {
   /** The nominal points of a table, sweep or model curve, SI. Throws "graph-shape" for a number. */
   curve(id: NodeId): CurveData {
     this.#followGraph();
+    this.#earlier?.recall(id);
     const value = this.#nominals.value(id);
     if (!isCurve(value)) throw new WorkingsError("graph-shape", `'${id}' is a number, not a curve`, { node: id });
     return value;
@@ -142,17 +162,25 @@ export class Evaluation {
   /** The same in steps, one a point of a sweep: a page looks at what its reader does between them. */
   *bandSteps(id: NodeId): Generator<undefined, Band> {
     this.#followGraph();
-    const known = this.#bands.get(id);
+    this.#earlier?.recall(id);
+    const known = this.#found.bands.get(id);
     if (known !== undefined) return known;
     const band = yield* this.#band(id);
-    this.#bands.set(id, band);
+    this.#found.bands.set(id, band);
     return band;
   }
 
   /** Worst case, 95 % interval (union over the range points), contributions and warnings of a result. */
   analysis(id: NodeId): Analysis {
     this.#followGraph();
-    return remember(this.#analyses, id, () => this.#analyse(id));
+    this.#earlier?.recall(id);
+    return remember(this.#found.analyses, id, () => this.#analyse(id));
+  }
+
+  /** What the result is worth when each given behind it alone is moved by a step; exact ones too. Nominal evaluations. */
+  swings(id: NodeId): readonly Swing[] {
+    this.#followGraph();
+    return remember(this.#swings, id, () => swings(this.#study(id)));
   }
 
   /** Warnings of arguments outside the limits of a curve's own law; a curve has no analysis. */
@@ -170,7 +198,8 @@ export class Evaluation {
   /** A result against a limit (SI). A result that has no spread is judged by its nominal value. */
   verdict(id: NodeId, limit: Limit, judged: JudgedBy): Verdict {
     this.#followGraph();
-    return remember(this.#verdicts, keyOf(id, [judged, limit]), () => {
+    this.#earlier?.recall(id);
+    return remember(this.#found.verdicts, verdictKey({ node: id, limit, judged }), () => {
       const verdict = this.#judge(id, limit, judged);
       const outside = this.outside(id, judged === "typical").map(({ law, fault }) => `${law}: ${fault}`);
       return outside.length === 0 ? verdict : { ...verdict, outside };
@@ -185,11 +214,16 @@ export class Evaluation {
       const worst = this.#worstOf(id)?.worst ?? { low: study.value, high: study.value, lowAt: {}, highAt: {}, searched: false };
       return worstCaseVerdict(node, worst, limit);
     }
-    return shareVerdict(
-      node,
-      this.#pointsOf(id).map((at) => ({ at, values: this.column(id, at) })),
-      limit,
-    );
+    return this.#judgeShare(node, study, limit);
+  }
+
+  #judgeShare(node: GraphNode, study: Study, limit: Limit): Verdict {
+    const points = this.#pointsOf(study.id);
+    const drawn = (kind: Drawn) => points.map((at) => ({ at, values: this.column(study.id, at, kind), best: study.valueAt(at) }));
+    if (study.drawnWith("knowledge").length === 0) return shareVerdict(node, drawn("production"), limit);
+    if (study.drawnWith("production").length === 0) return truthVerdict(node, drawn("knowledge"), limit);
+    const nested = nestedShare(study, this.#sampler, points, limit);
+    return doubtedVerdict(node, nested, this.column(study.id, nested.at), limit);
   }
 
   /** The 95 % interval at a range point, as `Verdict.at` names it. */
@@ -210,9 +244,9 @@ export class Evaluation {
   /** U = k·u to first order for a coverage probability in (0, 1). JCGM 100:2008 annex G. */
   expanded(id: NodeId, probability = 0.95): Expanded {
     this.#followGraph();
-    const { tolerances } = this.#study(id);
+    const { parts } = this.#study(id);
     const { standardUncertainty, contributions } = this.analysis(id);
-    return expandedUncertainty(standardUncertainty, tolerances, contributions, probability);
+    return expandedUncertainty(standardUncertainty, parts, contributions, probability);
   }
 
   /**
@@ -222,19 +256,40 @@ export class Evaluation {
   yieldOf(asked: readonly Asked[]): Yield {
     this.#followGraph();
     if (asked.length === 0) throw new WorkingsError("graph-shape", "a yield is asked of at least one result and its limit");
-    const key = JSON.stringify(asked.map(({ node, limit }) => [node, limit.low, limit.high]));
-    return remember(this.#yields, key, () =>
-      yieldOf(asked.map(({ node, limit }) => ({ limit, columns: this.#pointsOf(node).map((at) => this.column(node, at)) }))),
-    );
+    this.#earlier?.recallYield(asked);
+    return remember(this.#found.yields, yieldKey(asked), () => yieldOf(asked.map(({ node, limit }) => this.passes(node, limit))));
   }
 
-  /** The draws of a result at a range point, SI; NaN where a draw has no value. Not to be written to. */
-  column(id: NodeId, at: RangePoint = {}): Float64Array {
+  /** Which units drawn meet a limit (SI) at every range point of a result. */
+  passes(node: NodeId, limit: Limit): Passes {
+    this.#followGraph();
+    const make = () =>
+      passesOf(
+        limit,
+        this.#pointsOf(node).map((at) => this.column(node, at)),
+      );
+    this.#earlier?.recall(node);
+    return remember(this.#found.passes, passesKey({ node, limit }), make);
+  }
+
+  /**
+   * The draws of a result at a range point, SI: of units at the best estimate of what is not known, unless asked otherwise. One value
+   * where nothing of that moves it; NaN where a draw has no value. Not to be written to.
+   */
+  column(id: NodeId, at: RangePoint = {}, drawn: Drawn = "production"): Float64Array {
     this.#followGraph();
     const study = this.#study(id);
-    return study.tolerances.length > 0
-      ? this.#sampler.column(id, at)
-      : Float64Array.of(study.program.valueIn(study.stateAt(study.own(at)), id) as number);
+    return study.drawnWith(drawn).length > 0 ? this.#sampler.column(id, at, drawn) : Float64Array.of(study.valueAt(study.own(at)));
+  }
+
+  /**
+   * What one unit may turn out to be: 95 % of the draws of both kinds of spread, union over the range points. A reading of a prototype is
+   * held against this. Null where nothing spreads.
+   */
+  predicted(id: NodeId): Interval | null {
+    this.#followGraph();
+    if (this.#study(id).drawnWith("knowledge").length === 0) return this.analysis(id).interval;
+    return union(this.#pointsOf(id).map((at) => intervalAt(this.column(id, at, "both"))));
   }
 
   *#band(id: NodeId): Generator<undefined, Band> {
@@ -255,41 +310,42 @@ export class Evaluation {
     const study = this.#study(id);
     const found = this.#worstOf(id);
     const { standardUncertainty, contributions } = budget(study);
-    const outside = this.outside(id);
-    const validity = this.#validity(id, outside);
+    const kept = this.#found.briefAnalyses.get(id);
+    const outside = kept === undefined ? this.outside(id) : [];
+    const laws = kept === undefined ? outside.map(({ law, fault }) => `${law}: ${fault}`) : (kept.outside ?? []);
     const analysis = {
       node: id,
       nominal: study.value,
       contributions,
       standardUncertainty,
       frozen: study.frozen,
-      ...(outside.length > 0 && { outside: outside.map(({ law, fault }) => `${law}: ${fault}`) }),
-      ...(study.tolerances.some((given) => Number.isFinite(freedomOf(given))) && {
-        expanded: expandedUncertainty(standardUncertainty, study.tolerances, contributions, 0.95),
+      ...(laws.length > 0 && { outside: laws }),
+      ...(study.parts.some(({ node }) => Number.isFinite(freedomOf(node))) && {
+        expanded: expandedUncertainty(standardUncertainty, study.parts, contributions, 0.95),
       }),
     };
+    if (kept !== undefined) return { ...analysis, worst: found?.worst ?? null, ...restoredIntervals(kept), warnings: kept.warnings ?? [] };
+    const validity = this.#validity(id, outside);
     if (found === undefined) return { ...analysis, worst: null, interval: null, warnings: validity };
-    const columns = this.#pointsOf(id).map((at) => this.column(id, at));
-    const failed = columns.map((column) => column.length - finiteValues(column).length).reduce((a, b) => a + b, 0);
+    const points = this.#pointsOf(id);
+    const columns = points.map((at) => this.column(id, at));
+    const truths = study.drawnWith("knowledge").length === 0 ? [] : points.map((at) => this.column(id, at, "knowledge"));
+    const failed = [...columns, ...truths].map((column) => column.length - finiteValues(column).length).reduce((a, b) => a + b, 0);
     const warnings = [
       ...validity,
       ...doubtWarning(found.worst),
       ...failureWarning(found.failed, found.tried, "points within the limits"),
       ...failureWarning(
         failed,
-        columns.reduce((sum, column) => sum + column.length, 0),
+        [...columns, ...truths].reduce((sum, column) => sum + column.length, 0),
         "draws",
       ),
-      ...(study.tolerances.length === 0
-        ? []
-        : disagreementWarning(
-            this.graph.get(id),
-            drawnDeviation(standardUncertainty, study.tolerances, contributions),
-            moments(finiteValues(columns[0] as Float64Array)).deviation,
-          )),
+      ...disagreementWarnings(this.graph.get(id), study, { production: columns[0], knowledge: truths[0] }, contributions),
       ...negativeShareWarning(this.graph, id, contributions),
     ];
-    return { ...analysis, worst: found.worst, interval: union(columns.map((column) => intervalAt(column))), warnings };
+    const interval = union(columns.map((column) => intervalAt(column)));
+    const doubt = truths.length > 0 && { doubt: union(truths.map((column) => intervalAt(column))) };
+    return { ...analysis, worst: found.worst, interval, ...doubt, warnings };
   }
 
   /** A result's own law is known to who reads the warning; of one further back the law is named. */
@@ -319,11 +375,15 @@ export class Evaluation {
   }
 
   #worstOf(id: NodeId): WorstCaseFound | undefined {
-    return remember(this.#worst, id, () => worstCase(this.#study(id)));
+    this.#earlier?.recall(id);
+    const study = this.#study(id);
+    const kept = this.#found.briefWorst.get(id);
+    return remember(this.#found.worst, id, () => (kept === undefined ? worstCase(study) : restoredWorst(kept, study)));
   }
 
   #pointsOf(id: NodeId): RangePoint[] {
-    return remember(this.#points, id, () => decidingPoints(this.#study(id), this.#sampler, this.#worstOf(id)?.worst ?? null));
+    this.#earlier?.recall(id);
+    return remember(this.#found.points, id, () => decidingPoints(this.#study(id), this.#sampler, this.#worstOf(id)?.worst ?? null));
   }
 
   /** What does not rest on draws from any of them; what does, from those with as many or more. */
@@ -335,15 +395,10 @@ export class Evaluation {
       other.#followGraph();
       const isKept = (id: NodeId): boolean => !affected.has(id);
       this.#nominals.takeOver(other.#nominals.values, isKept);
-      takeOver(other.#studies, this.#studies, isKept);
-      takeOver(other.#worst, this.#worst, isKept);
-      if (other.#options.samples < this.#options.samples) continue;
-      this.#sampler.takeOver(other.#sampler, isKept);
-      takeOver(other.#points, this.#points, isKept);
-      takeOver(other.#analyses, this.#analyses, isKept);
-      takeOver(other.#bands, this.#bands, isKept);
-      takeOver(other.#verdicts, this.#verdicts, (key) => isKept(nodeOfKey(key)));
-      if (affected.size === 0) takeOver(other.#yields, this.#yields);
+      for (const [id, study] of other.#studies) if (isKept(id) && !this.#studies.has(id)) this.#studies.set(id, study);
+      const draws = other.#options.samples >= this.#options.samples;
+      this.#found.takeOver(other.#found, isKept, { draws, whole: affected.size === 0 });
+      if (draws) this.#sampler.takeOver(other.#sampler, isKept);
     }
   }
 
@@ -355,19 +410,11 @@ export class Evaluation {
   #followGraph(): void {
     if (this.graph.revision === this.#revision) return;
     this.#revision = this.graph.revision;
+    this.#earlier?.forget();
     this.#nominals.clear();
-    for (const map of [this.#studies, this.#worst, this.#points, this.#analyses, this.#bands, this.#verdicts, this.#yields]) map.clear();
+    this.#studies.clear();
+    this.#found.clear();
+    this.#swings.clear();
     this.#sampler = this.#newSampler();
   }
-}
-
-function takeOver<T>(from: ReadonlyMap<string, T>, to: Map<string, T>, isKept: (key: string) => boolean = () => true): void {
-  for (const [key, value] of from) if (!to.has(key) && isKept(key)) to.set(key, value);
-}
-
-function remember<T>(map: Map<string, T>, key: string, make: () => T): T {
-  if (map.has(key)) return map.get(key) as T;
-  const value = make();
-  map.set(key, value);
-  return value;
 }

@@ -6,30 +6,33 @@
 import type { GivenNode } from "../graph/node";
 import { correlatedPairs, varianceParts } from "./covariance";
 import { freedomOf, standardUncertainty, widening } from "./distribution";
+import type { SpreadPart } from "./kinds";
 import { normalQuantile } from "./normal";
 import type { Contribution, Expanded } from "./result";
 import { correlatedGroups } from "./shared";
 import { studentQuantile } from "./student";
 
-/** U = t_p(ν_eff)·u, ν_eff cut to a whole number as in JCGM 100 G.4.1. `tolerances` and `contributions` are those of the result. */
+/** U = t_p(ν_eff)·u, ν_eff cut to a whole number as in JCGM 100 G.4.1. `parts` and `contributions` are those of the result. */
 export function expandedUncertainty(
   standard: number,
-  tolerances: readonly GivenNode[],
+  parts: readonly SpreadPart[],
   contributions: readonly Contribution[],
   probability: number,
 ): Expanded {
-  const freedom = effectiveFreedom(standard, tolerances, contributions);
+  const freedom = effectiveFreedom(standard, parts, contributions);
   const p = (1 + probability) / 2;
   const coverage = Number.isFinite(freedom) ? studentQuantile(p, Math.max(1, Math.floor(freedom + 1e-9))) : normalQuantile(p);
   return { uncertainty: coverage * standard, coverage, probability, freedom: Number.isFinite(freedom) ? freedom : null };
 }
 
 /** ν_eff = u⁴/Σ(uᵢ⁴/νᵢ), infinite where every uncertainty is taken as known. */
-function effectiveFreedom(standard: number, tolerances: readonly GivenNode[], contributions: readonly Contribution[]): number {
-  const groups = correlatedGroups(tolerances);
-  const alone = tolerances.filter((given) => !groups.some((group) => group.includes(given)));
+function effectiveFreedom(standard: number, parts: readonly SpreadPart[], contributions: readonly Contribution[]): number {
+  const nodes = parts.map(({ node }) => node);
+  const products = productsOf(parts, contributions);
+  const groups = correlatedGroups(nodes);
+  const alone = nodes.filter((given) => !groups.some((group) => group.includes(given)));
   const terms = [...alone.map((given) => [given]), ...groups].map((members) => {
-    const variance = groupVariance(members, contributions);
+    const variance = groupVariance(members, products);
     return (variance * variance) / Math.min(...members.map(freedomOf));
   });
   const sum = terms.reduce((total, term) => total + term, 0);
@@ -41,22 +44,28 @@ function effectiveFreedom(standard: number, tolerances: readonly GivenNode[], co
  * Standard deviation of the draws to first order: wider than the standard uncertainty where Student's t is drawn; NaN where
  * that has none.
  */
-export function drawnDeviation(standard: number, tolerances: readonly GivenNode[], contributions: readonly Contribution[]): number {
-  if (tolerances.every((given) => widening(given) === 1)) return standard;
-  const parts = varianceParts(
-    tolerances.map((given) => productOf(given, contributions) * widening(given)),
-    correlatedPairs(tolerances),
+export function drawnDeviation(parts: readonly SpreadPart[], contributions: readonly Contribution[]): number {
+  const products = productsOf(parts, contributions);
+  const nodes = parts.map(({ node }) => node);
+  const shares = varianceParts(
+    nodes.map((node) => (products.get(node) as number) * widening(node)),
+    correlatedPairs(nodes),
   );
-  const variance = parts.reduce((total, part) => total + part, 0);
-  return Number.isFinite(variance) ? Math.sqrt(Math.max(0, variance)) : Number.NaN;
+  const variance = shares.reduce((total, part) => total + part, 0);
+  if (!Number.isFinite(variance)) return Number.NaN;
+  // What is left of perfect cancellation is rounding.
+  return variance <= 1e-14 * Math.max(0, ...shares.map(Math.abs)) ? 0 : Math.sqrt(variance);
 }
 
-function groupVariance(members: readonly GivenNode[], contributions: readonly Contribution[]): number {
-  const products = members.map((given) => productOf(given, contributions));
-  return varianceParts(products, correlatedPairs(members)).reduce((total, part) => total + part, 0);
+function groupVariance(members: readonly GivenNode[], products: ReadonlyMap<GivenNode, number>): number {
+  return varianceParts(
+    members.map((node) => products.get(node) as number),
+    correlatedPairs(members),
+  ).reduce((total, part) => total + part, 0);
 }
 
-function productOf(given: GivenNode, contributions: readonly Contribution[]): number {
-  const sensitivity = contributions.find((contribution) => contribution.given === given.id)?.sensitivity ?? 0;
-  return sensitivity * standardUncertainty(given);
+/** Of each part, sensitivity times standard uncertainty. */
+function productsOf(parts: readonly SpreadPart[], contributions: readonly Contribution[]): ReadonlyMap<GivenNode, number> {
+  const sensitivities = new Map(contributions.map(({ given, sensitivity }) => [given, sensitivity]));
+  return new Map(parts.map(({ node, given }) => [node, (sensitivities.get(given) ?? 0) * standardUncertainty(node)]));
 }

@@ -4,7 +4,7 @@ import { WorkingsError } from "../quantity/error";
 import { limitsOf } from "../quantity/limits";
 import { unitOf } from "../quantity/unit";
 import type { Evaluation } from "./evaluation";
-import { keptSpread } from "./kept-spread";
+import { keptSpreads } from "./kept-spread";
 import type { JudgedBy, Limit } from "./result";
 import { isKept } from "./verdict";
 
@@ -62,7 +62,7 @@ function isAllowed({ nominal: present, spread }: GivenNode, nominal: number): bo
 
 function holdsAt(present: Evaluation, { node, limit, judged }: Demand, given: GivenNode, nominal: number): boolean {
   try {
-    const change = { nominal, spread: keptSpread(given, nominal), text: "" };
+    const change = { nominal, ...keptSpreads(given, nominal), text: "" };
     return isKept(present.withChanges({ givens: { [given.path]: change } }).verdict(node, limit, judged));
   } catch (error) {
     // A value for which the law has no result.

@@ -26,6 +26,13 @@ export function keptSpread(node: GivenNode, nominal: number): Spread {
   return absolute ? moved(spread, nominal - before, 1) : moved(spread, 0, nominal / before);
 }
 
+/** The same of a spread and the doubt beside it. */
+export function keptSpreads(node: GivenNode, nominal: number): { readonly spread: Spread; readonly doubt?: Spread } {
+  const { doubt } = node;
+  const spread = keptSpread(node, nominal);
+  return doubt === undefined ? { spread } : { spread, doubt: keptSpread({ ...node, spread: doubt }, nominal) };
+}
+
 function moved(spread: Exclude<Spread, { kind: "exact" | "range" }>, shift: number, factor: number): Spread {
   if (spread.kind === "normal") return { ...spread, sigma: spread.sigma * Math.abs(factor) };
   if (spread.kind === "discrete") return { ...spread, values: spread.values.map((value) => value * factor + shift) };

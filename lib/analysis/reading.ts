@@ -1,7 +1,13 @@
 /** A value measured on a prototype beside the result that it tests. */
-import type { Analysis } from "./result";
+import type { NodeId } from "../graph/node";
+import type { Evaluation } from "./evaluation";
 
-/** Whether a reading, in SI, lies within the middle 95 % of units; where nothing spreads, whether it is the nominal value. */
-export function meets(reading: number, { interval, nominal }: Pick<Analysis, "interval" | "nominal">): boolean {
-  return reading >= (interval?.low ?? nominal) && reading <= (interval?.high ?? nominal);
+/**
+ * Whether a reading of one unit, in SI, lies within 95 % of what was predicted for it, by production and by what is not known; where
+ * nothing spreads, whether it is the nominal value.
+ */
+export function meets(reading: number, result: NodeId, evaluation: Evaluation): boolean {
+  const predicted = evaluation.predicted(result);
+  const nominal = evaluation.nominal(result);
+  return reading >= (predicted?.low ?? nominal) && reading <= (predicted?.high ?? nominal);
 }

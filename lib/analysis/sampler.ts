@@ -1,5 +1,5 @@
 /**
- * Draws of results: one column a result and range point. A result that uses results already drawn at that point
+ * Draws of results: one column a result, range point and what of its givens is drawn. A result that uses results already drawn at that point
  * starts from their columns, so that a sheet computes each formula once.
  */
 import type { BlockInput } from "../graph/block";
@@ -8,9 +8,8 @@ import type { Graph } from "../graph/graph";
 import type { GivenNode, NodeId } from "../graph/node";
 import { Program } from "../graph/program";
 import { ColumnCache } from "./columns";
-import { drawer } from "./distribution";
+import { type Drawn, drawsOf } from "./kinds";
 import type { RangePoint } from "./result";
-import { sourceOf } from "./shared";
 import type { Study } from "./study";
 
 export interface SamplerOptions {
@@ -36,12 +35,15 @@ export class Sampler {
     this.#study = study;
   }
 
-  /** Values of a result with its ranges at a point; NaN where a draw has no value. Not to be written to. */
-  column(id: NodeId, at: RangePoint): Float64Array {
+  /**
+   * Values of a result with its ranges at a point: by production with what is not known at its best estimate, or the other way round, or
+   * both drawn. NaN where a draw has no value. Not to be written to.
+   */
+  column(id: NodeId, at: RangePoint, drawn: Drawn = "production"): Float64Array {
     const study = this.#study(id);
     const point = study.own(at);
-    const key = keyOf(id, point);
-    const column = this.#columns.get(key, () => this.#fromDrawn(study, point));
+    const key = keyOf(id, drawn === "production" ? point : [drawn, point]);
+    const column = this.#columns.get(key, () => this.#fromDrawn(study, point, drawn));
     this.#drawn.add(id);
     return column;
   }
@@ -54,32 +56,45 @@ export class Sampler {
   }
 
   /** The first `rows` values of a result at a range point, computed from the givens; not kept. */
-  sample(study: Study, point: RangePoint, rows: number): Float64Array {
-    const n = Math.min(rows, this.#rows(study));
-    return study.program.block(n, this.#drawsOf(study.tolerances), [study.id], study.stateAt(point))[0] as Float64Array;
+  sample(study: Study, point: RangePoint, rows: number, drawn: Drawn): Float64Array {
+    const n = Math.min(rows, this.rows(study));
+    return study.program.block(n, this.#drawsOf(study.drawnWith(drawn), drawn), [study.id], study.stateAt(point))[0] as Float64Array;
   }
 
-  /** Draws of tolerances as inputs of a block. */
-  #drawsOf(tolerances: readonly GivenNode[]): Map<NodeId, BlockInput> {
-    return new Map(tolerances.map((given) => [given.id, this.#draws(given)]));
+  /** Draws of a given for one kind of its spread, or both, as an input of a block; its nominal where it has no such spread. */
+  draws(given: GivenNode, drawn: Drawn): BlockInput {
+    const { seed, samples } = this.#options;
+    const fill = drawsOf(given, drawn, seed) ?? ((out: Float64Array, _: number, n: number) => void out.fill(given.nominal, 0, n));
+    if (samples > keptLength) return fill;
+    return this.#columns.get(drawn === "production" ? keyOf(given.id) : keyOf(given.id, drawn), () => {
+      const column = new Float64Array(samples);
+      fill(column, 0, samples);
+      return column;
+    });
   }
 
-  #rows(study: Study): number {
+  /** Draws of a result: as asked of the evaluation, fewer where a model states so. */
+  rows(study: Study): number {
     return Math.min(this.#options.samples, study.maximumDraws);
   }
 
-  #fromDrawn(study: Study, point: RangePoint): Float64Array {
+  #drawsOf(tolerances: readonly GivenNode[], drawn: Drawn): Map<NodeId, BlockInput> {
+    return new Map(tolerances.map((given) => [given.id, this.draws(given, drawn)]));
+  }
+
+  #fromDrawn(study: Study, point: RangePoint, drawn: Drawn): Float64Array {
     const { program, from } = this.#programFor(study);
-    if (program === study.program) return this.sample(study, point, this.#options.samples);
+    if (program === study.program) return this.sample(study, point, this.#options.samples, drawn);
     const outside = study.stateAt(point);
     const overrides = new Map<NodeId, NodeValue>(Object.entries(point));
     for (const id of from) overrides.set(id, study.program.valueIn(outside, id));
     const state = program.evaluate({ overrides, selections: study.nominal.selections, strict: false });
-    const drawn = from
-      .filter((id) => this.#study(id).tolerances.length > 0)
-      .map((id): [NodeId, BlockInput] => [id, this.column(id, point)]);
-    const columns = new Map([...drawn, ...this.#drawsOf(study.tolerances.filter((given) => program.has(given.id)))]);
-    return program.block(this.#rows(study), columns, [study.id], state)[0] as Float64Array;
+    const before = from
+      .filter((id) => this.#study(id).drawnWith(drawn).length > 0)
+      .map((id): [NodeId, BlockInput] => [id, this.column(id, point, drawn)]);
+    const own = study.drawnWith(drawn).filter((given) => program.has(given.id));
+    const columns = new Map([...before, ...this.#drawsOf(own, drawn)]);
+    return program.block(this.rows(study), columns, [study.id], state)[0] as Float64Array;
   }
 
   /** The program that starts from results drawn before; it is made once, when the result is first drawn. */
@@ -92,17 +107,6 @@ export class Sampler {
       this.#programs.set(study.id, found);
     }
     return found;
-  }
-
-  #draws(given: GivenNode): BlockInput {
-    const { seed, samples } = this.#options;
-    const fill = drawer(given, sourceOf(given, seed));
-    if (samples > keptLength) return fill;
-    return this.#columns.get(keyOf(given.id), () => {
-      const column = new Float64Array(samples);
-      fill(column, 0, samples);
-      return column;
-    });
   }
 }
 

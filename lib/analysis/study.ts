@@ -10,6 +10,7 @@ import { Program } from "../graph/program";
 import type { ProgramState } from "../graph/state";
 import { WorkingsError } from "../quantity/error";
 import { isRange, isTolerance } from "./distribution";
+import { type Drawn, hasKind, type SpreadPart, spreadParts } from "./kinds";
 import type { RangePoint } from "./result";
 
 export class Study {
@@ -18,6 +19,8 @@ export class Study {
   readonly nominal: ProgramState;
   readonly value: number;
   readonly tolerances: readonly GivenNode[];
+  /** Their spreads, each of one kind. */
+  readonly parts: readonly SpreadPart[];
   readonly ranges: readonly GivenNode[];
   readonly frozen: boolean;
   /** Draws at most, where a model asks for fewer. */
@@ -47,6 +50,7 @@ export class Study {
       ),
     );
     this.tolerances = givens.filter((given) => moving.has(given.id) && isTolerance(given));
+    this.parts = this.tolerances.flatMap(spreadParts);
     this.ranges = givens.filter((given) => moving.has(given.id) && isRange(given));
     const ancestors = ancestry(graph, id);
     this.frozen = ancestors.some((other) => graph.get(other).kind === "frozen");
@@ -58,6 +62,11 @@ export class Study {
     return [...this.tolerances, ...this.ranges];
   }
 
+  /** The tolerances that move when one kind of spread is drawn, or both. */
+  drawnWith(drawn: Drawn): readonly GivenNode[] {
+    return drawn === "both" ? this.tolerances : this.tolerances.filter((given) => hasKind(given, drawn));
+  }
+
   /** The state with ranges at a point and tolerances at their nominals, preferred values held. */
   stateAt(point: RangePoint): ProgramState {
     return this.program.evaluate({
@@ -65,6 +74,11 @@ export class Study {
       selections: this.nominal.selections,
       strict: false,
     });
+  }
+
+  /** The value there. */
+  valueAt(point: RangePoint): number {
+    return this.program.valueIn(this.stateAt(point), this.id) as number;
   }
 
   /** Of a point, the values of this result's own ranges. */

@@ -42,6 +42,17 @@ export function outsideOf(graph: Graph, nodes: readonly NodeId[], reach: (id: No
   });
 }
 
+/** Arguments whose worst case {@link outsideOf} looks at, each once. */
+export function lawArguments(graph: Graph, nodes: readonly NodeId[]): NodeId[] {
+  const looked = new Set<NodeId>();
+  const reach = (id: NodeId): Reach => {
+    looked.add(id);
+    return { nominal: Number.NaN, low: Number.NaN, high: Number.NaN };
+  };
+  outsideOf(graph, nodes, reach);
+  return [...looked];
+}
+
 /** The node, and the unnamed intermediates and curves before it, which are shown nowhere else. */
 export function shownWith(graph: Graph, id: NodeId, inputs: (id: NodeId) => readonly NodeId[]): NodeId[] {
   const found = [id];

@@ -10,25 +10,31 @@ export interface Asked {
   readonly limit: Limit;
 }
 
-/**
- * From the draws of each result at its range points, the same row being the same unit in all of them. A unit meets a limit when it
- * does at every range point: a condition of use is met by each. A single value holds for all units; units without a value fail.
- */
-export function yieldOf(asked: readonly { readonly limit: Limit; readonly columns: readonly Float64Array[] }[]): Yield {
-  const samples = Math.min(...asked.flatMap(({ columns }) => columns.map(({ length }) => length)).filter((length) => length > 1));
+/** By unit drawn, 1 where it meets a limit; one entry alone holds for all units. */
+export type Passes = Uint8Array;
+
+/** From the draws of a result at its range points: a condition of use is met by each unit, so at every one. Units without a value fail. */
+export function passesOf(limit: Limit, columns: readonly Float64Array[]): Passes {
+  const lengths = columns.map(({ length }) => length).filter((length) => length > 1);
+  const units = lengths.length === 0 ? 1 : Math.min(...lengths);
+  return Uint8Array.from({ length: units }, (_, row) => Number(columns.every((column) => meets(column, row, limit))));
+}
+
+/** The same row is the same unit in all of them. */
+export function yieldOf(all: readonly Passes[]): Yield {
+  const samples = Math.min(...all.map(({ length }) => length).filter((length) => length > 1));
   const rows = Number.isFinite(samples) ? samples : 1;
-  const good = asked.map(({ limit, columns }) =>
-    Array.from({ length: rows }, (_, row) => columns.every((column) => meets(column, row, limit))),
-  );
-  const count = (passes: (row: number) => boolean): number => {
+  const passed = (passes: Passes, row: number): boolean => passes[passes.length === 1 ? 0 : row] === 1;
+  const count = (isCounted: (row: number) => boolean): number => {
     let found = 0;
-    for (let row = 0; row < rows; row++) if (passes(row)) found++;
+    for (let row = 0; row < rows; row++) if (isCounted(row)) found++;
     return found;
   };
-  const all = count((row) => good.every((passes) => passes[row] === true));
-  const estimate = all / rows;
-  const bounds = rows === 1 ? { lower: estimate, upper: estimate } : { lower: lowerBound(all, rows), upper: upperBound(all, rows) };
-  return { estimate, ...bounds, samples: rows, each: good.map((passes) => count((row) => passes[row] === true) / rows) };
+  const together = count((row) => all.every((passes) => passed(passes, row)));
+  const estimate = together / rows;
+  const bounds =
+    rows === 1 ? { lower: estimate, upper: estimate } : { lower: lowerBound(together, rows), upper: upperBound(together, rows) };
+  return { estimate, ...bounds, samples: rows, each: all.map((passes) => count((row) => passed(passes, row)) / rows) };
 }
 
 function meets(column: Float64Array, row: number, limit: Limit): boolean {

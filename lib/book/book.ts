@@ -62,14 +62,13 @@ export interface BookInput {
 }
 
 /**
- * Throws WorkingsError "notebook" for an output that this library has not written, "book" where two outputs contradict each
- * other, where one names what no output holds, and where a notebook is another sheet than its file's name says.
+ * Throws WorkingsError "notebook" for outputs that this library has not written or that make no whole, "book" where those of two
+ * sheets contradict each other, and where a notebook is another sheet than its file's name says.
  */
 export function makeBook({ title, design, sheets: inputs, stale = new Map(), from = [] }: BookInput): Book {
   const sheets = inputs.map(readOutputs);
   for (const sheet of sheets) checkName(sheet);
   const graph = unionOf(sheets);
-  for (const sheet of sheets) checkNamed(sheet, graph);
   const shown = sheets.flatMap(({ name, displays }) => displays.map((one) => ({ sheet: name, ...one })));
   const answers = shown.flatMap(({ sheet, display: { block } }) => (block.type === "requirement" ? [{ sheet, ...block }] : []));
   const book = {
@@ -139,17 +138,6 @@ function saidOf(node: GraphNode): string {
   if (node.kind === "given" || node.kind === "formula") return `${node.kind} ${node.text}`;
   if (node.kind === "choice") return `the choice of ${node.chosen}`;
   return node.kind === "model" ? `model ${node.model}` : `another ${node.kind}`;
-}
-
-function checkNamed({ name, displays }: SheetOutputs, graph: Graph): void {
-  for (const { named, cell } of displays) {
-    const missing = named.find((id) => !graph.has(id));
-    if (missing === undefined) continue;
-    throw new WorkingsError(
-      "book",
-      `${name}, cell ${cell}: no output of the book holds ${missing}, which this one names; workings run ${name} makes it anew`,
-    );
-  }
 }
 
 function publishedBy(sheets: readonly SheetOutputs[]): Map<string, NodeId> {

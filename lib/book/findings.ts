@@ -1,10 +1,9 @@
 /** What a book has to say against itself: choices that no longer stand, assumptions and readings that the results contradict. */
 import { meets } from "../analysis/reading";
-import { format } from "../quantity/format";
+import { format, formatInterval } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
 import { confirmationWord } from "../sheet/assumption-word";
 import { assessDecision } from "../sheet/decision";
-import { intervalText } from "../sheet/words";
 import type { Book } from "./book";
 
 export interface Finding {
@@ -33,23 +32,23 @@ export function findings({ sheets, graph, evaluation, published, decisions, desi
   const read = readings.flatMap((reading): Finding[] => {
     const id = published.get(reading.result);
     if (id === undefined) return [{ weight: "open", text: `reading ${reading.id}: no sheet publishes ${reading.result}` }];
-    const analysis = evaluation.analysis(id);
-    if (meets(reading.nominal, analysis)) return [];
-    const node = graph.get(id);
-    const unit = unitOf(node.unit);
-    const expected = intervalText(analysis, unit) || format({ si: analysis.nominal, unit });
+    if (meets(reading.nominal, id, evaluation)) return [];
+    const unit = unitOf(graph.get(id).unit);
+    const predicted = evaluation.predicted(id);
+    const expected = predicted ? formatInterval(predicted.low, predicted.high, unit) : format({ si: evaluation.nominal(id), unit });
     return [
       {
         weight: "wrong",
-        text: `reading ${reading.id}: ${reading.text} of ${reading.result} lies outside ${expected}, the middle 95 % of units`,
+        text: `reading ${reading.id}: ${reading.text} of ${reading.result} lies outside ${expected}, 95 % of what one unit was predicted to be`,
       },
     ];
   });
   const shown = displays.flatMap(({ block }) => (block.type === "result" || block.type === "requirement" ? [block.node] : []));
   const laws = [...shown, ...published.values()].flatMap((id) => evaluation.outside(id).map(({ law, fault }) => `${law}: ${fault}`));
   const outside = [...new Set(laws)].map((text): Finding => ({ weight: "open", text: `used outside its range: ${text}` }));
-  const omitted = displays.flatMap(({ sheet, warnings = [] }) =>
-    warnings.map((text): Finding => ({ weight: "open", text: `${sheet}, ${text}` })),
+  // What is said of other blocks, laws used outside their range, is told above for the whole book.
+  const omitted = displays.flatMap(({ sheet, block, warnings = [] }) =>
+    block.type === "plot" ? warnings.map((text): Finding => ({ weight: "open", text: `${sheet}, ${text}` })) : [],
   );
   return [...doubted, ...assumed, ...read, ...outside, ...omitted];
 }

@@ -1,5 +1,5 @@
 /** Reads notebooks as untrusted data: what of them the book uses, checked, in reading order. */
-import { type Stored, storedDisplay } from "../sheet/stored";
+import { expectWhole, type Stored, storedDisplay } from "../sheet/stored";
 
 /** A notebook as nbformat 4.5 stores it; only what is read here. Anything may be missing or wrong. */
 export interface NotebookData {
@@ -30,7 +30,10 @@ export interface SheetOutputs {
   readonly picture?: SheetInput["picture"];
 }
 
-/** The pieces of a worksheet: Markdown cells, code cells with those outputs that a document shows. */
+/**
+ * The pieces of a worksheet: Markdown cells, code cells with those outputs that a document shows. Throws WorkingsError "notebook"
+ * for an output that this library has not written, and for outputs that do not make one whole.
+ */
 export function readOutputs({ name, notebook, picture }: SheetInput): SheetOutputs {
   let displays = 0;
   let cells = 0;
@@ -46,7 +49,9 @@ export function readOutputs({ name, notebook, picture }: SheetInput): SheetOutpu
     ),
   );
   const shown = pieces.flatMap((piece) => (piece.kind === "code" ? piece.outputs : []));
-  return { name, pieces, displays: shown.flatMap((output) => (output.kind === "display" ? [output] : [])), ...(picture && { picture }) };
+  const found = shown.flatMap((output) => (output.kind === "display" ? [output] : []));
+  expectWhole(found, name);
+  return { name, pieces, displays: found, ...(picture && { picture }) };
 }
 
 function piecesOf(cell: Fields, read: (output: Fields) => Output[], begin: () => void): Piece[] {

@@ -4,7 +4,7 @@
  * The file's shape is stated in data/results.schema.json.
  */
 import type { Evaluation } from "../analysis/evaluation";
-import type { Analysis, Verdict, WorstCase } from "../analysis/result";
+import type { Analysis, Verdict } from "../analysis/result";
 import { worstOf } from "../analysis/verdict";
 import { doubtWarning } from "../analysis/warnings";
 import type { RequirementRow } from "../design/types";
@@ -19,7 +19,7 @@ interface Limits {
   readonly high: number;
 }
 
-interface PublishedResult {
+export interface PublishedResult {
   readonly meaning?: string;
   readonly value: number;
   readonly unit: string;
@@ -32,6 +32,8 @@ interface PublishedResult {
   /** Null when nothing that the result depends on has a spread. */
   readonly worst: (Limits & { readonly doubt?: string }) | null;
   readonly interval: (Limits & { readonly samples: number }) | null;
+  /** What the middle unit could be, 95 % of what is not known; absent where all is known. */
+  readonly doubt?: Limits & { readonly samples: number };
   /** Laws behind it that are used outside their range, in sentences; absent where every law holds. */
   readonly outside?: readonly string[];
 }
@@ -48,6 +50,19 @@ export interface Answer {
   readonly ucum: string;
   /** Of "not sure", the reason in words. */
   readonly doubt?: string;
+  /** Of a verdict for 95 % that rests on what is not known. */
+  readonly doubted?: {
+    /** The value that would decide if the best estimate were true, and its margin. */
+    readonly best: number;
+    readonly bestMargin: number;
+    /** Share of units within the limit at the best estimate; and if the truth is as bad as is to be allowed for. */
+    readonly bestShare: number;
+    readonly share: number;
+    /** How likely the truth is one with which 95 % of units keep the limit. */
+    readonly confidence: number;
+    /** Of `deciding`, by the sampling; a difference in the unit. */
+    readonly standardError: number;
+  };
   /** Laws behind the result that are used outside their range, in sentences; absent where every law holds. */
   readonly outside?: readonly string[];
 }
@@ -78,7 +93,7 @@ export function bookResults(book: Book): Results {
     sheets: Object.fromEntries(book.sheets.map(({ name }) => [name, published(name, book)])),
     requirements: Object.fromEntries(
       book.requirements.flatMap((one) => {
-        const result = answered(one, book);
+        const result = requirementResult(one, book);
         return result === undefined ? [] : [[one.row.id, result] as const];
       }),
     ),
@@ -96,7 +111,8 @@ function published(sheet: string, { published: names, graph, evaluation }: Book)
   return Object.fromEntries(own.map(([name, id]) => [name.slice(sheet.length + 1), resultOf(graph.get(id), evaluation.analysis(id))]));
 }
 
-function answered({ row, answers }: Answered, book: Book): RequirementResult | undefined {
+/** The answer that decides; undefined where no sheet answers the requirement. */
+export function requirementResult({ row, answers }: Answered, book: Pick<Book, "graph" | "evaluation">): RequirementResult | undefined {
   const all = answers.map(({ node, sheet }) => ({ sheet, ...answerOf(book.graph.get(node), row, book.evaluation) }));
   const worst = worstOf(all.map(({ verdict }) => verdict));
   const deciding = all.filter(({ verdict }) => verdict === worst).toSorted((a, b) => a.margin - b.margin)[0];
@@ -104,22 +120,47 @@ function answered({ row, answers }: Answered, book: Book): RequirementResult | u
 }
 
 function answerOf(node: GraphNode, { limit, judged }: RequirementRow, evaluation: Evaluation): Omit<Answer, "sheet"> {
-  const { verdict, deciding, margin, outside, doubt } = evaluation.verdict(node.id, limit, judged);
-  const { unit, number, difference } = scale(node);
+  const found = evaluation.verdict(node.id, limit, judged);
+  const { verdict, deciding, margin, outside, doubt } = found;
+  const { unit, number } = scale(node);
   return {
     verdict,
     value: number(evaluation.nominal(node.id)),
     deciding: number(deciding),
-    margin: unit.log ? numberToTwelve(unit.log.factor * log10(margin)) : difference(margin),
+    margin: marginIn(node, margin),
     unit: unit.symbol,
     ucum: unit.ucum,
     ...(doubt !== undefined && { doubt }),
+    ...doubtedIn(node, found),
     ...(outside && { outside }),
   };
 }
 
-function resultOf(node: GraphNode, { nominal, worst, interval, standardUncertainty, outside }: Analysis): PublishedResult {
+/** A difference in the unit; in decibels the level of a ratio. */
+function marginIn(node: GraphNode, margin: number): number {
+  const { unit, difference } = scale(node);
+  return unit.log ? numberToTwelve(unit.log.factor * log10(margin)) : difference(margin);
+}
+
+function doubtedIn(node: GraphNode, { doubted, probability, deciding }: Verdict): Pick<Answer, "doubted"> {
+  if (doubted === undefined) return {};
+  const { unit, number } = scale(node);
+  const { best, share, confidence, standardError } = doubted;
+  return {
+    doubted: {
+      best: number(best.deciding),
+      bestMargin: marginIn(node, best.margin),
+      bestShare: numberToTwelve(probability?.estimate ?? 0),
+      share: numberToTwelve(share),
+      confidence: numberToTwelve(confidence),
+      standardError: marginIn(node, unit.log ? 1 + standardError / Math.abs(deciding) : standardError),
+    },
+  };
+}
+
+function resultOf(node: GraphNode, { nominal, worst, interval, doubt, standardUncertainty, outside }: Analysis): PublishedResult {
   const { unit, number, difference } = scale(node);
+  const fallsShort = worst && doubtWarning(worst).join(" ");
   return {
     ...(node.meaning !== undefined && { meaning: node.meaning }),
     value: number(nominal),
@@ -129,16 +170,11 @@ function resultOf(node: GraphNode, { nominal, worst, interval, standardUncertain
     standardUncertainty: unit.log
       ? numberToTwelve(unit.fromSI(nominal + standardUncertainty) - unit.fromSI(nominal))
       : difference(standardUncertainty),
-    worst: worst && { low: number(worst.low), high: number(worst.high), ...doubtOf(worst) },
+    worst: worst && { low: number(worst.low), high: number(worst.high), ...(fallsShort && { doubt: fallsShort }) },
     interval: interval && { low: number(interval.low), high: number(interval.high), samples: interval.samples },
+    ...(doubt && { doubt: { low: number(doubt.low), high: number(doubt.high), samples: doubt.samples } }),
     ...(outside && { outside }),
   };
-}
-
-/** Why the search for the worst case may have fallen short, at either end. */
-function doubtOf(worst: WorstCase): { doubt?: string } {
-  const doubts = doubtWarning(worst);
-  return doubts.length === 0 ? {} : { doubt: doubts.join(" ") };
 }
 
 function scale(node: GraphNode) {

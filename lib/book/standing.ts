@@ -7,6 +7,7 @@ import type { Used } from "../kernel/protocol";
 import { hashOfBytes } from "../kernel/reads";
 import { bookTakes, noTies, type Take, type Ties, tiesOf } from "../kernel/takes";
 import { WorkingsError } from "../quantity/error";
+import { outputFault } from "../sheet/stored";
 import { wrongName } from "./book";
 import type { BookFile, Worksheet } from "./book-file";
 import { differences, type Facts, FreshRecord, factsOf } from "./freshness";
@@ -16,6 +17,9 @@ export interface ReadDesign {
   readonly design: Design;
   readonly texts: ReadonlyMap<string, string>;
 }
+
+/** The doubt of a sheet of which nothing is known. */
+export const withoutRecord = "build/fresh.json has no run of it on record";
 
 interface Known {
   readonly worksheet: Worksheet;
@@ -57,10 +61,10 @@ export class Standing {
         ...failure,
         codeCells(notebook).some(({ outputs }) => outputs.length > 0) ? "it has cells without outputs of a run" : "it has never run",
       ];
-    if (facts === undefined) return failure.length > 0 ? failure : ["build/fresh.json has no run of it on record"];
+    if (facts === undefined) return failure.length > 0 ? failure : [withoutRecord, ...broken(notebook)];
     const now = this.facts(name, { asked: designNames(facts), files: Object.keys(facts.files) }, Object.keys(facts.taken));
     const found = differences(facts, now);
-    return found.length === 0 ? [] : [...failure, ...shortened(found)];
+    return found.length === 0 ? [] : [...failure, ...(now.outputs === facts.outputs ? [] : broken(notebook)), ...shortened(found)];
   }
 
   /** Undefined for a malformed one: its own run tells what is wrong with it. */
@@ -172,6 +176,12 @@ export class Standing {
 
 const takeName = ({ sheet, name }: Take) => `${sheet}.${name}`;
 const designNames = ({ design }: Facts) => Object.keys(design);
+
+/** Why outputs that no run has left can be read by nobody. */
+function broken(notebook: Notebook): readonly string[] {
+  const fault = outputFault(notebook);
+  return fault === undefined ? [] : [fault];
+}
 
 /** Three say enough. */
 function shortened(reasons: readonly string[]): readonly string[] {

@@ -1,6 +1,7 @@
 /** Why a result is what it is: from the result down to the givens, with values, shares of its spread, and sources. */
 
 import type { Evaluation } from "../analysis/evaluation";
+import type { Contribution } from "../analysis/result";
 import { plainText } from "../formula/plain-text";
 import type { Graph } from "../graph/graph";
 import { isUnnamed, spelledName } from "../graph/identity";
@@ -11,12 +12,12 @@ import { entryOf } from "../quantity/entry-of";
 import { WorkingsError } from "../quantity/error";
 import { format } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
-import { resultLine } from "../sheet/words";
+import { givenText, resultLine } from "../sheet/words";
 
 /** Indented lines; what was told higher up is referred to, not repeated. */
 export function whyLines(root: NodeId, evaluation: Evaluation): string[] {
   const analysis = evaluation.analysis(root);
-  const shares = new Map(analysis.contributions.map(({ given, share }) => [given, share]));
+  const sharesOf = (id: NodeId) => analysis.contributions.filter(({ given }) => given === id);
   const outside = evaluation.outside(root);
   const told = new Set<NodeId>();
   const lines: string[] = [];
@@ -29,7 +30,7 @@ export function whyLines(root: NodeId, evaluation: Evaluation): string[] {
     const inputs = tellingInputs(node, evaluation);
     const again = told.has(id) && inputs.length > 0;
     const value = depth === 0 ? resultLine(analysis, unitOf(node.unit)) : valueText(node, evaluation);
-    lines.push(`${indent}${title(node, evaluation)} = ${value}${shareText(shares.get(id))}${again ? "  (told above)" : ""}`);
+    lines.push(`${indent}${title(node, evaluation)} = ${value}${shareText(sharesOf(id))}${again ? "  (told above)" : ""}`);
     if (again) continue;
     told.add(id);
     const faults = outside.filter((one) => one.node === id).map(({ fault }) => `outside its range: ${fault}`);
@@ -59,7 +60,7 @@ function nameIn(graph: Graph, id: NodeId): string {
 }
 
 function valueText(node: GraphNode, evaluation: Evaluation): string {
-  if (node.kind === "given") return node.text;
+  if (node.kind === "given") return givenText(node);
   if (node.kind === "choice") return node.chosen;
   if (node.kind === "table") return `table of ${node.x.length} rows`;
   try {
@@ -70,8 +71,11 @@ function valueText(node: GraphNode, evaluation: Evaluation): string {
   }
 }
 
-function shareText(share: number | undefined): string {
-  return share === undefined || share < 0.0005 ? "" : `  [${(100 * share).toFixed(1)} % of the variance]`;
+function shareText(contributions: readonly Contribution[]): string {
+  return contributions
+    .filter(({ share }) => share >= 0.0005)
+    .map(({ share, kind }) => `  [${(100 * share).toFixed(1)} % of the variance${kind === undefined ? "" : ", knowledge"}]`)
+    .join("");
 }
 
 function facts(node: GraphNode): string[] {

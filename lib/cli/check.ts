@@ -1,6 +1,5 @@
 /** `workings check`: the verdict of every requirement, what the book says against itself, numbers in the text, quantities typed into cells. */
 import type { Answered, Book } from "../book/book";
-import type { Worksheet } from "../book/book-file";
 import { type Finding, findings } from "../book/findings";
 import { candidates } from "../book/name";
 import { type Remedy, remedies } from "../book/remedies";
@@ -10,14 +9,13 @@ import type { RequirementRow } from "../design/types";
 import { missingPictures } from "../document/sheet/pictures";
 import { promptProblems } from "../document/text/prompt-links";
 import { type Literal, quantityLiterals } from "../kernel/literals";
-import { codeCells, readNotebook } from "../kernel/notebook";
+import { readNotebook } from "../kernel/notebook";
 import { type TextProblem, textProblems } from "../prose/check-text";
-import { WorkingsError } from "../quantity/error";
-import { storedDisplays } from "../sheet/stored";
 import { outsideText } from "../sheet/words";
 import { openBook, staleLines } from "./context";
 import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
+import { type Waiting, waitingFor } from "./waiting";
 
 interface Judged {
   readonly requirement: string;
@@ -30,17 +28,10 @@ interface Judged {
   readonly waits: readonly Waiting[];
 }
 
-interface Waiting {
-  readonly sheet: string;
-  mayAnswer(requirement: string): boolean;
-  /** Why its outputs cannot be read, where they cannot. */
-  readonly fault?: string;
-}
-
 export async function check({ options }: Command, streams: Streams): Promise<number> {
   const { file, book, sheets, untrusted } = openBook(options.book, "trusted");
   const results = new Map(Object.entries(bookResults(book).requirements));
-  const waiting = untrusted.map((worksheet) => ({ sheet: worksheet.name, ...answersOf(worksheet) }));
+  const waiting = untrusted.map(waitingFor);
   const judged = book.requirements.map((one): Judged => {
     const { row } = one;
     const result = results.get(row.id);
@@ -75,7 +66,7 @@ export async function check({ options }: Command, streams: Streams): Promise<num
     literals.length + text.length > 0 ||
     judged.some(({ verdict }) => verdict === "does not hold") ||
     found.some(({ weight }) => weight === "wrong");
-  const open = judged.some(({ verdict }) => verdict === "not shown" || verdict === "not sure") || found.length > 0;
+  const open = judged.some(({ verdict }) => ["not shown", "not sure", "too close to call"].includes(verdict)) || found.length > 0;
   const ok = !wrong && !(options.strict && open);
   const { stale } = book;
   streams.out(
@@ -92,20 +83,6 @@ interface Found {
   readonly text: readonly TextProblem[];
   readonly found: readonly Finding[];
   readonly book: Book;
-}
-
-/** What a sheet that does not stand answers: by its outputs, which are used for nothing else, and by its cells, which may say more. */
-function answersOf({ name, path }: Worksheet): Omit<Waiting, "sheet"> {
-  const notebook = readNotebook(path);
-  const requiring = codeCells(notebook).filter(({ source }) => /\brequire\s*\(/.test(source));
-  const isNamed = (id: string) => requiring.some(({ source }) => ['"', "'", "`"].some((quote) => source.includes(quote + id + quote)));
-  try {
-    const blocks = storedDisplays(notebook, name).map(({ display }) => display.block);
-    return { mayAnswer: (id) => isNamed(id) || blocks.some((block) => block.type === "requirement" && block.requirement === id) };
-  } catch (error) {
-    if (error instanceof WorkingsError) return { mayAnswer: isNamed, fault: error.message };
-    throw error;
-  }
 }
 
 function remediesOf({ row, answers }: Answered, result: RequirementResult | undefined, { evaluation }: Book): Remedy[] {
@@ -180,11 +157,12 @@ function report({ judged, literals, text, found, book }: Found): string {
 function tally(judged: readonly Judged[]): string {
   const count = (...words: readonly string[]) => judged.filter(({ verdict }) => words.includes(verdict)).length;
   const [holding, failing] = [count("holds", "holds for 95 %"), count("does not hold")];
-  const [notSure, notJudged] = [count("not sure"), count("not judged")];
+  const [notSure, close, notJudged] = [count("not sure"), count("too close to call"), count("not judged")];
   return `${judged.length} ${judged.length === 1 ? "requirement" : "requirements"}: ${[
     `${holding} ${holding === 1 ? "holds" : "hold"}`,
     `${failing} ${failing === 1 ? "does" : "do"} not hold`,
     ...(notSure > 0 ? [`${notSure} not sure`] : []),
+    ...(close > 0 ? [`${close} too close to call`] : []),
     `${count("not shown")} not shown by any sheet`,
     ...(notJudged > 0 ? [`${notJudged} not judged: a sheet that answers ${notJudged === 1 ? "it" : "them"} is not fresh`] : []),
   ].join(", ")}`;
@@ -202,8 +180,17 @@ function waitWords(waits: readonly Waiting[]): string {
 }
 
 function doubtLines({ result, verdict }: Judged, width: number): string[] {
-  return result?.doubt === undefined || verdict === "not judged" ? [] : [`${" ".repeat(width + 2)}${result.doubt}`];
+  if (result === undefined || verdict === "not judged") return [];
+  const { doubt, doubted, unit } = result;
+  const known = doubted && [
+    `best estimate ${measured(doubted.best, unit)}, met by ${percent(doubted.bestShare)} of units`,
+    `with the doubt by ${percent(doubted.share)}`,
+    `standard error ${measured(doubted.standardError, unit)}`,
+  ];
+  return [...(doubt === undefined ? [] : [doubt]), ...(known ? [known.join("; ")] : [])].map((text) => `${" ".repeat(width + 2)}${text}`);
 }
+
+const percent = (share: number) => `${Math.floor(1000 * share + 1e-9) / 10} %`;
 
 /** Where several sheets answer, all of them are told; the first line is of the one that decides. */
 function otherAnswers({ result, row, verdict }: Judged, width: number): string[] {

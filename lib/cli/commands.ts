@@ -15,13 +15,15 @@ export async function main(words: readonly string[], streams: Streams, interrupt
       streams.out(help);
       return exitCodes.done;
     }
-    if (["run", "lab", "kernel"].includes(command.name)) interrupt.watch();
+    if (["run", "watch", "lab", "kernel"].includes(command.name)) interrupt.watch();
     if (command.name === "run") return await run(command, streams, signal);
     // Loaded only when asked for: the document's libraries take longer to load than a check takes.
+    if (command.name === "watch") return await (await import("./watch/watch")).watch(command, streams, signal);
     if (command.name === "publish") return await (await import("./publish")).publish(command, streams, interrupt);
     if (command.name === "reference") return (await import("./reference")).reference(command, streams, interrupt);
     if (command.name === "why") return await (await import("./why")).why(command, streams);
     if (command.name === "vary") return await (await import("./why")).varyCommand(command, streams);
+    if (command.name === "compare") return await (await import("./compare")).compare(command, streams);
     if (command.name === "kernel") return (await import("./lab")).kernel(command, streams);
     if (command.name === "lab") return await (await import("./lab")).lab(command, streams, signal);
     return await (await import("./check")).check(command, streams);

@@ -1,6 +1,7 @@
 /** What every command starts from: the book, its sheets' notebooks, its design. */
 import { readFileSync, statSync } from "node:fs";
 import { join, relative, resolve, sep } from "node:path";
+import type { Evaluation } from "../analysis/evaluation";
 import { type Book, makeBook } from "../book/book";
 import { type BookFile, readBookFile, type Worksheet } from "../book/book-file";
 import { type ReadDesign, Standing } from "../book/standing";
@@ -14,9 +15,14 @@ import { keptOf } from "./keeping";
 import { libraryHash } from "./library";
 
 export function openBookFile(named: string | undefined): BookFile {
-  if (named === undefined) return readBookFile(findBook(process.cwd()));
+  return readBookFile(bookPath(named));
+}
+
+/** Path of the book.yaml that --book names, or of the one here or above. Throws WorkingsError "project" where a folder has none. */
+export function bookPath(named: string | undefined): string {
+  if (named === undefined) return findBook(process.cwd());
   const isFolder = statSync(named, { throwIfNoEntry: false })?.isDirectory() === true;
-  return readBookFile(isFolder ? findBook(named) : named);
+  return isFolder ? findBook(named) : resolve(named);
 }
 
 /** The book's design, or another one given on the command line. */
@@ -39,14 +45,27 @@ export interface Opened {
   readonly sheets: readonly ReadSheet[];
   /** Sheets that do not stand, or that take from such. */
   readonly untrusted: readonly Worksheet[];
+  readonly standing: Standing;
 }
 
-/** `trusted`: only the sheets whose outputs stand, and those of all that they take from. */
-export function openBook(named: string | undefined, which: "all" | "trusted" = "all"): Opened {
+/** How a book stands, before its outputs are read as one. */
+export interface Found {
+  readonly file: BookFile;
+  readonly read: ReadDesign;
+  readonly standing: Standing;
+  readonly stale: Book["stale"];
+}
+
+export function howItStands(named: string | undefined): Found {
   const file = openBookFile(named);
   const read = openDesign(file);
   const standing = standingOf(file, read);
-  const stale = standing.stale();
+  return { file, read, standing, stale: standing.stale() };
+}
+
+/** `trusted`: only the sheets whose outputs stand, and those of all that they take from. `from`: evaluations to take over from before those kept on disk. */
+export function openBook(named: string | undefined | Found, which: "all" | "trusted" = "all", from: readonly Evaluation[] = []): Opened {
+  const { file, read, standing, stale } = typeof named === "object" ? named : howItStands(named);
   const trusted = standing.trusted(stale);
   const isWanted = ({ name }: { readonly name: string }) => which === "all" || trusted.has(name);
   const wanted = file.worksheets.filter(isWanted);
@@ -59,9 +78,10 @@ export function openBook(named: string | undefined, which: "all" | "trusted" = "
   return {
     file,
     sheets,
-    book: makeBook({ title: file, design: read.design, sheets, stale, from: keptOf(file) }),
+    book: makeBook({ title: file, design: read.design, sheets, stale, from: [...from, ...keptOf(file)] }),
     design: read.design,
     untrusted: file.worksheets.filter(({ name }) => !trusted.has(name)),
+    standing,
   };
 }
 

@@ -10,7 +10,7 @@ import { missingPictures } from "../document/sheet/pictures";
 import { hasRun } from "../kernel/notebook";
 import { writeFolder, writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
-import { buildPath, inBook, openBook, staleLines } from "./context";
+import { buildPath, howItStands, inBook, openBook, staleLines } from "./context";
 import type { Interrupt } from "./interrupt";
 import { keepWhole } from "./keeping";
 import { printPdf } from "./pdf";
@@ -18,12 +18,13 @@ import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
 export async function publish({ options }: Command, streams: Streams, interrupt: Pick<Interrupt, "watch">): Promise<number> {
-  const { file, book, sheets } = openBook(options.book);
-  streams.error(staleLines(book));
-  if (book.stale.size > 0 && options.stale !== true) {
+  const found = howItStands(options.book);
+  streams.error(staleLines(found));
+  if (found.stale.size > 0 && options.stale !== true) {
     streams.error("nothing is published; workings publish --stale publishes it all the same, with a stamp on every page\n");
     return exitCodes.failed;
   }
+  const { file, book, sheets } = openBook(found);
   for (const { notebook, worksheet } of sheets)
     if (!hasRun(notebook))
       throw new WorkingsError("usage", `${worksheet.file} has cells without outputs of a run: workings run ${worksheet.name} first`, {

@@ -24,16 +24,18 @@ import { type Ran, runSheets } from "./run-sheets";
 import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
-export async function run(command: Command, streams: Streams, signal: AbortSignal): Promise<number> {
+/** `shared`: kernels to run in, which stay open; those that are missing are put into it. */
+export async function run(command: Command, streams: Streams, signal: AbortSignal, shared?: Kernel[]): Promise<number> {
   const book = openBookFile(command.options.book);
   const release = lock(buildPath(book, "run.lock"));
   clearScraps([buildPath(book, "run.lock"), keepingOf(book, "").path, ...book.worksheets.map(({ path }) => path)]);
   const jobs = Math.min(command.options.jobs ?? usualJobs(command.options.heap), book.worksheets.length);
-  const kernels = Array.from({ length: jobs }, () => new Kernel());
+  const kernels = shared ?? [];
+  while (kernels.length < jobs) kernels.push(new Kernel());
   try {
-    return await runBook(book, kernels, command, streams, signal);
+    return await runBook(book, kernels.slice(0, jobs), command, streams, signal);
   } finally {
-    for (const kernel of kernels) kernel.close();
+    if (shared === undefined) for (const kernel of kernels) kernel.close();
     release();
   }
 }
@@ -66,6 +68,7 @@ async function runBook(
     standing,
     options: ({ name }) => ({
       ...runOptions(options),
+      anew: options.all,
       ...(options.design === undefined && { keep: keepingOf(book, name), root: book.root }),
       ...(native && { native }),
     }),
@@ -111,10 +114,8 @@ function tell(sheet: string, result: RunResult, streams: Streams): void {
 }
 
 function warningsOf(sheet: string, { notebook, warnings }: RunResult & { readonly ok: true }): string[] {
-  const displays = storedDisplays(notebook, sheet).map(({ display }) => display);
-  const laws = new Set(displays.flatMap(({ analyses }) => analyses.flatMap(({ outside = [] }) => outside)));
-  const omitted = displays.flatMap((display) => display.warnings ?? []);
-  return [...warnings, ...[...laws].map((text) => `outside the range of ${text}`), ...omitted];
+  const told = storedDisplays(notebook, sheet).flatMap(({ display }) => display.warnings ?? []);
+  return [...warnings, ...new Set(told)];
 }
 
 function summary({ worksheet, result, milliseconds }: Ran): object {

@@ -1,17 +1,47 @@
-/** `workings why NAME` and `workings vary PATH=VALUE …`: questions to the book as it stands; no file is touched. */
+/** `workings why NAME`, `workings why --from PATH` and `workings vary PATH=VALUE …`: questions to the book as it stands; no file is touched. */
 import { nodeNamed } from "../book/name";
+import { reachOf } from "../book/reach";
 import { whyLines } from "../book/why";
 import { vary } from "../document/live/vary";
-import { openBook, staleLines } from "./context";
+import { linkedCells } from "../prose/linked-cells";
+import { WorkingsError } from "../quantity/error";
+import { type Opened, openBook, staleLines } from "./context";
 import { movedReport } from "./moved-report";
+import { reachReport } from "./reach-report";
 import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 
 export async function why({ words: [name = ""], options }: Command, streams: Streams): Promise<number> {
+  if (options.from !== undefined) return whyFrom(options.from, options, streams);
   const { book } = openBook(options.book);
   streams.error(staleLines(book));
   streams.out(`${whyLines(nodeNamed(book, name), book.evaluation).join("\n")}\n`);
   return exitCodes.done;
+}
+
+/** What a given or a decision reaches, before anything is run. */
+function whyFrom(path: string, options: Command["options"], streams: Streams): number {
+  const { book, design, file, standing } = openForReach(options.book);
+  streams.error(staleLines(book));
+  const sheets = file.worksheets.flatMap(({ name }) => {
+    const notebook = standing.notebook(name);
+    return notebook === undefined ? [] : [{ name, notebook }];
+  });
+  const { nodes, ...reach } = reachOf(path, { book, design, sheets, takes: standing.takes });
+  const links = linkedCells(book, nodes);
+  const data = { stale: Object.fromEntries(book.stale), ...reach, text: links };
+  streams.out(options.json ? `${JSON.stringify(data, null, 1)}\n` : reachReport({ nodes, ...reach }, links));
+  return exitCodes.done;
+}
+
+/** All outputs, or where they contradict one another those alone that stand. */
+function openForReach(named: string | undefined): Opened {
+  try {
+    return openBook(named);
+  } catch (error) {
+    if (error instanceof WorkingsError && (error.code === "book" || error.code === "notebook")) return openBook(named, "trusted");
+    throw error;
+  }
 }
 
 export async function varyCommand({ words, options }: Command, streams: Streams): Promise<number> {

@@ -10,7 +10,7 @@ import type { Entry, LocatedFile } from "./locate";
 import { nearest, suggestion } from "./nearest";
 import type { BlockRow } from "./types";
 
-const blockKeys = ["name", "does", "signal", "power", "return", "voltage", "efficiency", "loses", "draws", "note"] as const;
+export const blockKeys = ["name", "does", "signal", "power", "return", "voltage", "efficiency", "loses", "draws", "note"] as const;
 const links = ["signal", "power", "return"] as const;
 const figures = ["voltage", "efficiency", "loses", "draws"] as const;
 

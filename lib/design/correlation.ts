@@ -14,8 +14,8 @@ import { list, nearest, suggestion } from "./nearest";
 import { sourceKey } from "./source";
 import type { CommonRow, CorrelationRow, CslItem } from "./types";
 
-const correlationKeys = ["between", "coefficient", "source", "note"] as const;
-const commonKeys = ["paths", "share", "reason", "source", "note"] as const;
+export const correlationKeys = ["between", "coefficient", "source", "note"] as const;
+export const commonKeys = ["paths", "share", "reason", "source", "note"] as const;
 
 type Placed<T> = T & { readonly node: Node };
 
@@ -100,6 +100,7 @@ function readPair(
       "two different paths",
       "write between: [path, path]",
     );
+  if (!isOneKind(fields, "between", between, givens)) return undefined;
   return { between: [first, second], coefficient, source, ...(note && { note }), node: item };
 }
 
@@ -121,6 +122,7 @@ function readCauses(
     const source = sourceKey(fields, sources);
     const note = fields.text("note");
     if (paths === undefined || share === undefined || reason === undefined || source === undefined) return [];
+    if (!isOneKind(fields, "paths", paths, givens)) return [];
     return [{ name: entry.key, paths: [...new Set(paths)], share, reason, source, ...(note && { note }), node: entry.value }];
   });
 }
@@ -141,6 +143,24 @@ function pathsOf(fields: Fields, key: string, givens: ReadonlyMap<string, ReadGi
   return paths.length > 0 && paths.every((path) => path !== undefined) ? paths : undefined;
 }
 
+/** Units differ from one another, what is not known is the same in all of them: nothing varies with both. */
+function isOneKind(fields: Fields, key: string, paths: readonly string[], givens: ReadonlyMap<string, ReadGiven>): boolean {
+  const isKnowledge = (path: string): boolean => {
+    const node = givens.get(path)?.node;
+    return node?.kind === "given" && node.knowledge === true;
+  };
+  const truths = paths.filter(isKnowledge);
+  if (truths.length === 0 || truths.length === paths.length) return true;
+  const units = paths.filter((path) => !isKnowledge(path));
+  fields.file.report(
+    fields.node(key) ?? fields.map,
+    `${fields.subject} joins two kinds of spread: ${list(truths, "and")} ${truths.length === 1 ? "is" : "are"} of knowledge, ${list(units, "and")} of production`,
+    "givens whose spreads are of one kind",
+    "part them, or give them all the same spread:",
+  );
+  return false;
+}
+
 function pathOf(file: LocatedFile, item: Node, givens: ReadonlyMap<string, ReadGiven>): string | undefined {
   const path = isScalar(item) ? String(item.value) : "";
   const given = givens.get(path)?.node;
@@ -150,6 +170,13 @@ function pathOf(file: LocatedFile, item: Node, givens: ReadonlyMap<string, ReadG
       `there is no given '${path}'`,
       "the path of a given of this file",
       suggestion(nearest(path, givens.keys()), "look at the keys under givens"),
+    );
+  if (given.kind === "given" && given.doubt !== undefined)
+    return void file.report(
+      item,
+      `'${path}' has a doubt beside its tolerance, and two spreads cannot be drawn with others by one coefficient`,
+      "a given with one spread",
+      "state the doubt as a given of its own that the law multiplies, with spread: knowledge",
     );
   if (given.kind === "given" && isTolerance(given)) return path;
   const what = given.kind === "table" ? "a table" : given.spread.kind === "range" ? "a condition of use, which is never drawn" : "exact";

@@ -6,13 +6,15 @@ import { Fields, textOf } from "./fields";
 import { type Entry, end, type LocatedFile, start } from "./locate";
 import { nearest, suggestion } from "./nearest";
 import { sourceKey } from "./source";
+import { kindKeys, readKinds, refuseKinds } from "./spread-kinds";
+import { readStep } from "./step";
 import { statedTable } from "./table";
 import type { CslItem, ReferenceTables } from "./types";
 import { statedValue } from "./value";
 
 /** Keys of which a leaf has exactly one. */
 const contentKeys = ["value", "table", "reference"] as const;
-export const givenKeys = [...contentKeys, "meaning", "symbol", "source", "note", "memory"] as const;
+export const givenKeys = [...contentKeys, ...kindKeys, "meaning", "symbol", "source", "note", "memory", "step"] as const;
 
 /** A given with what the file says of it word for word. */
 export interface ReadGiven {
@@ -84,6 +86,7 @@ function readLeaf(around: Surroundings, map: YAMLMap, path: string): GivenNode |
   if (present.length > 1)
     around.file.report(map, `given '${path}' has ${present.join(" and ")}`, "one of value, table and reference", "keep one");
   const reference = fields.node("reference");
+  if (reference) refuseKinds(fields, "a reference brings its own spread", "state it in the reference file, or write the value here");
   if (reference && present.length === 1) return fromReference(around, fields, reference, path);
   const common = readCommon(
     fields,
@@ -92,7 +95,13 @@ function readLeaf(around: Surroundings, map: YAMLMap, path: string): GivenNode |
     sourceKey(fields, around.sources),
   );
   const content = readContent(fields);
-  return common && content && present.length === 1 ? ({ ...common, ...content } as GivenNode | TableNode) : undefined;
+  const found = common && content && present.length === 1 ? ({ ...common, ...content } as GivenNode | TableNode) : undefined;
+  return found && withStep(fields, found);
+}
+
+function withStep(fields: Fields, node: GivenNode | TableNode): GivenNode | TableNode {
+  const step = readStep(fields, node);
+  return step === undefined ? node : ({ ...node, step } as GivenNode);
 }
 
 /** The value or table of a leaf; undefined after reports. */
@@ -100,6 +109,7 @@ export function readContent(fields: Fields): Partial<GivenNode> | Partial<TableN
   const { file, subject } = fields;
   const table = fields.node("table");
   if (table) {
+    refuseKinds(fields, "a table has no spread", "multiply it by a given with a tolerance: deviation 1 ±5 %");
     const stated = statedTable(file, table, subject);
     return stated && { kind: "table", ...stated };
   }
@@ -107,8 +117,10 @@ export function readContent(fields: Fields): Partial<GivenNode> | Partial<TableN
   if (!value) return void fields.missing("value", "write it: a number with its unit, or a table");
   const stated = statedValue(file, value, `value of ${subject}`);
   if (!stated) return undefined;
-  const { text, nominal, spread, unit, dimension } = stated;
-  return { kind: "given", text, nominal, spread, unit, dimension };
+  const kinds = readKinds(fields, stated);
+  if (!kinds) return undefined;
+  const { nominal, spread, unit, dimension } = stated;
+  return { kind: "given", nominal, spread, unit, dimension, ...kinds };
 }
 
 /** Identity, meaning and provenance, for givens and reference rows alike. */
@@ -161,5 +173,5 @@ function fromReference(around: Surroundings, fields: Fields, node: Node, path: s
     );
   const meaning = fields.text("meaning") ?? found.meaning;
   const symbol = fields.text("symbol") ?? found.symbol;
-  return { ...found, id: givenId(path), path, ...(meaning && { meaning }), ...(symbol && { symbol }) };
+  return withStep(fields, { ...found, id: givenId(path), path, ...(meaning && { meaning }), ...(symbol && { symbol }) });
 }

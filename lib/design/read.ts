@@ -38,9 +38,9 @@ export const designKeys = [
   "blocks",
   "readings",
 ] as const;
-const productKeys = ["name", "title", "revision", "note"] as const;
-const decisionKeys = ["chosen", "reason", "reconsider"] as const;
-const readingKeys = ["result", "value", "specimen", "source", "note"] as const;
+export const productKeys = ["name", "title", "revision", "note"] as const;
+export const decisionKeys = ["chosen", "reason", "reconsider"] as const;
+export const readingKeys = ["result", "value", "specimen", "source", "note"] as const;
 
 /**
  * The design in a YAML text. `fileName` is how errors and places name it; `readBeside` reads the CSV files that it names. Throws a WorkingsError `design` that
@@ -175,14 +175,8 @@ class ReadDesign implements Design {
 
   requirement(id: string): RequirementRow {
     const row = this.requirementRows.find((requirement) => requirement.id === id);
-    return (
-      row ??
-      this.unknown(
-        "requirement",
-        id,
-        this.requirementRows.map((requirement) => requirement.id),
-      )
-    );
+    const known = () => this.requirementRows.map((requirement) => requirement.id);
+    return row ?? this.unknown("requirement", id, known());
   }
 
   requirements(): readonly RequirementRow[] {
@@ -191,23 +185,17 @@ class ReadDesign implements Design {
 
   decision(path: string): DecisionRow {
     const row = this.decisionRows.find((decision) => decision.path === path);
-    return (
-      row ??
-      this.unknown(
-        "decision",
-        path,
-        this.decisionRows.map((decision) => decision.path),
-      )
-    );
+    const known = () => this.decisionRows.map((decision) => decision.path);
+    return row ?? this.unknown("decision", path, known());
   }
 
   decisions(): readonly DecisionRow[] {
     return this.decisionRows;
   }
 
-  place(path: string): string {
-    if (path.startsWith("decisions.")) return this.decision(path).place;
-    return this.given(path).provenance.place ?? this.fileName;
+  place(path: string): string | undefined {
+    const node = this.givens.get(path)?.node ?? this.references.nodes.get(path);
+    return node?.provenance.place ?? this.decisionRows.find((decision) => decision.path === path)?.place;
   }
 
   text(path: string): string {

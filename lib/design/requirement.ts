@@ -14,7 +14,7 @@ import type { RequirementRow } from "./types";
 import { parseStated, scalarText } from "./value";
 
 export const judgedWords: readonly JudgedBy[] = ["worst case", "95 %", "typical"];
-const requirementKeys = ["statement", "limit", "judged", "where", "source", "note"] as const;
+export const requirementKeys = ["statement", "limit", "judged", "where", "source", "note"] as const;
 const limitExample = `a limit such as "<= 1.3", ">= 12 h", "14 dB ±0.3 dB" or "60 kHz to 200 kHz"`;
 
 interface StatedLimit {

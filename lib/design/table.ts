@@ -18,7 +18,7 @@ export type StatedTable = Pick<TableNode, "xName" | "yName" | "xDimension" | "xU
 
 type Interpolation = TableNode["interpolation"];
 export const interpolations: readonly Interpolation[] = ["linear", "log-y", "log-log", "monotone"];
-const tableKeys = ["columns", "interpolation", "rows", "csv"] as const;
+export const tableKeys = ["columns", "interpolation", "rows", "csv"] as const;
 
 type Columns = readonly [Column, Column];
 

@@ -142,8 +142,8 @@ export interface Design {
   /** What the file chose at `decisions.<sheet>.<name>`. Throws with the nearest paths where there is none. */
   decision(path: string): DecisionRow;
   decisions(): readonly DecisionRow[];
-  /** `data/bittern/design.yaml:41:12`: where the value of a given, decision or reference stands. */
-  place(path: string): string;
+  /** `data/bittern/design.yaml:41:12`: where the value of a given, decision or reference stands; undefined where the file states none of that path. */
+  place(path: string): string | undefined;
   /** What the file says at a path, word for word: for finding out whether something that was read has changed. */
   text(path: string): string;
 }

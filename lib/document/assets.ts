@@ -3,9 +3,15 @@ import { readdirSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { readText } from "../sheet/text-file";
-import type { PageAssets } from "./render-page";
+import type { PageAssets, WatchAssets } from "./render-page";
 
 let loaded: PageAssets | undefined;
+
+/** Program and style that the page of `workings watch` has beside: dist/watched* of the package. */
+export function watchAssets(): WatchAssets {
+  const read = (name: string) => readText(join(packageFolder(), "dist", name));
+  return { script: read("watched.js"), style: read("watched.css") };
+}
 
 /** Program and style of the page, and the licences of what the program is made of: dist/page* of the package. */
 export function pageAssets(): PageAssets {

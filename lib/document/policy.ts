@@ -1,4 +1,4 @@
-/** The content-security-policy of the document: nothing is fetched, only the two scripts and styles it holds run. */
+/** The content-security-policy of the document: nothing is fetched, only the scripts and styles it holds run. */
 import { createHash } from "node:crypto";
 import { deflateRawSync } from "node:zlib";
 
@@ -7,12 +7,13 @@ function sourceHash(text: string): string {
   return `'sha256-${createHash("sha256").update(text, "utf8").digest("base64")}'`;
 }
 
-/** The policy for one script and some style sheets. The worker is made from a blob of the same script. */
-export function contentPolicy(script: string, styles: readonly string[]): string {
+/** The policy for these scripts and style sheets. The worker is made from a blob of a script. `connect`: what may be fetched; default: nothing. */
+export function contentPolicy(scripts: readonly string[], styles: readonly string[], connect?: "'self'"): string {
   return [
     "default-src 'none'",
-    `script-src ${sourceHash(script)}`,
+    `script-src ${scripts.map(sourceHash).join(" ")}`,
     `style-src ${styles.map(sourceHash).join(" ")}`,
+    ...(connect === undefined ? [] : [`connect-src ${connect}`]),
     "worker-src blob:",
     "img-src data:",
     "base-uri 'none'",

@@ -1,7 +1,8 @@
 /** Makes the book's document: one HTML file that needs nothing else, the same bytes for the same input. */
+import { type Ask, overheard } from "../analysis/ask";
+import { briefOf } from "../analysis/brief";
 import type { Evaluation } from "../analysis/evaluation";
-import type { Book, BookDesign, Title } from "../book/book";
-import type { Provenance } from "../graph/node";
+import type { Book, Title } from "../book/book";
 import { compilePlot, renderPlot } from "../sheet/plot/plot";
 import { pageAssets } from "./assets";
 import { renderBibliography, renderConventions, renderGlossary, renderQuestions, renderReadings, renderRegister } from "./back/back";
@@ -9,7 +10,7 @@ import { figurePrefix } from "./live/figures";
 import { productSection } from "./live/product";
 import { renderUnanswered } from "./live/requirements";
 import { bookData, type PlotMaker } from "./model/assemble";
-import { type BookData, type View, view } from "./model/book-data";
+import { type BookData, type PublishedBook, type View, view } from "./model/book-data";
 import { part } from "./model/parts";
 import { readingOrder } from "./model/reading-order";
 import { contentHash } from "./policy";
@@ -19,7 +20,7 @@ import { renderSheet, sheetTitle } from "./sheet/sheet";
 import { type Html, html, trusted } from "./text/html";
 import { resolver } from "./text/links";
 import { withoutSources } from "./text/math";
-import { citation, sourceNumbers } from "./text/sources";
+import { citing, sourceNumbers } from "./text/sources";
 
 const plotMaker: PlotMaker = { compile: compilePlot, render: renderPlot };
 
@@ -32,22 +33,31 @@ export interface PreparedBook {
 
 /** The parts of the document. Nothing of an output is trusted as markup. */
 export function prepareBook(book: Book, plots: PlotMaker = plotMaker): PreparedBook {
-  const { evaluation, design } = book;
-  const data = bookData(book, plots);
+  const { design } = book;
+  const asks = new Map<string, Ask>();
+  const evaluation = overheard(book.evaluation, (ask) => void asks.set(JSON.stringify(ask), ask));
+  const data = bookData({ ...book, evaluation }, plots);
   const shown = view(data, evaluation, (ref) => drawPlot(data, ref, evaluation, plots));
   const { sheets, back } = bookParts(book, shown);
+  const front = {
+    verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,
+    budgets: part("budgets", "book", shown),
+    product: productSection(data.product, part("diagram", "book", shown), part("power", "book", shown)),
+    decisions: html`<div class="overview">${part("decisions", "book", shown)}${part("map", "book", shown)}</div>`,
+  };
   const content = {
     book: shownOf(book.title),
     stale: [...book.stale],
     design: { fileName: design.fileName, name: design.name, revision: design.revision },
     body: trusted(withoutSources(html`${sheets.map(({ markup }) => markup)}${back.map(({ markup }) => markup)}`.text)),
-    data: { ...data, laws: Object.fromEntries(Object.entries(data.laws).map(([latex, law]) => [latex, withoutSources(law)])) },
+    data: {
+      ...data,
+      found: briefOf(book.evaluation, [...asks.values()]),
+      laws: Object.fromEntries(Object.entries(data.laws).map(([latex, law]) => [latex, withoutSources(law)])),
+    } satisfies PublishedBook,
     back: back.map(({ id, title }) => ({ id, title })),
     sheets: sheets.map(({ name, title }) => ({ name, title })),
-    verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,
-    budgets: part("budgets", "book", shown),
-    product: productSection(data.product, part("diagram", "book", shown), part("power", "book", shown)),
-    decisions: html`<div class="overview">${part("decisions", "book", shown)}${part("map", "book", shown)}</div>`,
+    ...front,
   };
   return { content: { ...content, hash: contentHash(content) }, sheets, back };
 }
@@ -76,7 +86,7 @@ function drawPlot(data: BookData, ref: string, evaluation: Evaluation, plots: Pl
 
 function bookParts({ sheets, design, published }: Book, shown: View): Pick<PreparedBook, "sheets" | "back"> {
   const numbers = sourceNumbers(shown.book.nodes);
-  const cite = (provenance: Provenance) => citation(provenance, design.sources, numbers.get(provenance.source));
+  const cite = citing(design.sources, numbers);
   const order = readingOrder(sheets, shown);
   const articles = sheets.map((sheet) => ({
     name: sheet.name,
@@ -88,20 +98,10 @@ function bookParts({ sheets, design, published }: Book, shown: View): Pick<Prepa
     { id: "parts", title: "Parts", markup: renderParts(shown) },
     { id: "assumptions", title: "Assumptions", markup: renderAssumptions(shown) },
     { id: "readings", title: "Readings of prototypes", markup: renderReadings(design.readings, shown, published, cite) },
-    { id: "register", title: "Register of givens", markup: renderRegister(shown, cite, (path) => placeIn(design, path)) },
+    { id: "register", title: "Register of givens", markup: renderRegister(shown, cite, design) },
     { id: "conventions", title: "How the numbers are meant", markup: renderConventions() },
     { id: "glossary", title: "Symbols", markup: renderGlossary(shown) },
     { id: "bibliography", title: "Sources", markup: renderBibliography(numbers, design.sources, shown) },
   ].filter(({ markup }) => markup.text !== "");
   return { sheets: articles, back };
-}
-
-/** Where the design file (or a reference table) states a given, in words for the register; undefined where it no longer does, since the notebooks were run. */
-function placeIn(design: BookDesign, path: string): string | undefined {
-  try {
-    const [, file, line] = /^(.*?):(\d+)(?::\d+)?$/.exec(design.place(path)) ?? [];
-    return file === undefined ? design.place(path) : `${file === design.fileName ? "" : `${file}, `}line\u00a0${line}`;
-  } catch {
-    return undefined;
-  }
 }

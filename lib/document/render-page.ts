@@ -13,6 +13,12 @@ export interface PageAssets {
   readonly notices: string;
 }
 
+/** What the page of `workings watch` holds beside: a program that hears of new documents, and its style. */
+export interface WatchAssets {
+  readonly script: string;
+  readonly style: string;
+}
+
 export interface PageContent {
   readonly book: Title;
   /** Sheets whose outputs do not stand, with the reasons. */
@@ -29,18 +35,21 @@ export interface PageContent {
   readonly data: unknown;
 }
 
-/** The bytes of the document. */
-export function renderPage(content: PageContent, assets: PageAssets): string {
+/** The bytes of the document. `watch`: of the form that a local server hands out, which alone may fetch something, and from there only. */
+export function renderPage(content: PageContent, assets: PageAssets, watch?: WatchAssets): string {
   const { book } = content;
   const footer = footerStyle(content);
   const script = inline(assets.script, "script");
   const style = inline(assets.style, "style");
+  const watched = watch === undefined ? [] : [inline(watch.script, "script")];
+  const styles = [style, footer, ...(watch === undefined ? [] : [inline(watch.style, "style")])];
+  const policy = contentPolicy([script, ...watched], styles, watch && "'self'");
   return html`<!doctype html>
 <html lang="${book.language ?? "en"}"><head><meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${contentPolicy(script, [style, footer])}">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1"><meta name="color-scheme" content="light dark"><meta name="referrer" content="no-referrer">
 <title>${book.title}, revision ${book.revision}</title>
-<style>${trusted(style)}</style><style>${trusted(footer)}</style></head>
+${styles.map((text) => html`<style>${trusted(text)}</style>`)}</head>
 <body><a class="skip" href="#content">Skip to the content</a>
 ${staleBanner(content.stale)}
 ${titleBlock(content)}
@@ -56,7 +65,7 @@ ${content.body}
 </main>
 <aside id="changes" class="changes" aria-label="Your changes" hidden></aside><p id="notice" class="notice" hidden></p><p id="said" class="unseen" role="status" aria-live="polite"></p>
 <script type="application/octet-stream" id="book">${trusted(packedJson(content.data))}</script>
-<script id="program">${trusted(script)}</script></body></html>
+<script id="program">${trusted(script)}</script>${watched.map((text) => html`<script>${trusted(text)}</script>`)}</body></html>
 `.text;
 }
 

@@ -2,45 +2,10 @@
  * The syntax tree of a formula: plain data that every later floor evaluates, differentiates, typesets and
  * stores. Nothing below this floor, and nothing in the page, needs the parser that made it.
  */
+import type { operations } from "./operations";
 
 /** Every operation that an expression may hold. Names are spelled out so that a stored tree reads by itself. */
-export type Operation =
-  | "add"
-  | "subtract"
-  | "multiply"
-  | "divide"
-  | "power"
-  | "negate"
-  | "sqrt"
-  | "cbrt"
-  | "exp"
-  | "ln"
-  | "log10"
-  | "log2"
-  | "sin"
-  | "cos"
-  | "tan"
-  | "asin"
-  | "acos"
-  | "atan"
-  | "atan2"
-  | "sinh"
-  | "cosh"
-  | "tanh"
-  | "abs"
-  | "sign"
-  | "ceil"
-  | "floor"
-  | "round"
-  | "min"
-  | "max"
-  | "if"
-  | "less"
-  | "lessEqual"
-  | "greater"
-  | "greaterEqual"
-  | "equal"
-  | "unequal";
+export type Operation = keyof typeof operations;
 
 /** A number as the author typed it. */
 interface NumberExpression {

@@ -1,12 +1,11 @@
 /** What each operation of a formula computes. Conditions are 1 and 0; powers and functions are the same on every engine. */
 import { acos, asin, atan, atan2, cbrt, cos, cosh, exp, ln, log2, log10, sin, sinh, tan, tanh } from "../quantity/elementary";
 import { power } from "../quantity/power";
-import type { Operation } from "./expression";
 
 /** Value at operands a, b, c, as many as the operation has; NaN or an infinity outside its domain. */
 export type OperationValue = (a: number, b: number, c: number) => number;
 
-export const operations: Readonly<Record<Operation, OperationValue>> = {
+export const operations = {
   add: (a, b) => a + b,
   subtract: (a, b) => a - b,
   multiply: (a, b) => a * b,
@@ -43,7 +42,7 @@ export const operations: Readonly<Record<Operation, OperationValue>> = {
   greaterEqual: (a, b) => truth(a, b, a >= b),
   equal: (a, b) => truth(a, b, a === b),
   unequal: (a, b) => truth(a, b, a !== b),
-};
+} satisfies Readonly<Record<string, OperationValue>>;
 
 /** 1 or 0; NaN where either side is, so that a failed draw stays visible. */
 function truth(a: number, b: number, holds: boolean): number {

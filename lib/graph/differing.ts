@@ -11,6 +11,15 @@ export function differing(before: Graph, graph: Graph): ReadonlySet<NodeId> {
   for (const node of nodes) {
     if (!before.has(node.id) || !sameContent(before.get(node.id), node)) found.add(node.id);
   }
+  return reached(nodes, found);
+}
+
+/** These nodes and all that depends on them, through any alternative. */
+export function reachedFrom(graph: Graph, ids: Iterable<NodeId>): ReadonlySet<NodeId> {
+  return reached(graph.nodes(), new Set(ids));
+}
+
+function reached(nodes: readonly GraphNode[], found: Set<NodeId>): ReadonlySet<NodeId> {
   if (found.size === 0) return found;
   const users = usersOf(nodes);
   for (const id of found) for (const user of users.get(id) ?? []) found.add(user);
@@ -30,6 +39,6 @@ function usersOf(nodes: readonly GraphNode[]): ReadonlyMap<NodeId, readonly Node
 }
 
 /** Givens that vary with one another are drawn together. */
-function drawnWith(node: GraphNode): readonly NodeId[] {
+export function drawnWith(node: GraphNode): readonly NodeId[] {
   return node.kind === "given" ? (node.shared ?? []).flatMap((part) => ("with" in part ? [part.with] : [])) : [];
 }

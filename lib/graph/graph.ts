@@ -31,6 +31,10 @@ export interface GivenChange {
   readonly spread: Spread;
   readonly text: string;
   readonly unit?: string;
+  /** Absent where there is none after the change. */
+  readonly doubt?: Spread;
+  /** The kind of the spread after the change; that of the node where absent. */
+  readonly kind?: "production" | "knowledge";
 }
 
 export class Graph {
@@ -115,8 +119,9 @@ function changeNode(node: GraphNode, changes: Changes, used: Set<string>): Graph
 function changeGiven(node: GivenNode, change: GivenChange | undefined, used: Set<string>): GivenNode {
   if (change === undefined) return node;
   used.add(node.path);
-  const { nominal, spread, text, unit = node.unit } = change;
-  return { ...node, nominal, spread, text, unit };
+  const { nominal, spread, text, unit = node.unit, doubt, kind = node.knowledge ? "knowledge" : "production" } = change;
+  const { doubt: _, knowledge: __, ...rest } = node;
+  return { ...rest, nominal, spread, text, unit, ...(kind === "knowledge" && { knowledge: true }), ...(doubt && { doubt }) };
 }
 
 function changeTable(node: TableNode, change: TableChange | undefined, used: Set<string>): TableNode {

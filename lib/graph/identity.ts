@@ -21,6 +21,12 @@ export function partOf<N extends GivenNode>(given: N, owner: string): N {
   return { ...given, id: `${given.id}#${owner}` };
 }
 
+/** Of a given or a further part of its kind, the id of the given. */
+export function wholeId(id: NodeId): NodeId {
+  const at = id.indexOf("#");
+  return at < 0 ? id : id.slice(0, at);
+}
+
 /** False for the given itself, true for a further part of its kind. */
 export function isFurtherPart({ id }: GivenNode): boolean {
   return id.includes("#");

@@ -43,7 +43,7 @@ type IsCurve<S> = S extends TableInput<any, any> ? true : false;
 export type ModelArguments<I extends Slots> = { readonly [K in keyof I]: IsCurve<I[K]> extends true ? CurveArgument : number };
 export type ModelResults<O extends Slots> = { readonly [K in keyof O]: IsCurve<O[K]> extends true ? CurveResult : number };
 
-export interface Model<I extends Slots = Slots, O extends Slots = Slots> {
+interface Named<I extends Slots, O extends Slots> {
   /** Module and name: `light.operatingPoint`. */
   readonly name: string;
   readonly inputs: I;
@@ -58,23 +58,22 @@ export interface Model<I extends Slots = Slots, O extends Slots = Slots> {
   readonly holds?: string;
   /** Draws at most, for a model that takes long; those of the evaluation where absent. */
   readonly draws?: number;
+  /**
+   * Which way outputs go along inputs, all others standing still: 1 nowhere falling, −1 nowhere rising, anywhere in its domain. An
+   * input that is not named may do anything. Worst cases are proved with it, so it is only for what a reason stands behind.
+   */
+  readonly ways?: { readonly [N in keyof O]?: { readonly [K in keyof I]?: 1 | -1 } };
+  /** The reason, in a sentence. */
+  readonly waysBecause?: string;
+}
+
+export interface Model<I extends Slots = Slots, O extends Slots = Slots> extends Named<I, O> {
   /** Pure: SI numbers in, SI numbers and curves out. May throw a WorkingsError where it has no answer. */
   evaluate(args: ModelArguments<I>): ModelResults<O>;
 }
 
 /** A model as the evaluator calls it: its types were checked where it was defined and used. */
-export interface AnyModel {
-  readonly name: string;
-  readonly inputs: Slots;
-  readonly outputs: Slots;
-  readonly meaning: string;
-  /** Of each output, in a few words; the meaning of the whole where absent. */
-  readonly meanings?: Readonly<Record<string, string>>;
-  readonly source: string;
-  readonly valid?: readonly ValidityLimit[];
-  /** What limits of single symbols cannot say: where its tables end, how symbols must stand to one another. */
-  readonly holds?: string;
-  readonly draws?: number;
+export interface AnyModel extends Named<Slots, Slots> {
   evaluate(args: Readonly<Record<string, number | CurveArgument>>): Readonly<Record<string, number | CurveResult>>;
 }
 

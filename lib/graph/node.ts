@@ -53,6 +53,18 @@ export interface GivenNode extends NodeCommon {
   readonly text: string;
   readonly nominal: number;
   readonly spread: Spread;
+  /** Present where the spread is of knowledge: one true value that nobody has, the same in every unit. Else units differ by it. */
+  readonly knowledge?: true;
+  /**
+   * What is not known beside a spread of production: that of the true middle of the units, about the same nominal and on the same scale.
+   * The two add, as deviations on that scale.
+   */
+  readonly doubt?: Spread;
+  /**
+   * How far a sensitivity moves it to either side, where the design file says so: SI, kelvin for a point of temperature; of a unit in
+   * decibels the factor.
+   */
+  readonly step?: number;
   /** Absent where it is independent of every other given. A further part of the path shares only what is common. */
   readonly shared?: readonly SharedPart[];
   readonly provenance: Provenance;

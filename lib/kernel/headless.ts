@@ -8,7 +8,7 @@ import type { EvaluationData } from "../analysis/evaluation";
 import type { RunningCell } from "../sheet/emit";
 import { type CellEngine, type EngineRun, openEngine } from "./engine";
 import { failureHere, type Scene, throwFailure } from "./failure";
-import { keep } from "./kept";
+import { keep, keptData } from "./kept";
 import { framesOf } from "./positions";
 import { channel, type Engine, type Failure, type Job, jobs, type Message, type Used } from "./protocol";
 import { Reads } from "./reads";
@@ -73,14 +73,15 @@ export class Headless {
     this.wait(() => this.leave([openWork(job.grace)]), job.grace);
   }
 
-  /** The worksheet offers what it will have found; it is asked when the notebook is done. */
-  private listenForFound({ keep: keeping }: Job): void {
+  /** The worksheet is given what its last run has found, and offers what it will have found; it is asked when the notebook is done. */
+  private listenForFound({ keep: keeping, anew }: Job): void {
     this.keepFound = () => undefined;
     if (keeping === undefined) return;
     const offer = (found: () => EvaluationData) => {
       this.keepFound = () => keep(keeping, found());
     };
-    Object.assign(globalThis, { [Symbol.for("workings.keep")]: offer });
+    const found = () => (anew === true ? undefined : keptData(keeping));
+    Object.assign(globalThis, { [Symbol.for("workings.keep")]: offer, [Symbol.for("workings.found")]: found });
   }
 
   private listenForUse({ root }: Job): void {
@@ -137,7 +138,8 @@ export class Headless {
     const { failure } = this;
     clearTimeout(this.grace);
     if (failure === undefined) this.keepFound();
-    for (const key of ["workings.cell", "workings.keep", "workings.asked"]) Reflect.deleteProperty(globalThis, Symbol.for(key));
+    for (const key of ["workings.cell", "workings.keep", "workings.found", "workings.asked"])
+      Reflect.deleteProperty(globalThis, Symbol.for(key));
     const left = this.engine.hasOwnFiles ? "files of its own" : this.traces.left();
     if (left === undefined && !isFull()) {
       this.stage = "over";

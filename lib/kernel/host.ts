@@ -38,6 +38,8 @@ export interface RunOptions {
   readonly kernel?: Kernel;
   /** Where to keep what the sheet's evaluation has found, for publishing. Default: nowhere. */
   readonly keep?: Keeping;
+  /** Computes everything, whatever is kept. Default: what was kept is used where it holds. */
+  readonly anew?: boolean;
   /** Runs cells without tslab where it can. Default: tslab runs them. */
   readonly native?: NativeCells;
   /** Folder of the book, of which is told what the sheet has read. Default: none. */
@@ -93,6 +95,7 @@ async function run(path: string, notebook: Notebook, options: RunOptions): Promi
     cells: native ?? cells,
     grace: options.grace ?? 2_000,
     ...(options.keep && { keep: options.keep }),
+    ...(options.anew === true && { anew: true }),
     ...(options.root !== undefined && { root: resolve(options.root) }),
   };
   const kernel = options.kernel ?? new Kernel();

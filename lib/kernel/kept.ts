@@ -1,5 +1,5 @@
 /**
- * What an evaluation has found, kept in a file under build/ so that publishing does not compute again what a run has just computed. It
+ * What an evaluation has found, kept in a file under build/ so that the next run of the sheet, and publishing, do not compute again what is known. It
  * may be lost, damaged or out of date at any time: it is used only whole, only by the library that wrote it, and only for nodes that are
  * still the same. The file is the SHA-256 of the rest, then the rest as V8 serialises it.
  */
@@ -29,15 +29,20 @@ export function keep({ path, stamp }: Keeping, found: EvaluationData): void {
   }
 }
 
+export function kept(keeping: Keeping): Evaluation | undefined {
+  const found = keptData(keeping);
+  return found && Evaluation.knowing(found);
+}
+
 /** Undefined where there is none, a damaged one, or one of another library or Node. */
-export function kept({ path, stamp }: Keeping): Evaluation | undefined {
+export function keptData({ path, stamp }: Keeping): EvaluationData | undefined {
   try {
     const bytes = readFileSync(path);
     const content = bytes.subarray(digestLength);
     // Numbers are plain bytes in the file: without the digest a flipped bit in one would pass for a result.
     if (!digest(content).equals(bytes.subarray(0, digestLength))) return undefined;
     const { stamp: own, found } = deserialize(content) as { stamp?: unknown; found: EvaluationData };
-    return own === stamp ? Evaluation.knowing(found) : undefined;
+    return own === stamp ? found : undefined;
   } catch {
     return undefined;
   }

@@ -36,6 +36,8 @@ export interface Job {
   readonly grace: number;
   /** Where to keep what the sheet's evaluation has found. */
   readonly keep?: Keeping;
+  /** Whether nothing that was kept before is used. */
+  readonly anew?: boolean;
   /** Folder of the book: what the sheet reads of it is reported. */
   readonly root?: string;
 }

@@ -11,7 +11,7 @@ import { fileURLToPath } from "node:url";
 export type ReadFiles = Readonly<Record<string, string>>;
 
 /** Folders that hold nothing of the author's, and a file that names packages alone. */
-const passedOver = new Set(["node_modules", "build", ".git", "package.json"]);
+export const passedOver: ReadonlySet<string> = new Set(["node_modules", "build", ".git", "package.json"]);
 
 type Anything = (...values: unknown[]) => unknown;
 

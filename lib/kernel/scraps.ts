@@ -9,6 +9,11 @@ export function temporaryName(path: string): string {
   return join(dirname(path), `.${basename(path)}.${process.pid}.part`);
 }
 
+/** Whether a file's name is that of a temporary file, of whatever process. */
+export function isTemporary(name: string): boolean {
+  return pattern.test(name);
+}
+
 /** Removes the temporary files beside the files named whose processes have ended. One that cannot be removed harms nobody. */
 export function clearScraps(files: readonly string[]): void {
   const folders = files.map((path) => dirname(existsSync(path) ? realpathSync(path) : path));

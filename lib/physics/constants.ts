@@ -4,8 +4,6 @@
 export const boltzmann = 1.380649e-23;
 /** C, exact. SI Brochure, 9th edition (2019), 2.2. */
 const elementaryCharge = 1.602176634e-19;
-/** lm/W, exact: the luminous efficacy of radiation of 540 THz. SI Brochure, 9th edition (2019), 2.2. */
-export const maximumEfficacy = 683;
 /** m/s, exact. SI Brochure, 9th edition (2019), 2.2. */
 export const speedOfLight = 299792458;
 /** W/(m²·K⁴), from exact constants; digits cut after the tenth. SI Brochure, 9th edition (2019). */

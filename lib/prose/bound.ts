@@ -42,6 +42,11 @@ export function boundProblems(markdown: string, sheet: string, targets: BoundTar
   });
 }
 
+/** Targets of all links of a Markdown text, in order. */
+export function markdownLinks(markdown: string): string[] {
+  return withinDepth(markdown, () => links(unified().use(remarkParse).parse(markdown))).map(({ url }) => url);
+}
+
 function links(node: Nodes): Link[] {
   const own = node.type === "link" ? [node] : [];
   return "children" in node ? [...own, ...node.children.flatMap((child) => links(child))] : own;

@@ -2,10 +2,8 @@
  * What one call in a worksheet shows, as data: our own JSON in the cell's MIME bundle (`application/vnd.workings+json`).
  * Blocks name graph nodes; the document evaluates them with the same functions as the cell did.
  */
-import type { Analysis, JudgedBy, Limit, Verdict } from "../analysis/result";
+import type { JudgedBy, Limit } from "../analysis/result";
 import type { GraphNode, NodeId } from "../graph/node";
-import { entryOf } from "../quantity/entry-of";
-import { fields, flag, listOf, mapOf, node, number, oneOf, type Shape, text } from "./shape";
 
 export interface GivensBlock {
   readonly type: "givens";
@@ -199,158 +197,14 @@ export type Block =
 
 export type BlockOf<T extends Block["type"]> = Extract<Block, { readonly type: T }>;
 
-/** Numbers that a reader of the document sees, and in which forms. */
-export interface Numbers {
-  readonly nodes: readonly NodeId[];
-  readonly shows: readonly ("number" | "nominal" | "result" | "figure" | "worst" | "interval" | "bounds")[];
-  /** Beside one another, in the unit of the first. */
-  readonly isColumn?: boolean;
-}
-
-/** What is to be known of a kind of block by whoever stores or shows it. */
-export interface Kind<B extends Block> {
-  /** What a stored one must hold. */
-  readonly shape: Shape;
-  /** May be left out within alternatives: what is made of its results brings them into the document. */
-  readonly isQuiet?: boolean;
-  /** The nodes whose place in the document it is: a link to one of them leads here. */
-  owns?(block: B): readonly NodeId[];
-  numbers?(block: B): readonly Numbers[];
-}
-
-const judged = oneOf("worst case", "95 %", "typical");
-const limit = { low: number, high: number };
-const axis = fields({ label: text, unit: text, scale: oneOf("linear", "log") }, limit);
-const series = fields(
-  { label: text },
-  {
-    curve: node,
-    points: listOf(fields({ x: node, y: node }, { label: text })),
-    band: flag,
-    transposed: flag,
-    within: fields({ judged }, limit),
-  },
-);
-const law = { law: text, model: text, source: text };
-const item = { label: text, node };
-
-/** A new kind of block has its data above, an entry here, its words in present.ts and its place in the document in sheet.ts. */
-export const kinds: { readonly [T in Block["type"]]: Kind<BlockOf<T>> } = {
-  givens: {
-    shape: fields({ rows: listOf(fields({ symbol: text, node })) }),
-    isQuiet: true,
-    owns: ({ rows }) => rows.map(({ node }) => node),
-  },
-  result: {
-    shape: fields(
-      { node },
-      {
-        ...law,
-        substituted: fields({ latex: text, values: listOf(fields({ node, unit: text })) }),
-        levels: fields({ lines: listOf(fields({ symbol: text, node, unit: text, times: number })) }),
-      },
-    ),
-    isQuiet: true,
-    owns: ({ node }) => [node],
-    numbers: ({ node }) => [{ nodes: [node], shows: ["result", "worst", "interval"] }],
-  },
-  table: {
-    shape: fields({
-      caption: text,
-      laws: listOf(fields({ symbol: text }, law)),
-      columns: listOf(fields({ symbol: text, meaning: text })),
-      rows: listOf(fields({ label: text, cells: listOf(node) })),
-    }),
-    isQuiet: true,
-    owns: ({ rows }) => rows.flatMap(({ cells }) => cells),
-    numbers: ({ columns, rows }) =>
-      columns.map((_, index) => ({ nodes: rows.flatMap(({ cells }) => cells[index] ?? []), shows: ["figure", "bounds"], isColumn: true })),
-  },
-  select: {
-    shape: fields({ node, of: node }, { parts: listOf(node, 2) }),
-    isQuiet: true,
-    owns: ({ node }) => [node],
-    numbers: ({ node, of, parts = [] }) => [
-      { nodes: [node, of, ...parts], shows: ["nominal"] },
-      { nodes: [node], shows: ["worst", "interval"] },
-    ],
-  },
-  decision: {
-    shape: fields({
-      name: text,
-      question: text,
-      choice: node,
-      criteria: listOf(
-        fields(
-          { name: text, label: text, better: oneOf("lower", "higher") },
-          { limit: fields({ judged }, { ...limit, requirement: text }) },
-        ),
-      ),
-      alternatives: listOf(fields({ name: text, label: text, values: mapOf(node) })),
-      reason: text,
-      reconsider: text,
-    }),
-    owns: ({ choice }) => [choice],
-    numbers: ({ criteria, alternatives }) =>
-      criteria.map(({ name }) => ({
-        nodes: alternatives.flatMap(({ values }) => entryOf(values, name) ?? []),
-        shows: ["number"],
-        isColumn: true,
-      })),
-  },
-  // Its number stands in the table of verdicts, where the verdict tells the change.
-  requirement: { shape: fields({ requirement: text, node }) },
-  plot: {
-    shape: fields(
-      { name: text, caption: text, x: axis, y: axis, series: listOf(series) },
-      {
-        colours: mapOf(text),
-        spreads: listOf(fields(item)),
-        rules: listOf(fields({ axis: oneOf("x", "y"), label: text, value: number })),
-      },
-    ),
-  },
-  drawing: { shape: fields({ name: text, caption: text, drawing: text, arguments: mapOf(node) }) },
-  caution: { shape: fields({ subject: text, text }) },
-  contribution: {
-    shape: fields({ budget: text, items: listOf(fields(item)) }),
-    numbers: ({ items }) => [{ nodes: items.map(({ node }) => node), shows: ["result"] }],
-  },
-  collection: {
-    shape: fields({ budget: text, node, items: listOf(fields({ ...item, sheet: text })) }),
-    owns: ({ node }) => [node],
-    numbers: ({ items, node }) => [{ nodes: [...items.map((item) => item.node), node], shows: ["result", "interval"] }],
-  },
-  assumption: {
-    shape: fields({ name: text, node }),
-    numbers: ({ node }) => [{ nodes: [node], shows: ["result"] }],
-  },
-  confirmation: {
-    shape: fields({ of: text, assumed: node, node }),
-    numbers: ({ node }) => [{ nodes: [node], shows: ["result", "interval"] }],
-  },
-  taken: {
-    shape: fields({ rows: listOf(fields({ symbol: text, node, from: text })) }),
-    isQuiet: true,
-    numbers: ({ rows }) => [{ nodes: rows.map(({ node }) => node), shows: ["result"] }],
-  },
-  publish: {
-    shape: fields({ names: mapOf(node) }),
-    numbers: ({ names }) => [{ nodes: Object.values(names), shows: ["result", "interval"] }],
-  },
-};
-
-export const kindOf = ({ type }: Block): Kind<Block> => kinds[type];
-
-/** The JSON of one display: the block, every node it brings in, and what the cell computed for them. */
+/** What one call shows: the block, the nodes that it brings in, and what a run has to tell. Stored as `stored.ts` says. */
 export interface Display {
-  readonly version: 1;
   readonly sheet: string;
   readonly block: Block;
   readonly nodes: readonly GraphNode[];
-  readonly analyses: readonly Analysis[];
-  readonly verdicts?: readonly Verdict[];
-  /** What a plot leaves out, in sentences; the document tells its own, for the values that it shows. */
+  /** Nodes made again that an earlier cell holds: id and hash of the content. */
+  readonly refers?: readonly string[];
+  /** Sentences that `run` tells: laws used outside their range, what a plot leaves out. The document finds its own. */
   readonly warnings?: readonly string[];
 }
 

@@ -1,5 +1,5 @@
 /** Whether a stored display has the shape that this library writes: outputs may have been edited, or be of another version. */
-import { kinds } from "./block";
+import { kinds } from "./kinds";
 import { byKind, end, fields, flag, listOf, mapOf, node, number, oneOf, type Shape, text } from "./shape";
 
 const common = { id: text, dimension: text, unit: text };
@@ -30,7 +30,7 @@ const expression: Shape = (value, place, nodes) => {
 };
 
 const nodes: Shape = byKind("kind", {
-  given: fields({ ...read, text, nominal: number, spread }, { ...words, shared: listOf(shared) }),
+  given: fields({ ...read, text, nominal: number, spread }, { ...words, shared: listOf(shared), knowledge: flag, doubt: spread }),
   table: fields(
     { ...read, xName: text, yName: text, xDimension: text, xUnit: text, x: listOf(number, 1), y: listOf(number, 1), interpolation: text },
     words,
@@ -60,10 +60,9 @@ const nodes: Shape = byKind("kind", {
   ),
 });
 
-const blockShapes = Object.fromEntries(Object.entries(kinds).map(([type, { shape }]) => [type, shape]));
 const display = fields(
-  { version: oneOf(1), sheet: text, block: byKind("type", blockShapes), nodes: listOf(nodes) },
-  { warnings: listOf(text) },
+  { sheet: text, block: byKind("type", kinds), nodes: listOf(nodes) },
+  { refers: listOf(text), warnings: listOf(text) },
 );
 
 /** What is wrong with a stored display, if anything; `named` gets the ids of all nodes that it names. */

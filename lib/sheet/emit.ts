@@ -45,6 +45,14 @@ export function offerFound(found: () => EvaluationData): void {
   if (typeof keeper === "function") keeper(found);
 }
 
+const foundKey = Symbol.for("workings.found");
+
+/** What the last run of this sheet has found, where a kernel keeps it. */
+export function foundBefore(): EvaluationData | undefined {
+  const kept = (globalThis as Record<symbol, unknown>)[foundKey];
+  return typeof kept === "function" ? (kept() as EvaluationData | undefined) : undefined;
+}
+
 /** Shows the bundle as the output of the running cell; does nothing where no kernel listens. */
 export function emit(bundle: MimeBundle): void {
   const plain = bundle["text/plain"];

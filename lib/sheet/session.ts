@@ -6,16 +6,19 @@ import type { Operation } from "../formula/expression";
 import { Graph } from "../graph/graph";
 import { contentId } from "../graph/identity";
 import type { GraphNode, NodeId } from "../graph/node";
+import { sameContent } from "../graph/serialise";
 import type { Dim } from "../quantity/dimension-types";
 import { WorkingsError } from "../quantity/error";
 import type { Unit } from "../quantity/quantity";
 import { type Lineage, Quantity } from "../quantity/quantity";
 import { unitOf } from "../quantity/unit";
-import { type Block, kindOf } from "./block";
+import type { Block } from "./block";
 import { Definitions } from "./definitions";
-import { emit, offerFound, type RunningCell, runningCell } from "./emit";
+import { emit, foundBefore, offerFound, type RunningCell, runningCell } from "./emit";
+import { kindOf } from "./kinds";
 import { addOperation } from "./operate";
 import { type Drawn, presentation } from "./present";
+import { reference } from "./stored";
 
 interface Contributed {
   readonly budget: string;
@@ -23,6 +26,14 @@ interface Contributed {
   readonly node: NodeId;
   readonly cell: RunningCell | undefined;
 }
+
+interface Held {
+  readonly node: GraphNode;
+  readonly cell: RunningCell | undefined;
+}
+
+/** Where a kernel does not tell which cell it runs, any cell may have been run again. */
+const isThere = ({ cell }: Held): boolean => cell !== undefined && cell.superseded !== true;
 
 // A quantity of whatever dimension; `Quantity<Dim>` is refused by explicit variance
 export type AnyQuantity = Quantity<any>;
@@ -36,6 +47,8 @@ export class Session {
   /** The cells that have summed a roll-up, by its name. */
   private readonly collected = new Map<string, { readonly cell: RunningCell | undefined }>();
   private readonly reads = new Set<NodeId>();
+  /** By id, the nodes that outputs hold, each with the cell that showed it. */
+  private readonly held = new Map<NodeId, Held>();
   private added: GraphNode[] = [];
   private scope = "";
   private quiet = 0;
@@ -44,7 +57,7 @@ export class Session {
     readonly sheet: string,
     readonly design: Design,
   ) {
-    this.evaluation = new Evaluation(this.graph);
+    this.evaluation = new Evaluation(this.graph, { earlier: foundBefore() });
     this.definitions = new Definitions(sheet, (message) => this.error("worksheet", message));
     offerFound(() => this.evaluation.found);
   }
@@ -179,9 +192,34 @@ export class Session {
       if (kindOf(block).isQuiet === true) return;
       throw this.error("worksheet", `a ${block.type} within alternatives or each is shown nowhere; make it after them, from their results`);
     }
-    const nodes = [...new Map(this.added.map((node) => [node.id, node])).values()];
+    const { nodes, refers } = this.brought(block);
+    emit(presentation(this, { block, nodes, refers, analyses, verdicts }, drawn));
+    for (const node of nodes) this.held.set(node.id, { node, cell: runningCell() });
     this.added = [];
-    emit(presentation(this, { block, nodes, analyses, verdicts }, drawn));
+  }
+
+  /** The nodes that this display is to store, and those among the ones made again that another cell's output holds. */
+  private brought(block: Block): { readonly nodes: readonly GraphNode[]; readonly refers: readonly string[] } {
+    const made = [...new Map([...this.lost(block), ...this.added].map((node) => [node.id, node])).values()];
+    const holder = (node: GraphNode): Held | undefined => {
+      const held = this.held.get(node.id);
+      return held !== undefined && isThere(held) && sameContent(held.node, node) ? held : undefined;
+    };
+    const cell = runningCell();
+    return {
+      nodes: made.filter((node) => holder(node) === undefined),
+      refers: made.filter((node) => (holder(node)?.cell ?? cell) !== cell).map(reference),
+    };
+  }
+
+  /** What the block needs and only the former output of a cell held that has been run again since. */
+  private lost(block: Block): GraphNode[] {
+    const isLost = ({ cell }: Held) => cell?.superseded === true;
+    if (![...this.held.values()].some(isLost)) return [];
+    const named: NodeId[] = [];
+    kindOf(block).shape(block, "", named);
+    const behind = this.graph.ancestors(named).flatMap((id) => this.held.get(id) ?? []);
+    return behind.filter(isLost).map(({ node }) => node);
   }
 
   error(code: ConstructorParameters<typeof WorkingsError>[0], message: string, details: Record<string, unknown> = {}): WorkingsError {

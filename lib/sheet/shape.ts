@@ -50,11 +50,12 @@ export const fields =
 
 /** By the text at `key`, the shape of the whole. */
 export const byKind =
-  (key: string, shapes: Readonly<Record<string, Shape>>): Shape =>
+  (key: string, kinds: Readonly<Record<string, Shape | { readonly shape: Shape }>>): Shape =>
   (value, place, nodes) => {
     const kind = isFields(value) ? own(value, key) : undefined;
-    if (typeof kind !== "string" || !Object.hasOwn(shapes, kind)) return `${place} is of no ${key} that this library knows`;
-    return (shapes[kind] as Shape)(value, place, nodes);
+    const known = typeof kind === "string" && Object.hasOwn(kinds, kind) ? kinds[kind] : undefined;
+    if (known === undefined) return `${place} is of no ${key} that this library knows`;
+    return (typeof known === "function" ? known : known.shape)(value, place, nodes);
   };
 
 export function isFields(value: unknown): value is Fields {

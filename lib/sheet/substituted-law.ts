@@ -17,15 +17,22 @@ export interface LawValue {
 /** The law with a placeholder for each value; a symbol that has none stays as it is. */
 export function substitutedLaw(expression: Expression, valueFor: (symbol: string) => LawValue | undefined): SubstitutedLaw {
   const multiplied = factors(expression);
-  const values: { node: NodeId; unit: string }[] = [];
-  const latex = typeset(expression, (symbol) => {
-    const value = valueFor(symbol);
-    if (value === undefined) return symbol;
-    const { node, unit } = value;
-    values.push({ node, unit: multiplied.has(symbol) ? factorUnit(unit, dimension(value.dimension)) : unit });
-    return `\\text{⟦${values.length - 1}⟧}`;
+  const { latex, symbols } = placedLaw(expression, (symbol) => valueFor(symbol) !== undefined);
+  const values = symbols.map((symbol) => {
+    const { node, unit, dimension: key } = valueFor(symbol) as LawValue;
+    return { node, unit: multiplied.has(symbol) ? factorUnit(unit, dimension(key)) : unit };
   });
   return { latex, values };
+}
+
+/** The law typeset with a placeholder for each symbol that has a value, and these symbols in the order of the placeholders. */
+export function placedLaw(
+  expression: Expression,
+  hasValue: (symbol: string) => boolean = () => true,
+): { readonly latex: string; readonly symbols: readonly string[] } {
+  const symbols: string[] = [];
+  const latex = typeset(expression, (symbol) => (hasValue(symbol) ? `\\text{⟦${symbols.push(symbol) - 1}⟧}` : symbol));
+  return { latex, symbols };
 }
 
 /** Symbols that stand somewhere else than in a sum or a comparison: what multiplies there is the quantity, not its reading on a scale. */

@@ -1,13 +1,17 @@
 /** Results and verdicts in words and digits: the same in a cell, in the document and in the page. */
 import type { Analysis, Verdict } from "../analysis/result";
+import type { GivenNode } from "../graph/node";
+import { log10 } from "../quantity/elementary";
 import { format, formatInterval } from "../quantity/format";
+import { numberToTwelve, significantText } from "../quantity/number-text";
 import type { Unit } from "../quantity/quantity";
 
-/** `825 Ω, worst case 712 Ω to 949 Ω, 95 % 744 Ω to 908 Ω`. */
+/** `825 Ω, worst case 712 Ω to 949 Ω, 95 % 744 Ω to 908 Ω, doubt 790 Ω to 860 Ω`. */
 export function resultLine(analysis: Analysis, unit: Unit<any>): string {
   const parts = [nominalText(analysis, unit)];
   if (analysis.worst !== null) parts.push(`worst case ${worstText(analysis, unit)}`);
-  if (analysis.interval !== null) parts.push(`95 % ${intervalText(analysis, unit)}`);
+  if (analysis.interval !== null && !isDoubtAlone(analysis)) parts.push(`95 % ${intervalText(analysis, unit)}`);
+  if (analysis.doubt !== undefined) parts.push(`doubt ${doubtText(analysis, unit)}`);
   if (analysis.outside !== undefined) parts.push("outside the range of a law");
   if (analysis.frozen) parts.push("frozen: follows a number that was read out");
   return parts.join(", ");
@@ -29,6 +33,44 @@ export function intervalText({ interval }: Analysis, unit: Unit<any>): string {
   return interval === null ? "" : formatInterval(interval.low, interval.high, unit);
 }
 
+/** What the middle unit could be, rounded outward; empty where all is known. */
+export function doubtText({ doubt }: Analysis, unit: Unit<any>): string {
+  return doubt === undefined ? "" : formatInterval(doubt.low, doubt.high, unit);
+}
+
+/** Whether units do not differ: the interval is then one value. */
+export function isDoubtAlone({ interval, doubt }: Analysis): boolean {
+  return doubt !== undefined && interval !== null && interval.low === interval.high;
+}
+
+/** Value and spread of a given as stated, with the kind where it is knowledge: `78 % (72 to 82 %), knowledge`. */
+export function givenText({ text, knowledge }: GivenNode): string {
+  return knowledge === true && !/\bknowledge$/.test(text) ? `${text}, knowledge` : text;
+}
+
+/**
+ * What is not known, beside a verdict for 95 %: `best estimate 13.9 h, met by 99.7 % of units; with the doubt by 86 %; standard error
+ * 0.02 h`. Undefined where all is known.
+ */
+export function doubtedText({ doubted, probability, deciding }: Verdict, unit: Unit<any>): string | undefined {
+  if (doubted === undefined) return undefined;
+  const best = `best estimate ${format({ si: doubted.best.deciding, unit })}`;
+  const met = probability === undefined ? "" : `, met by ${shareText(probability.estimate)} of units`;
+  return `${best}${met}; with the doubt by ${shareText(doubted.share)}; standard error ${errorText(doubted.standardError, deciding, unit)}`;
+}
+
+/** A share in per cent, never rounded up to certainty. */
+function shareText(share: number): string {
+  return `${significantText(Math.floor(share * 1000 + 1e-9) / 10, 3)} %`;
+}
+
+/** A difference of the deciding value, in the unit; a level for decibels. */
+function errorText(error: number, deciding: number, unit: Unit<any>): string {
+  const shown = unit.log ? unit.log.factor * log10(1 + error / Math.abs(deciding)) : Math.abs(unit.fromSI(error) - unit.fromSI(0));
+  const symbol = unit.log ? "dB" : unit.affine ? "K" : unit.symbol;
+  return `${significantText(numberToTwelve(shown), 2)}${symbol === "1" ? "" : `\u00a0${symbol}`}`;
+}
+
 /** `outside the range of R = V/I: V is 5 V here; the law holds up to 4 V`; undefined where every law holds. */
 export function outsideText({ outside }: { readonly outside?: Verdict["outside"] | undefined }): string | undefined {
   return outside === undefined ? undefined : `outside the range of ${outside.join("; and of ")}`;
@@ -36,7 +78,13 @@ export function outsideText({ outside }: { readonly outside?: Verdict["outside"]
 
 /** `holds for 95 %, margin 0.04, 96.1 % of units`. */
 export function verdictLine(verdict: Verdict, unit: Unit<any>): string {
-  const share = verdict.probability === undefined ? "" : `, met by ${(100 * verdict.probability.estimate).toFixed(1)} % of units`;
+  const doubted = doubtedText(verdict, unit);
+  const share =
+    doubted !== undefined
+      ? `; ${doubted}`
+      : verdict.probability === undefined
+        ? ""
+        : `, met by ${(100 * verdict.probability.estimate).toFixed(1)} % of units`;
   const doubt = verdict.doubt === undefined ? "" : `: ${verdict.doubt}`;
   const outside = outsideText(verdict);
   return `${verdict.verdict}${outside === undefined ? "" : `, ${outside}`} (judged by ${verdict.judged}: ${format({ si: verdict.deciding, unit: unit })}, margin ${format({ si: verdict.margin, unit: unit })}${share})${doubt}`;

@@ -2,6 +2,7 @@
  * One formula of ten givens and thirty operations: a gain stage with a diode drop, a warming resistor, an inductor and a
  * low-pass. Its parts are added as bare numbers, since only its length matters here.
  */
+
 import { parseFormula } from "../../lib/formula/parse";
 import { Graph } from "../../lib/graph/graph";
 import type { GivenNode } from "../../lib/graph/node";

@@ -1,9 +1,9 @@
 /** Notebooks whose outputs hold displays, as a sheet that publishes and judges leaves them. */
-import type { Analysis, Verdict } from "../../lib/analysis/result";
 import type { GraphNode } from "../../lib/graph/node";
 import type { Notebook } from "../../lib/kernel/notebook";
 import type { Json } from "../../lib/kernel/python-json";
 import { type Block, type Display, displayType } from "../../lib/sheet/block";
+import { storeDisplay } from "../../lib/sheet/stored";
 import { formula, given, within } from "../graph/nodes";
 
 export const nodes: readonly GraphNode[] = [
@@ -31,30 +31,14 @@ export const nodes: readonly GraphNode[] = [
   },
 ];
 
-export const analyses: readonly Analysis[] = [
-  {
-    node: "logic.supply",
-    nominal: 4.5,
-    frozen: false,
-    warnings: [],
-    contributions: [],
-    standardUncertainty: 0.0519615242270663,
-    worst: { low: 4.41, high: 4.59, lowAt: {}, highAt: {}, searched: false },
-    interval: { low: 4.4145, high: 4.5855, samples: 10000 },
-  },
-  { node: "ambient", nominal: 298.15, frozen: false, warnings: [], contributions: [], standardUncertainty: 2, worst: null, interval: null },
-];
-
-export function display(sheet: string, block: Block, verdicts?: readonly Verdict[]): Display {
-  return { version: 1, sheet, block, nodes, analyses, ...(verdicts && { verdicts }) };
+export function display(sheet: string, block: Block): Display {
+  return { sheet, block, nodes };
 }
 
 export const publishBlock: Block = { type: "publish", names: { V_s: "logic.supply", T_a: "ambient" } };
 
-export function requirementDisplay(sheet: string, verdict: Verdict["verdict"]): Display {
-  return display(sheet, { type: "requirement", requirement: "supply", node: "logic.supply" }, [
-    { verdict, judged: "worst case", deciding: 4.41, margin: 0.01 },
-  ]);
+export function requirementDisplay(sheet: string): Display {
+  return display(sheet, { type: "requirement", requirement: "supply", node: "logic.supply" });
 }
 
 /** The same requirement answered by a law with a branch near one corner: 4.5 V at least, as far as it is found, and not sure. */
@@ -62,11 +46,8 @@ export function doubtedDisplay(sheet: string): Display {
   const parts = ["a", "b", "c", "d"].map((id) => given(id, 1, within(0, 2)));
   const law = formula("guarded", "if(a + b + c + d > 7.5, 5, a + 4.5)", undefined, { dimension: "kg·m²·s⁻³·A⁻¹", unit: "V" });
   return {
-    ...display(sheet, { type: "requirement", requirement: "supply", node: law.id }, [
-      { verdict: "not sure", judged: "worst case", deciding: 4.5, margin: 0.1 },
-    ]),
+    ...display(sheet, { type: "requirement", requirement: "supply", node: law.id }),
     nodes: [...parts, law],
-    analyses: [],
   };
 }
 
@@ -82,7 +63,9 @@ export function shown(...displays: readonly Display[]): Notebook {
       metadata: {},
       source: "show()",
       execution_count: index + 1,
-      outputs: [{ output_type: "display_data", metadata: {}, data: { "text/plain": "shown", [displayType]: one as unknown as Json } }],
+      outputs: [
+        { output_type: "display_data", metadata: {}, data: { "text/plain": "shown", [displayType]: storeDisplay(one) as unknown as Json } },
+      ],
     })),
   };
 }

@@ -79,7 +79,9 @@ describe("findings", () => {
     expect(findings(book, [reading(4.7)])).toEqual([
       {
         weight: "wrong",
-        text: expect.stringMatching(/^reading first: 4.7 V of light.V_s lies outside 4\.414\sV to 4\.586\sV, the middle 95 % of units$/),
+        text: expect.stringMatching(
+          /^reading first: 4.7 V of light.V_s lies outside 4\.414\sV to 4\.586\sV, 95 % of what one unit was predicted to be$/,
+        ),
       },
     ]);
     expect(findings(book, [reading(4.5, "light.none")])).toEqual([

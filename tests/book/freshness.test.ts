@@ -98,7 +98,7 @@ describe("the facts of a sheet", () => {
     expect(differences(of(), of())).toEqual([]);
     const edited = shown(display("light", publishBlock));
     for (const cell of edited.cells) if (cell.cell_type === "code") Object.assign(cell, { source: "show() // again" });
-    const overwritten = shown({ ...display("light", publishBlock), analyses: [] });
+    const overwritten = shown({ ...display("light", publishBlock), warnings: ["outside the range of R = V/I"] });
     const other = new Map([["dark", shown(display("dark", { type: "publish", names: { V_s: "ambient" } }))]]);
     const said = (now: Facts) => differences(of(), now);
     expect(said(of(edited))).toEqual(["its cells have changed"]);
@@ -117,7 +117,7 @@ describe("the facts of a sheet", () => {
   });
 
   it("do not count what other sheets put out beside what is taken", () => {
-    const more = shown(display("dark", publishBlock), requirementDisplay("dark", "holds"));
+    const more = shown(display("dark", publishBlock), requirementDisplay("dark"));
     expect(differences(of(), of(light, { sheets: new Map([["dark", more]]) }))).toEqual([]);
   });
 });

@@ -4,8 +4,9 @@ import { nodeNamed } from "../../lib/book/name";
 import { whyLines } from "../../lib/book/why";
 import { readDesign } from "../../lib/design/read";
 import { vary } from "../../lib/document/live/vary";
-import { type Display, displayType } from "../../lib/sheet/block";
+import type { Display } from "../../lib/sheet/block";
 import { Session } from "../../lib/sheet/session";
+import { storedDisplay } from "../../lib/sheet/stored";
 import { Worksheet } from "../../lib/sheet/worksheet";
 import { gram } from "../../lib/units";
 import { shown } from "./display-fixture";
@@ -26,7 +27,8 @@ const sink = Symbol.for("workings.display");
 let displays: Display[] = [];
 beforeEach(() => {
   displays = [];
-  shared[sink] = ({ data }: { data: Record<string, Display> }) => displays.push(data[displayType] as Display);
+  shared[sink] = ({ data }: { data: Record<string, Display> }) =>
+    displays.push(storedDisplay(JSON.parse(JSON.stringify({ data })), "box", 1)?.display as Display);
 });
 afterEach(() => {
   delete shared[sink];

@@ -21,7 +21,7 @@ const row: RequirementRow = {
   place: "data/design.yaml:1:1",
 };
 const bookOf = (sheets: readonly SheetInput[], ...rows: readonly RequirementRow[]) => madeBook(sheets, { requirements: () => rows });
-const light = { name: "light", notebook: shown(display("light", publishBlock), requirementDisplay("light", "holds")) };
+const light = { name: "light", notebook: shown(display("light", publishBlock), requirementDisplay("light")) };
 const results = () => bookResults(bookOf([light, { name: "empty", notebook: shown() }], row));
 
 describe("bookResults", () => {

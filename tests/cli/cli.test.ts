@@ -7,7 +7,8 @@ import { Standing } from "../../lib/book/standing";
 import { openDesign } from "../../lib/cli/context";
 import { hashOfLibrary } from "../../lib/cli/library";
 import { formatNotebook, type Notebook } from "../../lib/kernel/notebook";
-import { displayType } from "../../lib/sheet/block";
+import { type Display, displayType } from "../../lib/sheet/block";
+import { storeDisplay } from "../../lib/sheet/stored";
 import { display, doubtedDisplay, publishBlock, requirementDisplay, shown } from "../book/display-fixture";
 import { bundle, scratch, writeFixture } from "../kernel/fixture";
 
@@ -23,8 +24,8 @@ requirements:
 `;
 
 /** A cell that shows what a sheet would, without the library. */
-const showing = (shown: object) =>
-  `import { display } from "tslab";\n(display as any).raw(${JSON.stringify(displayType)}, ${JSON.stringify(shown)});`;
+const showing = (shown: Display) =>
+  `import { display } from "tslab";\n(display as any).raw(${JSON.stringify(displayType)}, ${JSON.stringify(storeDisplay(shown))});`;
 
 function newBook(sheets: Readonly<Record<string, readonly string[]>>): string {
   const root = scratch();
@@ -133,10 +134,7 @@ describe("workings run", () => {
 describe("workings check", () => {
   const bookShowing = (verdict: "holds" | "not sure" | "does not hold", ...more: string[]) => {
     const root = newBook({ "01-light.ipynb": [] });
-    const notebook = shown(
-      display("light", publishBlock),
-      verdict === "not sure" ? doubtedDisplay("light") : requirementDisplay("light", verdict),
-    );
+    const notebook = shown(display("light", publishBlock), verdict === "not sure" ? doubtedDisplay("light") : requirementDisplay("light"));
     for (const source of more)
       notebook.cells.push({ cell_type: "code", id: "typed", metadata: {}, source, outputs: [], execution_count: 3 });
     put(root, notebook);
@@ -188,7 +186,7 @@ describe("workings check", () => {
 
   it("fails when a number in the text is not the computed one", () => {
     const root = newBook({ "01-light.ipynb": [] });
-    const notebook = shown(display("light", publishBlock), requirementDisplay("light", "holds"));
+    const notebook = shown(display("light", publishBlock), requirementDisplay("light"));
     notebook.cells.push({ cell_type: "markdown", id: "told", metadata: {}, source: "It is [99 V](#nothing)." });
     put(root, notebook);
     const checked = workings(root, "check");

@@ -1,9 +1,6 @@
-import Ajv2020 from "ajv/dist/2020";
 import { describe, expect, it } from "vitest";
-import { parse } from "yaml";
 import { scoreCorrelation } from "../../lib/analysis/shared";
 import { readDesign } from "../../lib/design/read";
-import { designSchema } from "../../lib/design/schema";
 import type { GivenNode } from "../../lib/graph/node";
 import { failure } from "./fixture";
 
@@ -168,13 +165,5 @@ describe("an error in correlations says where, what, what was expected and what 
         .replace(/^d\.yaml has \d+ errors\n/, "")
         .split("\n")[0],
     ).toBe(message);
-  });
-});
-
-describe("designSchema", () => {
-  it("accepts both sections, and refuses a coefficient beyond 1", () => {
-    const validate = new Ajv2020({ strict: true, strictRequired: false, unicodeRegExp: true }).compile(designSchema());
-    expect(validate(parse(file(pairs + common))) || validate.errors).toBe(true);
-    expect(validate(parse(file(pairs.replace("0.9", "1.9"))))).toBe(false);
   });
 });

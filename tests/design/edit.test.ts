@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
-import { editDecision, editGiven, editTableCell } from "../../lib/design/edit";
 import { readDesign } from "../../lib/design/read";
 import type { GivenNode, TableNode } from "../../lib/graph/node";
+import { editDecision, editGiven, editTableCell } from "./edit-design";
 import { file, sound } from "./fixture";
 
 const text = file("data/bittern/design.yaml");

@@ -16,7 +16,7 @@ const rows: readonly (readonly [title: string, from: string, to: string, message
     "an unknown key of a given",
     "symbol: V_h",
     "symbl: V_h",
-    "d.yaml:24:7: unknown key 'symbl' in given 'rails.high'; expected 'value', 'table', 'reference', 'meaning', 'symbol', 'source', 'note' or 'memory'; did you mean 'symbol'?",
+    "d.yaml:24:7: unknown key 'symbl' in given 'rails.high'; expected 'value', 'table', 'reference', 'spread', 'doubt', 'meaning', 'symbol', 'source', 'note', 'memory' or 'step'; did you mean 'symbol'?",
   ],
   [
     "an unknown key at the top",
@@ -28,7 +28,7 @@ const rows: readonly (readonly [title: string, from: string, to: string, message
     "an unknown key that resembles none",
     "symbol: V_h",
     "colour: red",
-    "d.yaml:24:7: unknown key 'colour' in given 'rails.high'; expected 'value', 'table', 'reference', 'meaning', 'symbol', 'source', 'note' or 'memory'; delete it, or move it to a comment",
+    "d.yaml:24:7: unknown key 'colour' in given 'rails.high'; expected 'value', 'table', 'reference', 'spread', 'doubt', 'meaning', 'symbol', 'source', 'note', 'memory' or 'step'; delete it, or move it to a comment",
   ],
   [
     "a missing value",

@@ -76,6 +76,7 @@ describe("readDesign", () => {
     expect(design.text("rails.high")).toMatch(/^value: 4\.5 V ±2 %\n[\s\S]*memory: true$/);
     expect(design.text("decisions.lamp.rail")).toBe("high");
     expect(design.place("decisions.lamp.rail")).toBe("d.yaml:16:15");
+    expect(design.place("rails.hihg")).toBeUndefined();
   });
 
   it("answers an unknown path with the nearest ones and the file", () => {

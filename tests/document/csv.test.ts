@@ -63,7 +63,7 @@ describe("the tables for other programs", () => {
     expect(head?.slice(0, 5)).toEqual(["path", "symbol", "meaning", "text", "value"]);
     expect(body.map(([path]) => path)).toEqual(body.map(([path]) => path).toSorted());
     const supply = body.find(([path]) => path === "supply.high") ?? [];
-    expect(supply.slice(3, 11)).toEqual(["4.5 V ±2 %", "4.5", "4.41", "4.59", "V", "V", "own", "no"]);
+    expect(supply.slice(3, 14)).toEqual(["4.5 V ±2 %", "4.5", "4.41", "4.59", "V", "V", "production", "", "", "own", "no"]);
     expect(supply.at(-1)).toMatch(/^data\/lamp\/design\.yaml:\d+:\d+$/);
     expect(body.find(([path]) => path === "lamp.curve")?.slice(3, 5)).toEqual(["table of 4 rows", ""]);
   });
@@ -80,8 +80,10 @@ describe("the tables for other programs", () => {
       "2.3",
       "",
       "",
+      "",
+      "",
     ]);
-    const figures = ["2.05", "1.8", "0.4", "mA", "mA", "", ""];
+    const figures = ["2.05", "1.8", "0.4", "mA", "mA", "", "", "", "", "", ""];
     expect(rows(files.requirements as string).slice(1)).toEqual([
       ["bright", "does not hold", "worst case", "meter", "holds for 95 %", ...figures],
       ["bright", "does not hold", "worst case", "lamp", "does not hold", ...figures],

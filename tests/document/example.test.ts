@@ -3,13 +3,19 @@ import { describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import { readExamples } from "../../lib/design/examples";
 import { type CatalogueEntry, catalogue, pathOf } from "../../lib/document/reference/catalogue";
-import { digitsOf, exampleFaults, inputsOf, workedExample } from "../../lib/document/reference/example";
+import { exampleFaults, inputsOf, workedExample } from "../../lib/document/reference/example";
 import { referenceFaults } from "../../lib/document/reference/reference";
 import { formula } from "../../lib/formula/formula";
 import { mm, second } from "../../lib/units";
 import { entries, exampleFiles, examplesOf } from "./all-examples";
 
 const cases = entries.map((entry) => ({ path: pathOf(entry), entry, examples: examplesOf(entry) }));
+
+/** Significant digits of a number: three of `0.0120`. */
+function digitsOf(text: string): number {
+  const [number = ""] = /^[-+−]?[\d.]+/u.exec(text.trim()) ?? [];
+  return number.replace(/[-+−.]/gu, "").replace(/^0+(?=\d)/u, "").length;
+}
 
 describe("the worked examples", () => {
   it("are there for each of the public formulas and models", () => {

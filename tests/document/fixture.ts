@@ -8,6 +8,7 @@ import { typeset } from "../../lib/formula/typeset";
 import { Graph } from "../../lib/graph/graph";
 import type { GivenNode, GraphNode, NodeId, TableNode } from "../../lib/graph/node";
 import { type Block, type Display, displayType } from "../../lib/sheet/block";
+import { storeDisplay } from "../../lib/sheet/stored";
 
 const designText = `product: { name: Lamp, title: A test lamp, revision: B }
 sources:
@@ -216,7 +217,7 @@ export const nodes: readonly GraphNode[] = [
 export const graph = Graph.from(nodes);
 
 export function display(block: Block, sheet = "lamp"): Display {
-  return { version: 1, sheet, block, nodes, analyses: [] };
+  return { sheet, block, nodes };
 }
 
 const milliamp = (x: number) => x / 1000;
@@ -321,7 +322,7 @@ export function codeCell(source: string, shown: readonly Display[]): unknown {
   const outputs = shown.map((data) => ({
     output_type: "display_data",
     metadata: {},
-    data: { [displayType]: data, "text/plain": ["ignored"] },
+    data: { [displayType]: storeDisplay(data), "text/plain": ["ignored"] },
   }));
   return { cell_type: "code", id: "c", metadata: {}, execution_count: null, source: [source], outputs };
 }

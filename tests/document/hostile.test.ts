@@ -90,12 +90,12 @@ describe("a damaged output", () => {
   it.each([
     [
       "of an unknown type",
-      { version: 1, sheet: "lamp", block: { type: closing }, nodes: [] },
+      { version: 2, sheet: "lamp", block: { type: closing }, nodes: [] },
       "block is of no type that this library knows",
     ],
     ["of no version", attack, "is no mapping"],
-    ["without its lists", { version: 1, sheet: "lamp", block: { type: "givens" }, nodes: [] }, "block.rows is no list"],
-    ["without nodes", { version: 1, sheet: "lamp", block: { type: "caution", subject: "a", text: "b" } }, "nodes is no list"],
+    ["without its lists", { version: 2, sheet: "lamp", block: { type: "givens" }, nodes: [] }, "block.rows is no list"],
+    ["without nodes", { version: 2, sheet: "lamp", block: { type: "caution", subject: "a", text: "b" } }, "nodes is no list"],
   ])("%s is refused with its place and the way out", async (_, data, reason) => {
     const cell = { cell_type: "code", source: "1", outputs: [{ output_type: "display_data", data: { [displayType]: data } }] };
     const making = publishFixture([{ name: "lamp", notebook: notebook([cell]) }]);

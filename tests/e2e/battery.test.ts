@@ -18,15 +18,15 @@ describe("the battery worksheet", () => {
   }, 240_000);
 
   it("runs on another product's design file without an edit, and gives other numbers", () => {
-    const ids = [...first.stored.keys()];
+    const ids = [...first.shown.keys()];
     const own = (id: string) => !id.includes("#");
-    expect([...other.stored.keys()].filter(own)).toEqual(ids.filter(own));
-    const moved = ids.filter((id) => other.stored.get(id)?.nominal !== first.stored.get(id)?.nominal);
+    expect([...other.shown.keys()].filter(own)).toEqual(ids.filter(own));
+    const moved = ids.filter((id) => other.shown.get(id) !== first.shown.get(id));
     expect(moved.length).toBeGreaterThan(0.8 * ids.length);
   });
 
   it("freezes nothing: every number follows its givens in the page", () => {
-    const frozen = [...first.stored.values()].filter(({ frozen }) => frozen).map(({ node }) => node);
+    const frozen = [...first.shown.keys()].filter((id) => first.evaluation.analysis(id).frozen);
     expect(frozen).toEqual([]);
   });
 
@@ -43,8 +43,8 @@ describe("the battery worksheet", () => {
   });
 
   it("holds both requirements for 95 % of units, and not as a worst case", () => {
-    for (const id of ["run-new", "run-old"]) expect(first.verdicts.get(id)?.verdict).toBe("holds for 95 %");
-    expect(first.stored.get("battery.cell.t")?.worst?.low).toBeLessThan(12 * hour);
+    for (const id of ["run-new", "run-old"]) expect(first.verdicts[id]).toBe("holds for 95 %");
+    expect(first.evaluation.analysis("battery.cell.t").worst?.low).toBeLessThan(12 * hour);
   });
 
   it.each([
@@ -73,7 +73,7 @@ describe("the battery worksheet", () => {
 
   it("is set beside the reading of a prototype, which lies within the middle 95 % of units", () => {
     const reading = readings(designText()).find(({ result }) => result === "battery.runtime");
-    const interval = first.stored.get("battery.cell.t")?.interval;
+    const interval = first.evaluation.analysis("battery.cell.t").interval;
     expect(reading?.nominal).toBeGreaterThan(interval?.low ?? Number.NaN);
     expect(reading?.nominal).toBeLessThan(interval?.high ?? Number.NaN);
   });

@@ -4,13 +4,13 @@ import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { afterAll } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
-import type { Analysis, Verdict } from "../../lib/analysis/result";
 import { Graph } from "../../lib/graph/graph";
 import { type RunResult, runNotebook } from "../../lib/kernel/host";
 import { Kernel } from "../../lib/kernel/kernel";
-import type { Notebook } from "../../lib/kernel/notebook";
+import { codeCells, type Notebook } from "../../lib/kernel/notebook";
 import { formatSheetError } from "../../lib/kernel/sheet-error";
 import type { Display } from "../../lib/sheet/block";
+import { kindOf } from "../../lib/sheet/kinds";
 import "../../lib/physics";
 import { storedDisplays } from "../../lib/sheet/stored";
 
@@ -24,9 +24,10 @@ export interface Fresh {
   readonly displays: readonly Display[];
   /** Evaluates the graph that the run put into the notebook's outputs, at full precision. */
   readonly evaluation: Evaluation;
-  /** As stored in the outputs, 12 digits. */
-  readonly stored: ReadonlyMap<string, Analysis>;
-  readonly verdicts: ReadonlyMap<string, Verdict>;
+  /** Nominal values of what the sheet shows, by node. */
+  readonly shown: ReadonlyMap<string, number>;
+  /** Words of the verdicts that its cells print, by requirement. */
+  readonly verdicts: Readonly<Record<string, string>>;
 }
 
 /** A kernel with a design file of its own: one process for all its runs, so that a run costs a third of what a new one would. */
@@ -72,14 +73,30 @@ export async function freshRun(design: string, sheet = sheetPath): Promise<Fresh
 export function freshOf(notebook: Notebook): Fresh {
   const displays = storedDisplays(notebook, "sheet").map(({ display }) => display);
   const graph = Graph.from(displays.flatMap(({ nodes }) => nodes));
-  const verdicts = displays.flatMap(({ block, verdicts = [] }) =>
-    block.type === "requirement" ? verdicts.map((verdict) => [block.requirement, verdict] as const) : [],
+  const evaluation = new Evaluation(graph);
+  const ids = displays.flatMap(
+    ({ block }) =>
+      kindOf(block)
+        .numbers?.(block)
+        .flatMap(({ nodes }) => nodes) ?? [],
   );
   return {
     notebook,
     displays,
-    evaluation: new Evaluation(graph),
-    stored: new Map(displays.flatMap(({ analyses }) => analyses.map((analysis) => [analysis.node, analysis] as const))),
-    verdicts: new Map(verdicts),
+    evaluation,
+    shown: new Map(ids.toSorted().map((id) => [id, evaluation.nominal(id)])),
+    verdicts: Object.fromEntries(plainTexts(notebook).flatMap(verdictOf)),
   };
+}
+
+/** What plain Jupyter shows of a notebook, an output at a time. */
+export function plainTexts(notebook: Notebook): string[] {
+  const outputs = codeCells(notebook).flatMap((cell) => cell.outputs);
+  return outputs.map((output) => ("data" in output ? [output.data["text/plain"] ?? ""].flat().join("") : ""));
+}
+
+/** `cool: Stays cool.: holds (judged by worst case: …)`, the line of a requirement. */
+export function verdictOf(line: string): [string, string][] {
+  const [, id, word] = /^(\S+): .*: ([a-z][^:(]*?)(?:, outside .*)? \(judged by /.exec(line) ?? [];
+  return id === undefined || word === undefined ? [] : [[id, word]];
 }

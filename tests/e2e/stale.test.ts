@@ -1,6 +1,7 @@
 /** A book that is not fresh: every command says so first, with sheets and reasons, and nothing judges by stale numbers. */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { codeCells, formatNotebook } from "../../lib/kernel/notebook";
 import { design, FaultBook, healthy, opening } from "./fault-book";
 
 const timeout = 240_000;
@@ -125,6 +126,64 @@ describe("what a sheet has read beside the design file", { timeout }, () => {
     expect(ran.stderr).toContain("data/design.yaml changed while lamp ran: its outputs are of what it read then; run it again");
     expect(ran.status).toBe(1);
     expect(book.workings("publish")).toMatchObject({ status: 1 });
+  });
+});
+
+describe("outputs that a front end has left without one another", { timeout }, () => {
+  const apart = (name: string, current = "current") => [
+    opening(name),
+    'const a = sheet.given({ V: ["high", volt] });',
+    `const b = sheet.given({ V: ["high", volt], I: ["${current}", mA] });\nsheet.publish({ P: sheet.derive("P = V*I", b, mW, "power") });`,
+  ];
+  const outputsOf = (book: FaultBook) => codeCells(book.notebook("01-lamp.ipynb")).map(({ outputs }) => outputs);
+
+  /** Everything says why the sheet is stale, nothing fails deep inside, and a run mends it. */
+  const expectStale = (book: FaultBook, why: string) => {
+    const said = `  lamp: ${why}`;
+    expect(book.workings("check").stdout).toContain(said);
+    const refused = book.workings("publish");
+    expect(refused).toMatchObject({ status: 1, stdout: "" });
+    expect(refused.stderr).toContain(said);
+    const all = book.workings("publish", "--stale");
+    expect(all.status).toBe(2);
+    expect(all.stderr).toMatch(/^lamp, cell \d: its output .*; workings run lamp makes it anew$/m);
+    expect(book.run()).toMatchObject({ status: 0, stderr: "" });
+    expect(book.workings("publish")).toMatchObject({ status: 0, stderr: "" });
+  };
+
+  it("makes the sheet stale where a cell was deleted that held a node, with or without the record of the run", () => {
+    for (const lost of [false, true]) {
+      const book = new FaultBook({ "01-lamp.ipynb": apart("lamp") });
+      expect(book.run().status).toBe(0);
+      const notebook = book.notebook("01-lamp.ipynb");
+      notebook.cells.splice(1, 1);
+      book.write("notebooks/01-lamp.ipynb", formatNotebook(notebook));
+      if (lost) book.write("build/fresh.json", "");
+      const why = "cell 2: its output names high, which no cell's output holds (was a cell deleted or cleared?)";
+      expectStale(book, lost ? `build/fresh.json has no run of it on record; ${why}` : why);
+    }
+  });
+
+  it("makes it stale where a cell of another run was kept: one node with two contents", () => {
+    const book = new FaultBook({ "01-lamp.ipynb": apart("lamp") });
+    expect(book.run().status).toBe(0);
+    const [, first] = outputsOf(book);
+    book.write("data/design.yaml", design.replace("5 V ±2 %", "6 V ±2 %"));
+    expect(book.run().status).toBe(0);
+    book.edit("01-lamp.ipynb", (cell, index) => (index === 1 ? { ...cell, outputs: first ?? [] } : cell));
+    expectStale(book, "cell 3: its output was made with another high than that in cell 2");
+    const [, held] = outputsOf(book);
+    book.write("data/design.yaml", design);
+    expect(book.run().status).toBe(0);
+    book.edit("01-lamp.ipynb", (cell, index) => (index === 2 ? { ...cell, outputs: [...(held ?? []), ...cell.outputs] } : cell));
+    expectStale(book, "cell 3: its output has another high than that of cell 2");
+  });
+
+  it("says of outputs in the form of another version that they are", () => {
+    const book = new FaultBook({ "01-lamp.ipynb": apart("lamp") });
+    expect(book.run().status).toBe(0);
+    book.write("notebooks/01-lamp.ipynb", book.read("notebooks/01-lamp.ipynb").replaceAll('"version": 2', '"version": 1'));
+    expectStale(book, "cell 2: its output was written by another version of this library");
   });
 });
 

@@ -1,4 +1,5 @@
 /** Nodes for tests, as short as they can be. */
+
 import { parseFormula } from "../../lib/formula/parse";
 import type {
   ChoiceNode,

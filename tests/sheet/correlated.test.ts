@@ -6,9 +6,8 @@ import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import { readDesign } from "../../lib/design/read";
 import { Graph } from "../../lib/graph/graph";
-import type { Display } from "../../lib/sheet/block";
-import { displayType } from "../../lib/sheet/block";
 import { Session } from "../../lib/sheet/session";
+import { storedDisplays } from "../../lib/sheet/stored";
 import { Worksheet } from "../../lib/sheet/worksheet";
 import { mA, ohm, one, volt } from "../../lib/units";
 
@@ -59,8 +58,7 @@ describe("correlated givens in a worksheet", () => {
     expect(own.standardUncertainty).toBeCloseTo(Math.sqrt(0.001 / 4e-6 + (1000 * 0.01) ** 2 / 3), 6);
     const cells = [{ cell_type: "code", id: "one", metadata: {}, source: "", execution_count: 1, outputs }];
     writeFileSync(join(folder, "07-lamp.ipynb"), JSON.stringify({ nbformat: 4, nbformat_minor: 5, metadata: {}, cells }));
-    const displays = outputs.map(({ data }) => JSON.parse(JSON.stringify(data[displayType])) as Display);
-    const stored = displays.flatMap(({ nodes }) => nodes);
+    const stored = storedDisplays(JSON.parse(JSON.stringify({ cells })), "lamp").flatMap(({ display }) => display.nodes);
     expect(stored.find(({ id }) => id === "givens.low")).toHaveProperty("shared", [{ with: "givens.high", weight: 0.95 }]);
     expect(stored.find(({ id }) => id === "givens.current")).not.toHaveProperty("shared");
     expect(new Evaluation(Graph.from(stored)).analysis("lamp.R")).toEqual(own);

@@ -4,9 +4,11 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { readDesign } from "../../lib/design/read";
+import { displayType } from "../../lib/sheet/block";
 import type { RunningCell } from "../../lib/sheet/emit";
 import { E24 } from "../../lib/sheet/series";
 import { Session } from "../../lib/sheet/session";
+import { storeDisplay } from "../../lib/sheet/stored";
 import { Worksheet } from "../../lib/sheet/worksheet";
 import { deg, mA, mm, ohm, one, volt } from "../../lib/units";
 
@@ -68,8 +70,8 @@ const named: Readonly<Record<string, () => void>> = {
   'published name "V"': () => sheet.publish(givens()),
   'assumption "size"': () => void sheet.assume("size", "size", mm),
   'confirmation of "other.size"': () => {
-    const block = { type: "assumption", name: "size", node: "givens.size" };
-    const data = { "application/vnd.workings+json": { version: 1, sheet: "other", block, nodes: [design.given("size")], analyses: [] } };
+    const block = { type: "assumption", name: "size", node: "givens.size" } as const;
+    const data = { [displayType]: storeDisplay({ sheet: "other", block, nodes: [design.given("size")] }) };
     const outputs = [{ output_type: "display_data", metadata: {}, data }];
     writeFileSync(join(folder, "other.ipynb"), JSON.stringify({ cells: [{ cell_type: "code", outputs }] }));
     sheet.confirm("other.size", sheet.given({ s: ["size", mm] }).s);

@@ -3,9 +3,9 @@ import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { makeBook } from "../../lib/book/book";
 import { readDesign } from "../../lib/design/read";
 import { publishBook } from "../../lib/document/publish";
-import { type Block, displayType } from "../../lib/sheet/block";
 
 import { Session } from "../../lib/sheet/session";
+import { storedDisplay } from "../../lib/sheet/stored";
 import { Worksheet } from "../../lib/sheet/worksheet";
 import { dB, dB_power, dBi, dBm, dBu, dBV, one, volt } from "../../lib/units";
 import { notebook } from "../document/fixture";
@@ -42,8 +42,7 @@ afterEach(() => {
 const sheet = () => new Worksheet(new Session("link", design), ".");
 const plainSpaces = (text: unknown) => String(text).replace(/[\u00a0\u202f]/g, " ");
 const levels = () => {
-  const shown = outputs.at(-1)?.[displayType] as { block: Block } | undefined;
-  const block = shown?.block;
+  const block = storedDisplay(JSON.parse(JSON.stringify({ data: outputs.at(-1) })), "link", 1)?.display.block;
   return block?.type === "result" ? block.levels?.lines.map(({ symbol, times }) => [symbol, times]) : undefined;
 };
 

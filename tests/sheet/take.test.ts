@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { readDesign } from "../../lib/design/read";
 import { Session } from "../../lib/sheet/session";
+import { storedDisplay } from "../../lib/sheet/stored";
 import { Worksheet } from "../../lib/sheet/worksheet";
 import { mA, mW, ohm, volt } from "../../lib/units";
 
@@ -93,10 +94,8 @@ describe("take", () => {
   it("brings the graph behind the result into this sheet's own output", () => {
     publish();
     budget().take({ R: ["lamp.R", ohm] });
-    const { nodes } = (outputs.at(-1) as { data: Record<string, { nodes: { id: string }[] }> }).data["application/vnd.workings+json"] as {
-      nodes: { id: string }[];
-    };
-    expect(nodes.map(({ id }) => id)).toEqual(["givens.high", "givens.current", "lamp.R"]);
+    const nodes = storedDisplay(outputs.at(-1), "budget", 1)?.display.nodes;
+    expect(nodes?.map(({ id }) => id)).toEqual(["givens.current", "givens.high", "lamp.R"]);
   });
 
   it("says which sheets and names there are", () => {

@@ -7,14 +7,16 @@ import { join } from "node:path";
 import { parse as parseCsv } from "csv-parse/sync";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { Evaluation } from "../../lib/analysis/evaluation";
 import type { Results } from "../../lib/book/results";
-import { codeCells } from "../../lib/kernel/notebook";
+import { Graph } from "../../lib/graph/graph";
 import { numberToTwelve } from "../../lib/quantity/format";
 import { unitOf } from "../../lib/quantity/unit";
-import { type Display, displayType } from "../../lib/sheet/block";
+import type { Display } from "../../lib/sheet/block";
+import { storedDisplays } from "../../lib/sheet/stored";
 import { launch, noChromium, open, state } from "../document/browser";
 import { FaultBook } from "../e2e/fault-book";
-import { root } from "../e2e/run";
+import { plainTexts, root, verdictOf } from "../e2e/run";
 import { inFull } from "../full";
 import { loadCommands, type Said } from "./commands";
 import { type MadeUpBook, madeUpBook } from "./made-up-book";
@@ -49,18 +51,13 @@ class Opened extends FaultBook {
   }
 
   displays(): Display[] {
-    return Object.keys(this.made.sheets).flatMap((name) =>
-      codeCells(this.notebook(name)).flatMap(({ outputs }) =>
-        outputs.flatMap((output) => ("data" in output && output.data[displayType] ? [output.data[displayType] as unknown as Display] : [])),
-      ),
-    );
+    return Object.keys(this.made.sheets).flatMap((name) => storedDisplays(this.notebook(name), name).map(({ display }) => display));
   }
 
   /** Plain text of every output, as Jupyter shows it. */
   texts(): string {
     return Object.keys(this.made.sheets)
-      .flatMap((name) => codeCells(this.notebook(name)).flatMap(({ outputs }) => outputs))
-      .map((output) => ("data" in output ? [output.data["text/plain"] ?? ""].flat().join("") : ""))
+      .flatMap((name) => plainTexts(this.notebook(name)))
       .join("\n");
   }
 
@@ -87,21 +84,23 @@ async function expectSame(book: Opened, html: string): Promise<void> {
   // Notebooks.
   const texts = book.texts();
   const shown = book.displays();
-  const computed = new Map(shown.flatMap(({ analyses }) => analyses.map((analysis) => [analysis.node, analysis] as const)));
+  const graph = Graph.from(shown.flatMap(({ nodes }) => nodes));
+  const computed = new Evaluation(graph);
   for (const { block, sheet } of shown) {
     if (block.type !== "publish") continue;
     for (const [name, node] of Object.entries(block.names)) {
       const result = results.sheets[sheet]?.[name];
       const unit = unitOf(result?.unit ?? "1");
-      const analysis = computed.get(node);
-      if (analysis !== undefined) expect(numberToTwelve(unit.fromSI(analysis.nominal)), `${sheet}.${name}`).toBe(result?.value);
-      if (analysis?.worst) expect(numberToTwelve(unit.fromSI(analysis.worst.high)), `${sheet}.${name}`).toBe(result?.worst?.high);
+      const { nominal, worst } = computed.analysis(node);
+      expect(numberToTwelve(unit.fromSI(nominal)), `${sheet}.${name}`).toBe(result?.value);
+      if (worst) expect(numberToTwelve(unit.fromSI(worst.high)), `${sheet}.${name}`).toBe(result?.worst?.high);
     }
   }
-  for (const { block, verdicts } of shown) {
-    if (block.type !== "requirement") continue;
-    const answers = results.requirements[block.requirement]?.answers.filter(({ verdict }) => verdict === verdicts?.[0]?.verdict);
-    expect(answers?.length, `${block.requirement} in the notebook and in results.json`).toBeGreaterThan(0);
+  const printed = texts.split("\n").flatMap(verdictOf);
+  expect(printed.length).toBe(shown.filter(({ block }) => block.type === "requirement").length);
+  for (const [requirement, word] of printed) {
+    const answers = results.requirements[requirement]?.answers.filter(({ verdict }) => verdict === word);
+    expect(answers?.length, `${requirement} in the notebook and in results.json`).toBeGreaterThan(0);
   }
 
   // why: the same line as the cell shows.
@@ -224,10 +223,11 @@ describe(`${count} books made up from seed ${seed} (SURFACES_SEED sets another)`
       const opened = await open(browser, book.read("build/made.html"));
       const page = await state(opened.page);
       for (const [id, { verdict }] of Object.entries(after.requirements)) expect(page.verdicts[id], id).toBe(verdict);
-      for (const { analyses } of book.displays())
-        for (const { node, nominal } of analyses)
-          if (page.nominal[node] !== undefined)
-            expect(page.nominal[node]).toBeCloseTo(nominal, 10 - Math.ceil(Math.log10(Math.abs(nominal) || 1)));
+      const evaluation = new Evaluation(Graph.from(book.displays().flatMap(({ nodes }) => nodes)));
+      for (const [node, shown] of Object.entries(page.nominal)) {
+        const nominal = evaluation.nominal(node);
+        expect(shown, node).toBeCloseTo(nominal, 10 - Math.ceil(Math.log10(Math.abs(nominal) || 1)));
+      }
       expect([opened.requests, opened.console]).toEqual([[], []]);
       await opened.close();
     }

@@ -1,6 +1,7 @@
 /** The back of the book: register of givens, open questions, glossary of symbols, bibliography. */
 
 import { defaultSamples } from "../../analysis/evaluation";
+import type { BookDesign } from "../../book/book";
 import type { Reading } from "../../design/types";
 import { commonPractice } from "../../formula/formula";
 import { modelNamed } from "../../graph/model";
@@ -11,20 +12,19 @@ import { requirementVerdict } from "../live/requirements";
 import { nodeLink, nodeOf, type RequirementData, type View } from "../model/book-data";
 import { nodeWords, symbolHtml } from "../model/names";
 import { part } from "../model/parts";
-import type { Cite } from "../sheet/given-matrix-table";
-import { givenValue } from "../sheet/given-value";
+import { givenValue } from "../sheet/givens";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { grouped, live, numberText, percent } from "../text/show";
-import { type Source, sourceText } from "../text/sources";
+import { type Cite, type Source, sourceText } from "../text/sources";
 
 /** Every value that the design file or a reference table gives, once each, in order of path. */
-export function renderRegister(view: View, cite: Cite, placeOf: (path: string) => string | undefined): Html {
+export function renderRegister(view: View, cite: Cite, design: Pick<BookDesign, "fileName" | "place">): Html {
   const rows = givensByPath(view.book.nodes).map(
     (
       node,
     ) => html`<tr id="${anchor("register", node.path)}"><th scope="row">${node.symbol && html`${symbolHtml(node.symbol)} `}${nodeWords(node)} <span class="path">${node.path}</span>${sharedWords(node, view)}</th>
 <td data-label="Value" class="value">${givenValue(node, view)}</td>
-<td data-label="Source" class="source">${cite(placed(node.provenance, placeOf(node.path)))}</td></tr>`,
+<td data-label="Source" class="source">${cite(placed(node, design))}</td></tr>`,
   );
   return section(
     "register",
@@ -44,11 +44,16 @@ function sharedWords(node: GivenNode | TableNode, view: View): Html {
   return html` <span class="where">varies with ${words.join(", ")}</span>`;
 }
 
-function placed(provenance: Provenance, place: string | undefined): Provenance {
-  return place === undefined ? provenance : { ...provenance, place };
+/** With the line of the design file (or of a reference table) that states it; without, where none does any more since the notebooks were run. */
+function placed({ path, provenance }: GivenNode | TableNode, design: Pick<BookDesign, "fileName" | "place">): Provenance {
+  const stated = design.place(path);
+  const [, file, line] = /^(.*?):(\d+)(?::\d+)?$/.exec(stated ?? "") ?? [];
+  const told = file === undefined ? stated : `${file === design.fileName ? "" : `${file}, `}line\u00a0${line}`;
+  return told === undefined ? provenance : { ...provenance, place: told };
 }
 
-function givensByPath(nodes: readonly GraphNode[]): (GivenNode | TableNode)[] {
+/** Givens and tables, once each, in order of path. */
+export function givensByPath(nodes: readonly GraphNode[]): (GivenNode | TableNode)[] {
   const byPath = new Map<string, GivenNode | TableNode>();
   for (const node of nodes) {
     if ((node.kind === "given" || node.kind === "table") && !byPath.has(node.path)) byPath.set(node.path, node);
@@ -152,14 +157,14 @@ export function renderReadings(readings: readonly Reading[], view: View, publish
     const id = published.get(reading.result) ?? reading.result;
     const known = view.evaluation.graph.has(id);
     return html`<tr><th scope="row">${known ? nodeLink(id, nodeWords(nodeOf(view, id)), view) : reading.result}${reading.specimen && html` <span class="where">${reading.specimen}</span>`}</th>
-<td data-label="Read">${reading.text}</td><td data-label="95 % of units">${known ? live({ node: id, show: "interval", unit: nodeOf(view, id).unit }, view.evaluation) : "nothing computes it"}</td>
+<td data-label="Read">${reading.text}</td><td data-label="Predicted">${known ? live({ node: id, show: "predicted", unit: nodeOf(view, id).unit }, view.evaluation) : "nothing computes it"}</td>
 <td data-label="Finding">${known ? part("reading", `${id}\n${reading.nominal}`, view) : "–"}</td><td data-label="Source" class="source">${cite({ source: reading.source, place: reading.place, ...(reading.note !== undefined && { note: reading.note }) })}</td></tr>`;
   });
   return section(
     "readings",
     "Readings of prototypes",
     html`<div class="scroll" tabindex="0" role="group" aria-label="Readings"><table class="stacking">
-<caption class="unseen">Readings of prototypes</caption><thead><tr><th scope="col">Result</th><th scope="col">Read</th><th scope="col">95 % of units</th><th scope="col">Finding</th><th scope="col">Source</th></tr></thead><tbody>${rows}</tbody></table></div>`,
+<caption class="unseen">Readings of prototypes</caption><thead><tr><th scope="col">Result</th><th scope="col">Read</th><th scope="col">Predicted, 95 %</th><th scope="col">Finding</th><th scope="col">Source</th></tr></thead><tbody>${rows}</tbody></table></div>`,
   );
 }
 

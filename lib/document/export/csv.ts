@@ -4,10 +4,10 @@ import type { Book } from "../../book/book";
 import { bookResults, type Results } from "../../book/results";
 import type { Design } from "../../design/types";
 import type { GivenNode, GraphNode, TableNode } from "../../graph/node";
-import { WorkingsError } from "../../quantity/error";
 import { numberToTwelve } from "../../quantity/format";
 import { limitsOf } from "../../quantity/limits";
 import { unitOf } from "../../quantity/unit";
+import { givensByPath } from "../back/back";
 import { staleLine } from "../front/stale";
 import { chosenParts, toleranceText } from "../model/chosen-parts";
 import { nodeWords } from "../model/names";
@@ -52,17 +52,31 @@ function cellText(cell: string | number | undefined): string {
 const isNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 
 function givens(nodes: readonly GraphNode[], design: Pick<Design, "place">): Table {
-  const byPath = new Map(nodes.flatMap((node) => (node.kind === "given" || node.kind === "table" ? [[node.path, node] as const] : [])));
-  const rows = [...byPath.values()]
-    .toSorted((a, b) => (a.path < b.path ? -1 : 1))
-    .map((node) => givenRow(node, placeOf(design, node.path)));
+  const rows = givensByPath(nodes).map((node) => givenRow(node, design.place(node.path)));
   return {
-    head: ["path", "symbol", "meaning", "text", "value", "low", "high", "unit", "ucum", "source", "from memory", "note", "place"],
+    head: [
+      "path",
+      "symbol",
+      "meaning",
+      "text",
+      "value",
+      "low",
+      "high",
+      "unit",
+      "ucum",
+      "spread",
+      "doubt low",
+      "doubt high",
+      "source",
+      "from memory",
+      "note",
+      "place",
+    ],
     rows,
   };
 }
 
-function givenRow(node: GivenNode | TableNode, place: string): Row {
+function givenRow(node: GivenNode | TableNode, place: string | undefined): Row {
   const { source, fromMemory, note } = node.provenance;
   const unit = unitOf(node.unit);
   const numbers =
@@ -78,6 +92,7 @@ function givenRow(node: GivenNode | TableNode, place: string): Row {
     ...numbers,
     unit.symbol,
     unit.ucum,
+    ...(node.kind === "given" ? kindCells(node) : ["", "", ""]),
     source,
     fromMemory === true ? "yes" : "no",
     note,
@@ -85,20 +100,19 @@ function givenRow(node: GivenNode | TableNode, place: string): Row {
   ];
 }
 
-function placeOf(design: Pick<Design, "place">, path: string): string {
-  try {
-    return design.place(path);
-  } catch (error) {
-    if (!(error instanceof WorkingsError)) throw error;
-    // The design file no longer has it: the sheets have to run again, which is for them to say.
-    return "";
-  }
+/** Kind of the spread, and the limits of a doubt beside it. */
+function kindCells(node: GivenNode): Row {
+  const { spread, nominal, doubt } = node;
+  const unit = unitOf(node.unit);
+  const limits = doubt ? limitsOf(doubt, nominal).map((si) => numberToTwelve(unit.fromSI(si))) : ["", ""];
+  if (spread.kind === "exact") return ["exact", ...limits];
+  return [spread.kind === "range" ? "condition of use" : doubt ? "both" : node.knowledge ? "knowledge" : "production", ...limits];
 }
 
 function published({ sheets }: Results): Table {
   const rows = Object.entries(sheets).flatMap(([sheet, results]) =>
     Object.entries(results).map(
-      ([name, { meaning, value, unit, ucum, standardUncertainty, worst, interval }]): Row => [
+      ([name, { meaning, value, unit, ucum, standardUncertainty, worst, interval, doubt }]): Row => [
         `${sheet}.${name}`,
         meaning,
         value,
@@ -109,11 +123,26 @@ function published({ sheets }: Results): Table {
         worst?.high,
         interval?.low,
         interval?.high,
+        doubt?.low,
+        doubt?.high,
       ],
     ),
   );
   return {
-    head: ["name", "meaning", "value", "unit", "ucum", "standard uncertainty", "worst low", "worst high", "95 % low", "95 % high"],
+    head: [
+      "name",
+      "meaning",
+      "value",
+      "unit",
+      "ucum",
+      "standard uncertainty",
+      "worst low",
+      "worst high",
+      "95 % low",
+      "95 % high",
+      "doubt low",
+      "doubt high",
+    ],
     rows,
   };
 }
@@ -122,7 +151,7 @@ function published({ sheets }: Results): Table {
 function requirements({ requirements: all }: Results): Table {
   const rows = Object.entries(all).flatMap(([id, { verdict: word, judged, answers }]) =>
     answers.map(
-      ({ verdict, sheet, value, deciding, margin, unit, ucum, outside, doubt }): Row => [
+      ({ verdict, sheet, value, deciding, margin, unit, ucum, outside, doubt, doubted }): Row => [
         id,
         word,
         judged,
@@ -133,6 +162,10 @@ function requirements({ requirements: all }: Results): Table {
         margin,
         unit,
         ucum,
+        doubted?.best,
+        doubted?.bestShare,
+        doubted?.share,
+        doubted?.standardError,
         doubt ?? "",
         outside?.join("; ") ?? "",
       ],
@@ -150,6 +183,10 @@ function requirements({ requirements: all }: Results): Table {
       "margin",
       "unit",
       "ucum",
+      "best estimate",
+      "share at the best estimate",
+      "share with the doubt",
+      "standard error",
       "doubt",
       "outside the range of",
     ],

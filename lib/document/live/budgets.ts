@@ -6,10 +6,9 @@ import { unitOf } from "../../quantity/unit";
 import type { CollectionBlock } from "../../sheet/block";
 import { nodeLink, nodeOf, type RequirementData, type View } from "../model/book-data";
 import { nodeWords, sentence } from "../model/names";
-import { bar } from "../text/bar";
 import { computed } from "../text/computed";
 import { anchor, type Html, html, nothing } from "../text/html";
-import { live } from "../text/show";
+import { bar, live } from "../text/show";
 import { badge, limitText } from "../text/verdict-text";
 import { requirementVerdict } from "./requirements";
 

@@ -3,9 +3,10 @@
 import type { Verdict, VerdictWord } from "../../analysis/result";
 import { worstOf } from "../../analysis/verdict";
 import { format } from "../../quantity/format";
+import type { Unit } from "../../quantity/quantity";
 import { unitOf } from "../../quantity/unit";
 import type { RequirementBlock } from "../../sheet/block";
-import { outsideText } from "../../sheet/words";
+import { doubtedText, outsideText } from "../../sheet/words";
 import { nodeLink, type RequirementData, type View } from "../model/book-data";
 import { type Computed, computed, notComputed } from "../text/computed";
 import { anchor, type Html, html, nothing } from "../text/html";
@@ -84,6 +85,9 @@ function tally(view: View): string {
     `${holding} of ${words.length} requirements hold`,
     count("does not hold") > 0 ? `${count("does not hold")} ${count("does not hold") === 1 ? "does" : "do"} not` : "",
     count("not sure") > 0 ? `${count("not sure")} ${count("not sure") === 1 ? "is" : "are"} not sure` : "",
+    count("too close to call") > 0
+      ? `${count("too close to call")} ${count("too close to call") === 1 ? "is" : "are"} too close to call`
+      : "",
     outside > 0 ? `${outside} ${outside === 1 ? "is" : "are"} judged outside the range of a law` : "",
     failed > 0 ? `${failed} ${notComputed} with these values` : "",
     unanswered > 0 ? `no sheet computes ${unanswered} of them yet` : "",
@@ -109,8 +113,14 @@ function requirementRows(requirement: RequirementData, view: View): Html[] {
       : html`<tr>${head(index)}
 <td data-label="Result">${nodeLink(node, format({ si: view.evaluation.nominal(node), unit }, { prefix: false }), view)}
 <span class="deciding">${decidingText(value, unit, view)}</span></td>
-<td data-label="Margin">${marginText(value, unit)}</td><td data-label="Verdict">${badge(value.verdict)}${value.doubt !== undefined && html` <span class="deciding">${value.doubt}</span>`}${outsideRange(value)}${renderDoubt(node, view)}</td></tr>`,
+<td data-label="Margin">${marginText(value, unit)}</td><td data-label="Verdict">${badge(value.verdict)}${besideVerdict(value, unit)}${outsideRange(value)}${renderDoubt(node, view)}</td></tr>`,
   );
+}
+
+/** Why a verdict is not sure, and what is not known. */
+function besideVerdict(verdict: Verdict, unit: Unit<any>): Html {
+  const text = verdict.doubt ?? doubtedText(verdict, unit);
+  return text === undefined ? nothing : html` <span class="deciding">${text}</span>`;
 }
 
 /** One requirement in the flow of its sheet. */
@@ -122,7 +132,7 @@ export function renderRequirementLine(block: RequirementBlock, view: View): Html
   const asked = html`<p><span class="kind">Requirement</span> <a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a>: ${withBoundUnits(requirement.statement)}</p>
 <p>${limitText(requirement.limit, unit)} ${judgedText(requirement.judged)};`;
   if (verdict === undefined) return html`${asked} ${notComputed}: ${why}. ${badge("not shown")}</p>`;
-  const probability = probabilityText(verdict);
+  const probability = probabilityText(verdict, unit);
   return html`${asked} ${decidingText(verdict, unit, view)};
 margin ${marginText(verdict, unit)}. ${badge(verdict.verdict)}${outsideRange(verdict)}${probability && html` <span class="deciding">${probability}</span>`}${renderDoubt(block.node, view)}</p>`;
 }

@@ -6,10 +6,9 @@ import type { NodeId } from "../../graph/node";
 import { unitOf } from "../../quantity/unit";
 import { nodeLink, nodeOf, type View } from "../model/book-data";
 import { nodeWords, symbolHtml } from "../model/names";
-import { bar } from "../text/bar";
 import { computed, notComputed } from "../text/computed";
 import { type Html, html, nothing } from "../text/html";
-import { numberText, percent } from "../text/show";
+import { bar, numberText, percent } from "../text/show";
 
 /** Why a result cannot be computed, that it is frozen, and every warning of the analysis. */
 export function renderWarnings(id: NodeId, view: View): Html {
@@ -66,7 +65,7 @@ export function renderExpanded(id: string, view: View): Html {
 /** Whether a reading lies within the 95 % interval; `ref` is the node and the value read, SI, on two lines. */
 export function renderReadingFinding(ref: string, view: View): Html {
   const [id = "", text = ""] = ref.split("\n");
-  const inside = computed(() => meets(Number(text), view.evaluation.analysis(id))).value;
+  const inside = computed(() => meets(Number(text), id, view.evaluation)).value;
   if (inside === undefined) return html`<span class="badge badge-open"><span aria-hidden="true">?</span> ${notComputed}</span>`;
   return html`<span class="badge badge-${inside ? "holds" : "fails"}"><span aria-hidden="true">${inside ? "✓" : "✕"}</span> ${inside ? "inside" : "outside"}</span>`;
 }

@@ -1,12 +1,14 @@
 /** An input turned by the reader: the text typed for a given, read as the design file is; a table scaled by a factor. */
-import { keptSpread } from "../../analysis/kept-spread";
+import { keptSpread, keptSpreads } from "../../analysis/kept-spread";
 import type { GivenChange, TableChange } from "../../graph/graph";
 import type { GivenNode, TableNode } from "../../graph/node";
 import { comparable, dimension } from "../../quantity/dimension";
+import { readDoubt, splitKinds } from "../../quantity/doubt";
 import { WorkingsError } from "../../quantity/error";
 import { formatInterval } from "../../quantity/format";
 import { limitsOf } from "../../quantity/limits";
 import { parseQuantity } from "../../quantity/parse";
+import type { Quantity } from "../../quantity/quantity";
 import type { Spread } from "../../quantity/spread";
 import { unitOf } from "../../quantity/unit";
 
@@ -18,21 +20,50 @@ export interface TurnedGiven {
 
 /**
  * The change that a text makes of a given. A text without a tolerance keeps the relative tolerance of the design
- * file (the absolute one about zero, and for temperatures; the level in dB where it is stated so); a range keeps
- * its ends, and the nominal must lie between them. Throws WorkingsError for text that is no quantity of the
- * given's dimension.
+ * file (the absolute one about zero, and for temperatures; the level in dB where it is stated so), and so does the doubt beside it; a
+ * range keeps its ends, and the nominal must lie between them. `…, doubt ±8 %` states the doubt, `…, knowledge` or `…, production` the kind
+ * of the spread; either word alone leaves the value. Throws WorkingsError for text that is no quantity of the given's dimension.
  */
 export function turnGiven(node: GivenNode, text: string): TurnedGiven {
+  const { value, doubt, kind } = splitKinds(text);
+  if (kind !== undefined) refuseKind(node, kind);
+  if (value === "")
+    return {
+      change: { nominal: node.nominal, spread: node.spread, text: `${splitKinds(node.text).value}, ${kind}`, ...(kind && { kind }) },
+    };
   const asked = dimension(node.dimension);
-  const quantity = parseQuantity(text, { dimension: asked });
+  const quantity = parseQuantity(value, { dimension: asked });
   if (!comparable(quantity.dimension, asked)) {
     throw new WorkingsError("dimension", `this given is a ${asked.label}; '${text}' is a ${quantity.dimension.label}`);
   }
   if (!Number.isFinite(quantity.si)) throw new WorkingsError("not-finite", `'${text}' is not a finite number`);
-  const change = { nominal: quantity.si, text: text.trim() };
-  if (quantity.spread.kind !== "exact" || node.spread.kind === "exact") return { change: { ...change, spread: quantity.spread } };
+  const change = { nominal: quantity.si, text: text.trim(), ...(kind && { kind }) };
+  if (doubt !== undefined) return { change: { ...change, spread: quantity.spread, doubt: statedDoubt(node, doubt, quantity) } };
+  const beside = kind === undefined && node.doubt !== undefined && keptSpreads(node, quantity.si).doubt;
+  const spreads = { ...(beside && { doubt: beside }) };
+  if (quantity.spread.kind !== "exact" || node.spread.kind === "exact") {
+    const note = beside ? { note: `doubt kept: ${limits(beside, quantity.si, node)}` } : {};
+    return { change: { ...change, ...spreads, spread: quantity.spread }, ...note };
+  }
   const spread = kept(node, quantity.si);
-  return { change: { ...change, spread }, note: keptNote(spread, quantity.si, node) };
+  return { change: { ...change, ...spreads, spread }, note: keptNote(spread, quantity.si, node) };
+}
+
+/** A condition of use and an exact value have no spread that could be of a kind. */
+function refuseKind(node: GivenNode, kind: string): void {
+  if (node.doubt !== undefined)
+    throw new WorkingsError("usage", `${node.path} has both kinds of spread; write '${node.text}' with other numbers`);
+  if (node.spread.kind === "range")
+    throw new WorkingsError("usage", `${node.path} is a condition of use, which every unit meets; it cannot be ${kind}`);
+}
+
+function statedDoubt(node: GivenNode, text: string, quantity: Quantity<any>): Spread {
+  if (quantity.spread.kind === "exact" || quantity.spread.kind === "range" || quantity.spread.kind === "discrete" || node.knowledge)
+    throw new WorkingsError(
+      "usage",
+      `a doubt stands beside a tolerance of production; write ${node.path}=${quantity.toString()} ±…, knowledge`,
+    );
+  return readDoubt(text, quantity);
 }
 
 /**

@@ -1,11 +1,13 @@
 /** What the page is given of the book: plain data, enough to evaluate and to render every live part anew. */
 
+import type { BriefFound } from "../../analysis/brief";
 import type { Evaluation } from "../../analysis/evaluation";
 import type { JudgedBy, Limit, VerdictWord } from "../../analysis/result";
 import type { BlockRow } from "../../design/types";
 import type { Graph } from "../../graph/graph";
 import type { GraphNode, NodeId } from "../../graph/node";
-import { type Block, kindOf } from "../../sheet/block";
+import type { Block } from "../../sheet/block";
+import { kindOf } from "../../sheet/kinds";
 import type { Box, Corner } from "../drawing/boxes";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { type Working, workingsOf } from "./alternative";
@@ -38,6 +40,11 @@ export interface BookData {
   readonly product?: ProductDrawing;
   /** As published, by requirement: what has flipped is told from these. */
   readonly verdicts: Readonly<Record<string, VerdictWord>>;
+}
+
+/** With what was found when it was published, so that the page computes only what a change reaches. */
+export interface PublishedBook extends BookData {
+  readonly found: BriefFound;
 }
 
 /** A place on the map: one decision, or requirements that rest on the same decisions. */

@@ -1,5 +1,6 @@
 /** Live parts: markup that changes with the state of the book, made by the same pure function here and in the page. */
 import type { Block, BlockOf } from "../../sheet/block";
+import { kindOf } from "../../sheet/kinds";
 import { renderBudgets } from "../live/budgets";
 import { renderConfirmationWord } from "../live/confirmation";
 import { renderDecisions, renderTradeOff } from "../live/decision";
@@ -14,26 +15,11 @@ import { renderWorkings } from "../live/workings";
 import { type Html, html, nothing } from "../text/html";
 import type { View } from "./book-data";
 
-/** `contributions`, `expanded` and `warnings` refer to a node, `reading` to a node and a number, `verdicts`, `budgets`, `decisions`, `map`, `diagram`, `power` and `parts` to the whole book, the others to a block. */
+/** What the whole book, a node (for `reading` with a number) or a block shows. A block's own part has the name of its kind. */
 export type PartKind =
-  | "verdicts"
-  | "budgets"
-  | "decisions"
-  | "map"
-  | "diagram"
-  | "power"
-  | "requirement"
-  | "decision"
-  | "workings"
-  | "table"
-  | "plot"
-  | "drawing"
-  | "contributions"
-  | "warnings"
-  | "expanded"
-  | "reading"
-  | "confirmation"
-  | "parts";
+  | ("verdicts" | "budgets" | "decisions" | "map" | "diagram" | "power" | "parts")
+  | ("contributions" | "warnings" | "expanded" | "reading")
+  | ("workings" | "words" | Block["type"]);
 
 /** A part in its container, which the page fills anew. */
 export function part(kind: PartKind, ref: string, view: View): Html {
@@ -42,38 +28,37 @@ export function part(kind: PartKind, ref: string, view: View): Html {
 
 /** The present markup of a part. */
 export function renderPart(kind: PartKind, ref: string, view: View): Html {
-  switch (kind) {
-    case "verdicts":
-      return renderVerdictTable(view);
-    case "budgets":
-      return renderBudgets(view);
-    case "map":
-      return renderMap(view);
-    case "diagram":
-      return renderDiagram(view);
-    case "power":
-      return renderPower(view);
-    case "decisions":
-      return renderDecisions(view);
-    case "parts":
-      return renderPartsList(view);
-    case "warnings":
-      return renderWarnings(ref, view);
-    case "reading":
-      return renderReadingFinding(ref, view);
-    case "expanded":
-      return renderExpanded(ref, view);
-    case "contributions":
-      return renderContributions(ref, view);
-    default:
-      return renderBlockPart(kind, view.book.blocks[ref], ref, view);
-  }
+  const render = others[kind];
+  return render === undefined ? renderBlockPart(kind, view.book.blocks[ref], ref, view) : render(ref, view);
 }
 
+const others: { readonly [K in PartKind]?: (ref: string, view: View) => Html } = {
+  verdicts: (_, view) => renderVerdictTable(view),
+  budgets: (_, view) => renderBudgets(view),
+  map: (_, view) => renderMap(view),
+  diagram: (_, view) => renderDiagram(view),
+  power: (_, view) => renderPower(view),
+  decisions: (_, view) => renderDecisions(view),
+  parts: (_, view) => renderPartsList(view),
+  warnings: renderWarnings,
+  reading: renderReadingFinding,
+  expanded: renderExpanded,
+  contributions: renderContributions,
+};
+
 function renderBlockPart(kind: PartKind, block: Block | undefined, ref: string, view: View): Html {
-  if (kind === "workings" && block?.type === "decision") return renderWorkings(block, ref, view);
-  const render = block?.type === kind ? (live[block.type] as Live<Block> | undefined) : undefined;
-  return render === undefined || block === undefined ? nothing : render(block, ref, view);
+  if (block === undefined) return nothing;
+  if (kind === "words") return renderWords(block, view);
+  if (kind === "workings") return block.type === "decision" ? renderWorkings(block, ref, view) : nothing;
+  const render = block.type === kind ? (live[block.type] as Live<Block> | undefined) : undefined;
+  return render === undefined ? nothing : render(block, ref, view);
+}
+
+function renderWords(block: Block, { book, evaluation }: View): Html {
+  const statement = (id: string) => book.requirements.find((requirement) => requirement.id === id)?.statement ?? id;
+  return html`${kindOf(block)
+    .words(block, { evaluation, analyses: [], verdicts: [], statement })
+    .map((line) => html`<p>${line}</p>`)}`;
 }
 
 type Live<B extends Block> = (block: B, ref: string, view: View) => Html;
@@ -86,3 +71,6 @@ const live: { readonly [T in Block["type"]]?: Live<BlockOf<T>> } = {
   confirmation: (block, _, view) => renderConfirmationWord(block, view),
   drawing: renderDrawingPicture,
 };
+
+/** Whether a block of the kind has a part of its own. */
+export const isLive = (kind: Block["type"]): boolean => live[kind] !== undefined;

@@ -2,7 +2,8 @@
 
 import type { Graph } from "../../graph/graph";
 import type { NodeId } from "../../graph/node";
-import { type Block, kindOf, type Numbers } from "../../sheet/block";
+import type { Block } from "../../sheet/block";
+import { kindOf, type Numbers } from "../../sheet/kinds";
 import type { Shown } from "../text/show";
 import { workingsOf } from "./alternative";
 

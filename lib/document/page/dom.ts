@@ -28,20 +28,21 @@ export function byId(id: string): HTMLElement {
  * it before they are opened again.
  */
 export function fill(element: Element, markup: string, ready?: () => void): void {
-  const open = new Set([...detailsByKey(element)].flatMap(([key, details]) => (details.open ? [key] : [])));
+  const open = new Set([...byKey<HTMLDetailsElement>("details", element)].flatMap(([key, details]) => (details.open ? [key] : [])));
   element.innerHTML = markup;
   ready?.();
-  for (const [key, details] of detailsByKey(element)) if (open.has(key)) details.open = true;
+  for (const [key, details] of byKey<HTMLDetailsElement>("details", element)) if (open.has(key)) details.open = true;
 }
 
-/** Details by the element that they stand in, their kind and their number among those alike. */
-function detailsByKey(element: Element): ReadonlyMap<string, HTMLDetailsElement> {
-  const found = new Map<string, HTMLDetailsElement>();
-  for (const details of all<HTMLDetailsElement>("details", element)) {
-    const key = `${details.closest("[id]")?.id} ${details.className}`;
-    let number = 0;
-    while (found.has(`${key} ${number}`)) number++;
-    found.set(`${key} ${number}`, details);
+/** Elements by the one with an id that they stand in, their kind and their number among those alike. */
+export function byKey<E extends Element>(selector: string, root: ParentNode): ReadonlyMap<string, E> {
+  const found = new Map<string, E>();
+  const count = new Map<string, number>();
+  for (const element of all<E>(selector, root)) {
+    const key = `${element.closest("[id]")?.id} ${element.tagName} ${element.getAttribute("class") ?? ""}`;
+    const number = count.get(key) ?? 0;
+    count.set(key, number + 1);
+    found.set(`${key} ${number}`, element);
   }
   return found;
 }

@@ -21,7 +21,7 @@ export interface LivePart {
 export function liveTexts(): LiveText[] {
   const texts = new Map<string, LiveText>();
   for (const element of all<HTMLElement>("[data-show]")) {
-    const { node = "", show = "", unit = "" } = dataset(element);
+    const { node, show, unit } = dataset(element);
     const key = keyOf(element);
     const text = element.textContent ?? "";
     const entry = texts.get(key) ?? { shown: { node, show: show as Show, unit }, before: text, text, elements: [] };
@@ -31,8 +31,9 @@ export function liveTexts(): LiveText[] {
   return [...texts.values()];
 }
 
-function dataset(element: Element): Record<string, string> {
-  return Object.fromEntries(["node", "show", "unit"].map((name) => [name, element.getAttribute(`data-${name}`) ?? ""]));
+function dataset(element: Element): Record<keyof Shown, string> {
+  const of = (name: keyof Shown) => element.getAttribute(`data-${name}`) ?? "";
+  return { node: of("node"), show: of("show"), unit: of("unit") };
 }
 
 export function liveParts(): LivePart[] {
@@ -56,31 +57,49 @@ export function setText(entry: LiveText, text: string): void {
   }
 }
 
-/** Fills a part anew; what the reader has unfolded in it stays so, and the texts inside take the place of those that went. */
-export function setPart(entry: LivePart, markup: string, texts: readonly LiveText[], ready: (element: Element) => void): void {
+/**
+ * Fills a part anew; what the reader has unfolded in it stays so, and the texts inside take the place of those that went. What they say,
+ * all elements of the same text say then.
+ */
+export function setPart(entry: LivePart, markup: string, texts: ReadonlyMap<string, LiveText>, ready: (element: Element) => void): void {
   for (const element of entry.elements) {
-    const gone = new Set<Element>(all("[data-show]", element));
+    const gone = groups(all("[data-show]", element));
     fill(element, markup, () => ready(element));
     const arrived = groups(all("[data-show]", element));
-    if (gone.size === 0 && arrived.size === 0) continue;
-    for (const text of texts) {
-      const own = arrived.get(`${text.shown.node}\n${text.shown.show}\n${text.shown.unit}`) ?? [];
-      text.elements = text.elements.filter((old) => !gone.has(old)).concat(own);
-      for (const fresh of own) {
-        text.text = fresh.textContent ?? "";
-        fresh.classList.toggle("differs", text.text !== text.before);
-      }
+    for (const key of new Set([...gone.keys(), ...arrived.keys()])) {
+      const text = texts.get(key);
+      if (text !== undefined) exchange(text, gone.get(key) ?? [], arrived.get(key) ?? []);
     }
   }
 }
 
-function keyOf(element: Element): string {
-  const { node, show, unit } = dataset(element);
+function exchange(text: LiveText, gone: readonly Element[], arrived: readonly Element[]): void {
+  text.elements = text.elements.filter((element) => !gone.includes(element));
+  if (arrived.length === 0) return;
+  setText(text, arrived[0]?.textContent ?? "");
+  text.elements.push(...arrived);
+  for (const element of arrived) element.classList.toggle("differs", text.text !== text.before);
+}
+
+/** Texts by the key of their elements. */
+export function byKey(texts: readonly LiveText[]): ReadonlyMap<string, LiveText> {
+  return new Map(texts.map((text) => [keyOfShown(text.shown), text]));
+}
+
+/** Elements with one key show the same text. */
+export function keyOf(element: Element): string {
+  return keyOfShown(dataset(element));
+}
+
+function keyOfShown({ node, show, unit }: Readonly<Record<keyof Shown, string>>): string {
   return `${node}\n${show}\n${unit}`;
 }
 
 function groups(elements: readonly Element[]): Map<string, Element[]> {
   const found = new Map<string, Element[]>();
-  for (const element of elements) found.set(keyOf(element), [...(found.get(keyOf(element)) ?? []), element]);
+  for (const element of elements) {
+    const key = keyOf(element);
+    found.set(key, [...(found.get(key) ?? []), element]);
+  }
   return found;
 }

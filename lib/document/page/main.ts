@@ -1,6 +1,6 @@
 /** The page's program. In the document it opens the page; in a worker, which is made from the same text, it evaluates. */
 import "../../physics";
-import type { BookData } from "../model/book-data";
+import type { PublishedBook } from "../model/book-data";
 import { byId } from "./dom";
 import type { Reply, Request } from "./messages";
 import { openPage } from "./page";
@@ -23,8 +23,8 @@ if (typeof document === "undefined") {
 }
 
 /** The book's data: JSON, deflated, in base64. */
-async function bookOf(text: string): Promise<BookData> {
+async function bookOf(text: string): Promise<PublishedBook> {
   const bytes = Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0));
   const inflated = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
-  return (await new Response(inflated).json()) as BookData;
+  return (await new Response(inflated).json()) as PublishedBook;
 }

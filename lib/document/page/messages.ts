@@ -1,8 +1,10 @@
 /** The messages between the page and its workers. */
+import type { Ask } from "../../analysis/ask";
+import type { FoundData } from "../../analysis/found";
 import type { Analysis, VerdictWord } from "../../analysis/result";
 import type { Changes } from "../../graph/graph";
 import type { NodeId } from "../../graph/node";
-import type { BookData } from "../model/book-data";
+import type { PublishedBook } from "../model/book-data";
 import type { PartKind } from "../model/parts";
 import type { Shown } from "../text/show";
 
@@ -11,27 +13,43 @@ export interface PartKey {
   readonly ref: string;
 }
 
-export type Request =
-  /** One worker leads: it also sends the summary. */
-  | {
-      readonly type: "open";
-      readonly book: BookData;
-      readonly leads: boolean;
-      readonly shown: readonly Shown[];
-      readonly parts: readonly PartKey[];
-    }
-  /** Evaluate the book with these changes; a later request cancels an earlier one. */
-  | { readonly type: "evaluate"; readonly generation: number; readonly changes: Changes };
+/** Texts and parts of the page, by their number. */
+export interface Items {
+  readonly texts: readonly number[];
+  readonly parts: readonly number[];
+}
 
-export type Reply =
-  | { readonly type: "text"; readonly generation: number; readonly index: number; readonly text: string }
-  | { readonly type: "part"; readonly generation: number; readonly index: number; readonly markup: string }
-  | {
-      readonly type: "done";
-      readonly generation: number;
-      readonly problems: readonly string[];
-      readonly summary?: Omit<Summary, "problems">;
-    };
+/** Each request after `open` belongs to a turn; a later turn cancels what an earlier one has not done, and it is not answered. */
+export type Request =
+  | { readonly type: "open"; readonly book: PublishedBook; readonly shown: readonly Shown[]; readonly parts: readonly PartKey[] }
+  | { readonly type: "turn"; readonly turn: number; readonly changes: Changes }
+  /** What another worker has found. */
+  | { readonly type: "learn"; readonly turn: number; readonly found: FoundData }
+  | Question;
+
+/** `plan`: what must be asked for these items; `answer`: find it; `render`: make the items' texts and markup; `sum`: how the book stands. */
+export type Question = { readonly turn: number; readonly number: number } & (
+  | { readonly type: "plan"; readonly items: Items }
+  | { readonly type: "answer"; readonly asks: readonly Ask[] }
+  | { readonly type: "render"; readonly items: Items }
+  | { readonly type: "sum" }
+);
+
+/** What each question is answered with. */
+export interface Answers {
+  readonly plan: readonly Ask[];
+  readonly answer: FoundData;
+  /** Every text, since the page writes nominal values itself; parts are sent before, as they are made. `problems`: what could not be computed, in sentences. */
+  readonly render: { readonly texts: readonly (readonly [index: number, text: string])[]; readonly problems: readonly string[] };
+  readonly sum: Summary;
+}
+
+export type Reply = { readonly turn: number } & (
+  | { readonly type: "part"; readonly index: number; readonly markup: string }
+  /** A fault of the program. */
+  | { readonly type: "failed"; readonly message: string }
+  | { readonly type: "answered"; readonly number: number; readonly answer: Answers[keyof Answers] }
+);
 
 /** The state of the book after an evaluation. */
 export interface Summary {

@@ -1,46 +1,53 @@
 /** The live page: the reader's changes go in, nominal numbers follow at once, everything else from the worker. */
+
+import type { BriefAnalysis, BriefFound } from "../../analysis/brief";
 import { Evaluation } from "../../analysis/evaluation";
 import type { Analysis } from "../../analysis/result";
 import { Graph, isChanged } from "../../graph/graph";
 import type { ChoiceNode, NodeId } from "../../graph/node";
+import { entryOf } from "../../quantity/entry-of";
 import { unitOf } from "../../quantity/unit";
 import { intervalText } from "../../sheet/words";
 import { headline, whatMoved } from "../live/moved";
 import { stateLink } from "../live/state-link";
-import type { BookData } from "../model/book-data";
+import { type BookData, type PublishedBook, view } from "../model/book-data";
 import { madeFrom, showText, textOrNone } from "../text/show";
 import { attempt } from "./attempt";
 import { byId, fill, make } from "./dom";
 import { openFields } from "./fields";
 import { openFindField } from "./find-field";
+import { watchView } from "./in-view";
 import { openStateLinks, showLink } from "./links";
-import { liveParts, liveTexts, setPart, setText } from "./live-elements";
+import { byKey, liveParts, liveTexts, setPart, setText } from "./live-elements";
 import type { Summary } from "./messages";
 import { renderMovements } from "./moved-list";
 import { type PageState, pageState } from "./page-state";
+import { Pending } from "./pending";
 import { type InputKind, Store } from "./store";
+import { summary } from "./summary";
 import { Workers } from "./workers";
 
 /** Opens the page on its book; `workers` run the same program. Returns what `window.workings` offers. */
-export function openPage(book: BookData, workers: readonly Worker[]): { state(): PageState } {
+export function openPage(book: PublishedBook, workers: readonly Worker[]): Offered {
   const graph = Graph.from(book.nodes);
   const texts = liveTexts();
+  const keyed = byKey(texts);
   const parts = liveParts();
+  const shown = texts.map((text) => text.shown);
   const store = new Store();
   const fields = openFields(book.nodes, store);
-  let known: Readonly<Record<NodeId, Analysis>> = {};
+  let known = publishedSpreads(book.found);
   let latest: Summary | undefined;
-  let settled = false;
-  /** Whether the reader has changed anything since the page was opened. */
-  let touched = false;
+  let settled = true;
   let current = graph;
   const original = new QuickEvaluation(graph, known);
   let quick = original;
 
+  const pending = new Pending(texts, parts);
   const pool = new Workers(
     workers,
     book,
-    texts.map(({ shown }) => shown),
+    shown,
     parts.map(({ key }) => key),
     {
       text: (index, text) => {
@@ -49,11 +56,26 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
       },
       part: (index, markup) => {
         const entry = parts[index];
-        if (entry) setPart(entry, markup, texts, finding.attach);
+        if (entry) setPart(entry, markup, keyed, finding.attach);
       },
-      done: settle,
+      seen: (left) => {
+        pending.add(left);
+        document.body.classList.remove("computing");
+        panel.busy("What you see is recalculated; the rest follows…");
+      },
+      stand: pending.remove,
+      numbers: (summary) => {
+        known = summary.analyses;
+        latest = summary;
+        tell(summary);
+      },
+      rest: () => {
+        settled = true;
+      },
+      failed: (message) => panel.busy(`The page could not recalculate (${message}). Reload it, and change the input again.`),
     },
   );
+  watchView(texts, parts, (seen) => pool.look(seen));
 
   const panel = changesPanel(store);
   const follow = openStateLinks(book.nodes, store);
@@ -63,10 +85,10 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
     quick = new QuickEvaluation(current, known, [original, quick]);
     nominalNow();
     document.body.classList.add("computing");
-    panel.busy();
-    touched = true;
+    pending.clear();
+    panel.busy("Recalculating…");
     settled = false;
-    pool.evaluate(changes);
+    pool.turn(changes);
   });
 
   follow(location.hash);
@@ -80,7 +102,7 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
       if (node.kind === "choice") return labelOf(node, book);
       return typeof text === "string" ? text : undefined;
     },
-    interval: (id) => (known[id] ? intervalText(known[id], unitOf(current.get(id).unit)) || undefined : undefined),
+    interval: (id) => (known[id] ? intervalText(known[id] as Analysis, unitOf(current.get(id).unit)) || undefined : undefined),
   });
 
   /** Writes the nominal texts at once, before the workers answer. */
@@ -92,14 +114,6 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
     }
   }
 
-  function settle(summary: Summary): void {
-    known = summary.analyses;
-    latest = summary;
-    settled = true;
-    document.body.classList.remove("computing");
-    if (touched) tell(summary);
-  }
-
   function tell(summary: Summary): void {
     const moved = whatMoved(store.changes, book.nodes, texts, summary, book.verdicts);
     const words = headline(moved);
@@ -107,21 +121,55 @@ export function openPage(book: BookData, workers: readonly Worker[]): { state():
     byId("said").textContent = words;
   }
 
-  return { state: () => pageState(current, quick, latest, store.changes, settled) };
+  /** As published, until the first change is evaluated. */
+  const summaryNow = () => {
+    latest ??= summary(
+      view(book, Evaluation.remembering(graph, book.found), () => ""),
+      shown,
+    );
+    return latest;
+  };
+  return {
+    state: () => pageState(current, quick, settled ? summaryNow() : latest, store.changes, settled),
+    link: () => (isChanged(store.changes) ? stateLink(store.changes) : ""),
+  };
 }
+
+/** `window.workings`. */
+export interface Offered {
+  state(): PageState;
+  /** The link to the reader's changes; empty where there are none. */
+  link(): string;
+}
+
+/** The spreads of a published book: as much of its analyses as rounding a nominal value takes. */
+function publishedSpreads({ analyses, worst }: BriefFound): Readonly<Record<NodeId, Spread>> {
+  const spread = (id: NodeId, { interval }: BriefAnalysis): Spread => {
+    const [low, high] = entryOf(worst, id) ?? [];
+    return {
+      worst: low === undefined ? null : { low: Number(low), high: Number(high), lowAt: {}, highAt: {}, searched: false },
+      interval: interval && { low: Number(interval[0]), high: Number(interval[1]), samples: interval[2] },
+    };
+  };
+  return Object.fromEntries(Object.entries(analyses).map(([id, kept]) => [id, spread(id, kept)]));
+}
+
+type Spread = Pick<Analysis, "worst" | "interval">;
+
+const nothingElse = { contributions: [], standardUncertainty: 0, frozen: false, warnings: [] };
 
 /** The evaluation of the page's own thread: nominal values of the present changes, rounded by the spread last known. */
 class QuickEvaluation extends Evaluation {
-  readonly #known: Readonly<Record<NodeId, Analysis>>;
+  readonly #known: Readonly<Record<NodeId, Spread>>;
 
-  constructor(graph: Graph, known: Readonly<Record<NodeId, Analysis>>, from: readonly Evaluation[] = []) {
+  constructor(graph: Graph, known: Readonly<Record<NodeId, Spread>>, from: readonly Evaluation[] = []) {
     super(graph, { from });
     this.#known = known;
   }
 
   override analysis(id: NodeId): Analysis {
     const known = this.#known[id];
-    return known ? { ...known, nominal: this.nominal(id) } : super.analysis(id);
+    return known ? { ...nothingElse, ...known, node: id, nominal: this.nominal(id) } : super.analysis(id);
   }
 }
 
@@ -132,7 +180,7 @@ function labelOf({ id, chosen }: ChoiceNode, { blocks }: BookData): string {
 }
 
 interface Panel {
-  busy(): void;
+  busy(text: string): void;
   show(words: string, markup: string): void;
 }
 
@@ -157,9 +205,9 @@ function changesPanel(store: Store): Panel {
     if ((event.ctrlKey || event.metaKey) && event.key === "z" && !typing && store.undoable) store.undo();
   });
   return {
-    busy: () => {
+    busy: (text) => {
       box.hidden = false;
-      words.textContent = "Recalculating…";
+      words.textContent = text;
       undo.disabled = !store.undoable;
     },
     show: (text, markup) => {

@@ -122,12 +122,6 @@ function halfDigit(text: string): number {
   return 0.5 * Number(`1e${Number(exponent) - fraction.length}`);
 }
 
-/** Significant digits of a number: three of `0.0120`. */
-export function digitsOf(text: string): number {
-  const [number = ""] = /^[-+−]?[\d.]+/u.exec(text.trim()) ?? [];
-  return number.replace(/[-+−.]/gu, "").replace(/^0+(?=\d)/u, "").length;
-}
-
 function read(unit: Unit<any>, text: string, place: string) {
   try {
     const quantity = parseQuantity(text, { dimension: unit.dimension });

@@ -1,7 +1,7 @@
 /** The pictures of a sheet's text, and those of the whole book that a document could not show. */
 import type { Book } from "../../book/book";
 import type { Piece, SheetOutputs } from "../../book/outputs";
-import type { Block } from "../../sheet/block";
+import { kindOf } from "../../sheet/kinds";
 import { missingPictures as missingIn } from "../text/markdown";
 import { type PictureResolver, picturesOf } from "../text/picture";
 
@@ -17,24 +17,11 @@ export function missingPictures({ sheets }: Pick<Book, "sheets">): string[] {
   return sheets.flatMap(({ name, pieces, displays, picture }) => [
     ...pieces.flatMap((piece) => (piece.kind === "prose" ? missingIn(piece.markdown, picturesIn(name, piece, picture)) : [])),
     ...displays.flatMap(({ display, cell }) =>
-      writtenIn(display.block).flatMap((text) => missingIn(text, placed(`${name}, code cell ${cell}`, picturesOf(undefined)))),
+      (kindOf(display.block).prose?.(display.block) ?? []).flatMap((text) =>
+        missingIn(text, placed(`${name}, code cell ${cell}`, picturesOf(undefined))),
+      ),
     ),
   ]);
-}
-
-/** Markdown by the author that a block holds. */
-function writtenIn(block: Block): readonly string[] {
-  switch (block.type) {
-    case "plot":
-    case "drawing":
-      return [block.caption];
-    case "caution":
-      return [block.text];
-    case "decision":
-      return [block.reason, block.reconsider];
-    default:
-      return [];
-  }
 }
 
 function placed(place: string, picture: PictureResolver): PictureResolver {

@@ -1,15 +1,16 @@
 /** One worksheet: prose, what its cells show, and the code of the cells folded away. */
 import type { Output, SheetOutputs } from "../../book/outputs";
 import type { Block, BlockOf } from "../../sheet/block";
-import type { View } from "../model/book-data";
-import { part } from "../model/parts";
+import { kindOf } from "../../sheet/kinds";
+import { nodeAnchor, type View } from "../model/book-data";
+import { isLive, part } from "../model/parts";
 import { type ReadingOrder, renderPlace } from "../model/reading-order";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { firstHeading, type LinkResolver, markdown } from "../text/markdown";
+import type { Cite } from "../text/sources";
 import { renderDecision } from "./decision";
 import { renderCaution, renderFigure } from "./figure";
-import type { Cite, ShownGivens } from "./given-matrix-table";
-import { renderGivens, renderTaken } from "./givens";
+import { renderGivens, renderTaken, type ShownGivens } from "./givens";
 import { picturesIn } from "./pictures";
 import { renderResult, renderSelect } from "./result";
 import { renderAssumption, renderCollection, renderConfirmation, renderContribution } from "./roll-up";
@@ -102,15 +103,21 @@ function renderOutput(output: Output, tools: SheetTools): Html {
 
 type Renders<B extends Block> = (block: B, ref: string, tools: SheetTools) => Html;
 
-const renderBlock: Renders<Block> = (block, ref, tools) => (rendered[block.type] as Renders<Block>)(block, ref, tools);
+/** What has no place of its own here stands as its live part, or else as its words. */
+function renderBlock(block: Block, ref: string, tools: SheetTools): Html {
+  const render = places[block.type] as Renders<Block> | undefined;
+  if (render !== undefined) return render(block, ref, tools);
+  const { view } = tools;
+  const anchors = (kindOf(block).owns?.(block) ?? []).map((node) => html`<span${nodeAnchor(node, ref, view)}></span>`);
+  return html`<div class="block ${block.type}">${anchors}${part(isLive(block.type) ? block.type : "words", ref, view)}</div>`;
+}
 
-const rendered: { readonly [T in Block["type"]]: Renders<BlockOf<T>> } = {
+const places: { readonly [T in Block["type"]]?: Renders<BlockOf<T>> } = {
   givens: (block, ref, { view, cite }) => renderGivens([{ block, ref }], view, cite),
   result: (block, ref, { view }) => renderResult(block, ref, view),
   table: (block, ref, { view }) => renderTable(block, ref, view),
   select: (block, ref, { view }) => renderSelect(block, ref, view),
   decision: (block, ref, { view, link }) => renderDecision(block, ref, view, link),
-  requirement: (_, ref, { view }) => html`<div class="block requirement">${part("requirement", ref, view)}</div>`,
   plot: (block, ref, { view, link }) => renderFigure(block, ref, view, link),
   drawing: (block, ref, { view, link }) => renderFigure(block, ref, view, link),
   caution: (block, _, { link }) => renderCaution(block, link),

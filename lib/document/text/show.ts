@@ -4,20 +4,20 @@
  */
 import type { Evaluation } from "../../analysis/evaluation";
 import type { NodeId } from "../../graph/node";
-import { format } from "../../quantity/format";
+import { format, formatInterval } from "../../quantity/format";
 import { numberToTwelve, significantText } from "../../quantity/number-text";
 import type { Unit } from "../../quantity/quantity";
 import { unitOf } from "../../quantity/unit";
-import { intervalText, nominalText, worstText } from "../../sheet/words";
+import { doubtText, intervalText, nominalText, worstText } from "../../sheet/words";
 import { computed, notComputed } from "./computed";
 import { type Html, html } from "./html";
 
 /**
  * `nominal`: four digits; `operand`: the same behind a sign, in brackets where it is negative; `number`: the same in exactly the unit named, without it; `result`: as many digits as the
- * spread deserves, `figure`: those in exactly the unit named, without it; `worst` and `interval`: both ends, rounded outward;
+ * spread deserves, `figure`: those in exactly the unit named, without it; `worst`, `interval`, `doubt` and `predicted` (of one unit): both ends, rounded outward;
  * `bounds`: those of the worst case in exactly the unit named, without it.
  */
-export type Show = "nominal" | "operand" | "number" | "result" | "figure" | "worst" | "interval" | "bounds";
+export type Show = "nominal" | "operand" | "number" | "result" | "figure" | "worst" | "interval" | "doubt" | "predicted" | "bounds";
 
 /** What each is made from: the nominal value; that with the digits of its spread; the spread. */
 export const madeFrom: Readonly<Record<Show, "value" | "digits" | "spread">> = {
@@ -28,6 +28,8 @@ export const madeFrom: Readonly<Record<Show, "value" | "digits" | "spread">> = {
   figure: "digits",
   worst: "spread",
   interval: "spread",
+  doubt: "spread",
+  predicted: "spread",
   bounds: "spread",
 };
 
@@ -59,6 +61,12 @@ export function showText({ node, show, unit: symbol }: Shown, evaluation: Evalua
       return boundsText(evaluation, node, unit);
     case "interval":
       return intervalText(evaluation.analysis(node), unit) || "no spread";
+    case "doubt":
+      return doubtText(evaluation.analysis(node), unit) || "none";
+    case "predicted": {
+      const predicted = evaluation.predicted(node);
+      return predicted ? formatInterval(predicted.low, predicted.high, unit) : "no spread";
+    }
   }
 }
 
@@ -120,4 +128,10 @@ export function leadingPadding(texts: readonly string[]): string[] {
   const whole = texts.map((text) => /^[(±−-]?\d+/.exec(text)?.[0].length ?? 0);
   const most = Math.min(Math.max(0, ...whole), 5);
   return whole.map((own) => (own === 0 ? "" : "\u2007".repeat(Math.max(0, most - own))));
+}
+
+/** A share as a bar, beside which the number stands: `share` from 0 to 1; the length of the whole in CSS pixels. */
+export function bar(share: number, length: number): Html {
+  const width = numberText(Math.max(0, Math.min(1, share)) * length, 4);
+  return html`<svg class="bar" width="${length}" height="8" aria-hidden="true"><path d="M0,0h${width}v8H0z"/></svg>`;
 }

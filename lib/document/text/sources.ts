@@ -12,11 +12,15 @@ export function sourceNumbers(nodes: readonly GraphNode[]): ReadonlyMap<string, 
   return new Map([...cited].toSorted().map((key, index) => [key, index + 1]));
 }
 
-/**
- * Short citation of where a given comes from, linked to the bibliography. On paper its `number` stands for the title,
- * with a dagger where the value is from memory.
- */
-export function citation(provenance: Provenance, sources: ReadonlyMap<string, Source>, number?: number): Html {
+/** Citation of a source as a link into the bibliography. */
+export type Cite = (provenance: Provenance) => Html;
+
+/** Cites by title; on paper the number of the source stands for it, with a dagger where the value is from memory. */
+export function citing(sources: ReadonlyMap<string, Source>, numbers: ReadonlyMap<string, number>): Cite {
+  return (provenance) => citation(provenance, sources, numbers.get(provenance.source));
+}
+
+function citation(provenance: Provenance, sources: ReadonlyMap<string, Source>, number?: number): Html {
   const { source, note, fromMemory, place } = provenance;
   const title = sources.get(source)?.title;
   const label = typeof title === "string" ? title : source;

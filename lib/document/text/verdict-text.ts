@@ -4,7 +4,7 @@ import type { JudgedBy, Limit, Verdict, VerdictWord } from "../../analysis/resul
 import { format, formatNumber } from "../../quantity/format";
 import type { Unit } from "../../quantity/quantity";
 import { unitOf } from "../../quantity/unit";
-import { outsideText } from "../../sheet/words";
+import { doubtedText, outsideText } from "../../sheet/words";
 import { nodeOf, type View } from "../model/book-data";
 import { nodeWords } from "../model/names";
 import { type Html, html, nothing } from "./html";
@@ -14,6 +14,7 @@ const marks: Readonly<Record<VerdictWord, { readonly mark: string; readonly name
   holds: { mark: "✓", name: "holds" },
   "holds for 95 %": { mark: "✓", name: "most" },
   "not sure": { mark: "?", name: "unsure" },
+  "too close to call": { mark: "≈", name: "close" },
   "does not hold": { mark: "✕", name: "fails" },
   "not shown": { mark: "?", name: "open" },
 };
@@ -76,9 +77,12 @@ export function decidingText({ judged, deciding, at }: Verdict, unit: Unit<any>,
   return points.length > 0 ? `${value}, at ${points.join(", ")}` : value;
 }
 
-/** Why the verdict is not sure, or how sure the sampling is of a share. */
-export function probabilityText({ probability, doubt }: Verdict): string | undefined {
+/** Why the verdict is not sure, what is not known, or how sure the sampling is of a share. */
+export function probabilityText(verdict: Verdict, unit: Unit<any>): string | undefined {
+  const { probability, doubt } = verdict;
   if (doubt !== undefined) return doubt;
+  const doubted = doubtedText(verdict, unit);
+  if (doubted !== undefined) return doubted;
   if (!probability) return undefined;
   return `${percent(probability.estimate)} of sampled units meet it; at least ${percent(probability.lower)} with 95 % confidence`;
 }

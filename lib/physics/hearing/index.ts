@@ -4,21 +4,5 @@
  * audiologists.
  */
 export { pressureAtPower, sensitivityPerVolt, voltageForPressure } from "../audio/level-laws";
-export {
-  allowedPressure,
-  allowedTime,
-  averageOfDose,
-  averagePressure,
-  doseOf,
-  doseOfTwo,
-  doseShare,
-  permittedTime,
-  powerForPressure,
-  pressureAtVoltage,
-  pressureBehindImpedance,
-  referredPressure,
-  soundExposure,
-  usesPerWeek,
-  voltageAtPressure,
-} from "./laws";
+export * from "./laws";
 export { allowanceCurve, listeningTimes } from "./models";

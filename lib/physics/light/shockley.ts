@@ -41,16 +41,6 @@ export function shockleyPoint(V_s: number, R: number, diode: Junction, T: number
   return { I, V_f: scale * x + I * diode.R_s };
 }
 
-/** Voltage of a junction diode that carries I (A, > −I_s) at T (K): the inverse law, closed. */
-export function shockleyVoltage(I: number, diode: Junction, T: number): number {
-  return diode.n * thermalVoltage(T) * log1p(I / diode.I_s) + I * diode.R_s;
-}
-
-/** Current of a junction diode at voltage V (V) across it at T (K). */
-export function shockleyCurrent(V: number, diode: Junction, T: number): number {
-  return shockleyPoint(V, 0, diode, T).I;
-}
-
 /** Root of x + a·(exp(x) − 1) = b, a ≥ 0. Both bounds of the start are where one term alone would make b. */
 function junction(b: number, a: number): number {
   let x = b <= 0 ? 0 : a > 0 ? Math.min(b, log1p(b / a)) : b;

@@ -1,82 +1,9 @@
 /** Switching converters, what stands on their rails and what is left of their ripple: `import { rails } from "workings/physics"`. */
 
 export { antiResonance, selfResonance } from "../rf/laws";
-export {
-  beatFrequency,
-  boostPacket,
-  buckPacket,
-  burstFrequency,
-  invertingPacket,
-  loadAtSkipFrequency,
-  packetRipple,
-  pumpEfficiency,
-  pumpResistance,
-  pumpRipple,
-  pumpVoltage,
-  sawtoothHarmonic,
-  skipFrequency,
-} from "./burst-laws";
-export {
-  boostDuty,
-  buckConductionBorder,
-  buckDuty,
-  buckInductorRipple,
-  buckInputCapacitorCurrent,
-  buckOutputRipple,
-  conductionBorder,
-  edgeSpike,
-  inductorCurrent,
-  inductorRipple,
-  inductorRms,
-  invertingDuty,
-  outputCapacitorCurrent,
-  outputCapacitorRipple,
-  peakInductorCurrent,
-  resistanceRipple,
-  rightHalfPlaneZero,
-  saturationMargin,
-} from "./converter-laws";
-export {
-  boostEfficiency,
-  boostLoss,
-  boostOperation,
-  boostRipple,
-  buckEfficiency,
-  buckLoss,
-  buckOperation,
-  buckRipple,
-  invertingEfficiency,
-  invertingLoss,
-  invertingOperation,
-  invertingRipple,
-} from "./converter-models";
+export * from "./burst-laws";
+export * from "./converter-laws";
+export * from "./converter-models";
 export { type PostFilter, postFilterChain, postFilterEnds } from "./filter";
-export {
-  biasShare,
-  characteristicImpedance,
-  cornerFrequency,
-  dampedPeakImpedance,
-  dampingRatio,
-  dampingResistor,
-  effectiveCapacitance,
-  noiseGain,
-  parallelQuality,
-  rejectedRipple,
-  residueSum,
-  straightRejection,
-} from "./network-laws";
-export {
-  bankAntiResonance,
-  bankExtremes,
-  bankImpedance,
-  bankImpedanceCurve,
-  biasedCapacitance,
-  biasFit,
-  filteredRejectionCurve,
-  postFilter,
-  postFilterCurve,
-  postFilterPeak,
-  rejectionCurve,
-  sawtoothResidue,
-  supplyResidue,
-} from "./network-models";
+export * from "./network-laws";
+export * from "./network-models";

@@ -2,27 +2,5 @@
  * Heat and how it leaves: `import { thermal } from "workings/physics"`. Hot surfaces hurt: whether one may be touched is for
  * the standards (IEC 62368-1, ISO 13732-1) and those licensed to judge by them.
  */
-export {
-  bottomCoefficient,
-  boxArea,
-  conductionResistance,
-  deratingSlope,
-  faceLength,
-  filmResistance,
-  finalRise,
-  heatCapacity,
-  junctionTemperature,
-  maximumDissipation,
-  parallelResistance,
-  radiatedPower,
-  radiationCoefficient,
-  riseAfter,
-  sideCoefficient,
-  sunPower,
-  temperatureBehind,
-  timeConstant,
-  timeToRise,
-  topCoefficient,
-  touchMargin,
-} from "./laws";
-export { boxSurface, evenCoefficientSurface, naturalConvection, simpleBoxSurface, spreading } from "./models";
+export * from "./laws";
+export * from "./models";

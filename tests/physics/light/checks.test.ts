@@ -7,7 +7,6 @@ import type { CurveData } from "../../../lib/graph/curve";
 import { curveAt } from "../../../lib/graph/interpolate";
 import { preferred } from "../../../lib/graph/preferred";
 import { light } from "../../../lib/physics";
-import { maximumEfficacy } from "../../../lib/physics/constants";
 import { unitOf } from "../../../lib/units";
 
 interface Row {
@@ -62,7 +61,11 @@ const computed: Readonly<Record<string, (inputs: Row["inputs"]) => Outputs>> = {
   },
   "light-07": () => Object.fromEntries([470, 525, 555, 620].map((nanometres) => [nanometres, curveAt(V, nanometres * 1e-9)])),
   "light-09": ({ Phi_e, lambda }) => ({
-    Phi_v: law(light.monochromaticFlux, { K_m: maximumEfficacy, V: curveAt(V, si(lambda)), Phi_e: si(Phi_e) }),
+    Phi_v: law(light.monochromaticFlux, {
+      K_m: 683 /* lm/W, SI Brochure, 9th edition (2019), 2.2 */,
+      V: curveAt(V, si(lambda)),
+      Phi_e: si(Phi_e),
+    }),
   }),
   "light-11": ({ I, theta }) => ({
     Omega: law(light.coneSolidAngle, { theta: si(theta) }),

@@ -4,7 +4,8 @@ import type { CurveData, Interpolation } from "../../../lib/graph/curve";
 import { curveArgument } from "../../../lib/graph/model";
 import { light } from "../../../lib/physics";
 import { tablePoint, tableVoltage } from "../../../lib/physics/light/diode-table";
-import { type Junction, shockleyPoint, shockleyVoltage } from "../../../lib/physics/light/shockley";
+import { type Junction, shockleyPoint } from "../../../lib/physics/light/shockley";
+import { shockleyVoltage } from "./shockley-voltage";
 
 const room = 298.15;
 const green: Junction = { I_s: 1e-25, n: 2, R_s: 12 };

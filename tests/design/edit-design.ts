@@ -1,7 +1,7 @@
 /** Changing one value of a design file and leaving every other byte as it was. */
 import { isMap, isScalar, isSeq, type Node, parseDocument, type Scalar } from "yaml";
-import { WorkingsError } from "../quantity/error";
-import { nearest, suggestion } from "./nearest";
+import { nearest, suggestion } from "../../lib/design/nearest";
+import { WorkingsError } from "../../lib/quantity/error";
 
 type Step = string | number;
 

@@ -1,0 +1,39 @@
+/** Where a reader is in a document, so that a newer one can be shown at the same place: scroll, opened details, the field in use. */
+import { all, byKey } from "./dom";
+
+export interface Place {
+  readonly x: number;
+  readonly y: number;
+  /** Elements near the top of the window, nearest first: id, and distance from the top, CSS pixels. */
+  readonly near: readonly { readonly id: string; readonly top: number }[];
+  readonly open: readonly string[];
+  readonly focus?: string;
+}
+
+const focusable = "a[href], button, input, select, summary, [tabindex]";
+
+export function placeOf(document: Document): Place {
+  const near = all("main [id]", document).map((element) => ({ id: element.id, top: element.getBoundingClientRect().top }));
+  const focus = [...byKey(focusable, document)].find(([, element]) => element === document.activeElement)?.[0];
+  return {
+    x: scrollX,
+    y: scrollY,
+    near: near.sort((a, b) => Math.abs(a.top) - Math.abs(b.top)).slice(0, 8),
+    open: [...byKey<HTMLDetailsElement>("details", document)].flatMap(([key, { open }]) => (open ? [key] : [])),
+    ...(focus !== undefined && { focus }),
+  };
+}
+
+/** What the new document does not have is passed over. Can be called again while the document still grows. */
+export function restore({ x, y, near, open, focus }: Place, document: Document): void {
+  const details = byKey<HTMLDetailsElement>("details", document);
+  for (const key of open) {
+    const element = details.get(key);
+    if (element !== undefined && !element.open) element.open = true;
+  }
+  const field = focus === undefined ? undefined : byKey<HTMLElement>(focusable, document).get(focus);
+  if (field !== undefined && field !== document.activeElement) field.focus({ preventScroll: true });
+  const anchor = near.find(({ id }) => document.getElementById(id) !== null);
+  const top = anchor === undefined ? undefined : document.getElementById(anchor.id)?.getBoundingClientRect().top;
+  scrollTo({ left: x, top: anchor === undefined || top === undefined ? y : scrollY + top - anchor.top, behavior: "instant" });
+}
