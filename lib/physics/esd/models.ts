@@ -82,6 +82,9 @@ export const contactDischarge = defineModel({
   source: solved,
   valid: [tested, positive("C_pin")],
   draws: 400,
+  ways: { I_pin: { U: 1, V_br: 1, R_dyn: 1, L: -1, L_sat: -1, I_sat: -1, R_dc: -1, R: -1 } },
+  waysBecause:
+    "a stronger strike and a stiffer clamp leave more over, and whatever opposes in the line holds more of it back; to the solver's thousandth",
   evaluate: ({ U, ...protection }) => ({ ...strike(protection, U) }),
 });
 
