@@ -9,7 +9,7 @@ import { contactLevels, dischargeCurrent, pulseFigures } from "./waveform";
 
 const analytic = "IEC 61000-4-2:2008, analytic contact-discharge current (constants for 4 kV, scaled with the voltage)";
 const solved = `${analytic}; network solved in time by TR-BDF2`;
-const tested = { symbol: "U", low: 0, high: 17.25e3, text: "0 kV to 17.25 kV: levels of the standard, and a generator 15 % too strong" };
+const tested = { symbol: "U", low: 0, high: 15e3, text: "0 kV to 15 kV: levels of the standard" };
 const network =
   "a clamp (stub L_st, breakdown V_br, dynamic resistance R_dyn, capacitance C_cl), then a choke in the line (L up to I_sat, L_sat beyond, R_dc, R_p across it; 0 H for none) and a resistor R, then a pin of capacitance C_pin that clamps at V_rail + V_f behind R_pin";
 const line = {
@@ -81,10 +81,7 @@ export const contactDischarge = defineModel({
   meanings,
   source: solved,
   valid: [tested, positive("C_pin")],
-  draws: 400,
-  ways: { I_pin: { U: 1, V_br: 1, R_dyn: 1, L: -1, L_sat: -1, I_sat: -1, R_dc: -1, R: -1 } },
-  waysBecause:
-    "a stronger strike and a stiffer clamp leave more over, and whatever opposes in the line holds more of it back; to the solver's thousandth",
+  draws: 1000,
   evaluate: ({ U, ...protection }) => ({ ...strike(protection, U) }),
 });
 
