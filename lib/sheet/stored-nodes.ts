@@ -12,6 +12,7 @@ import { WorkingsError } from "../quantity/error";
 import { parseQuantity } from "../quantity/parse";
 import { unitOf } from "../quantity/unit";
 import { evenPoints } from "./even-points";
+import { pairsInLine, pairsOfLine } from "./pairs";
 import { isFields } from "./shape";
 
 type Fields = Readonly<Record<string, unknown>>;
@@ -32,7 +33,9 @@ export function storeNodes(nodes: readonly GraphNode[]): StoredNode[] {
   const kin = new Kin();
   return nodes.map((node) => {
     const whole = short.store(node);
-    return inOneLine(kin.likeAnother(node, whole) ?? { node: `${node.kind} ${node.id}`, ...whole });
+    const stored = kin.likeAnother(node, whole) ?? { node: `${node.kind} ${node.id}`, ...whole };
+    if (typeof stored === "string" || !isFields(stored.arguments)) return stored;
+    return { ...stored, arguments: pairsInLine(stored.arguments, 160) };
   });
 }
 
@@ -71,7 +74,7 @@ function headOf(stored: unknown, index: number): Head {
   const kind = kinds.find((known) => typeof node === "string" && node.startsWith(`${known} `));
   if (typeof node !== "string" || kind === undefined) throw new StoredFault(`${place} is of no kind that this library knows`);
   if (like !== undefined && typeof like !== "string") throw new StoredFault(`${place}.like is no text`);
-  const listed = typeof own.arguments === "string" ? { ...own, arguments: fromOneLine(own.arguments) } : own;
+  const listed = typeof own.arguments === "string" ? { ...own, arguments: pairsOfLine(own.arguments) } : own;
   return { kind, id: node.slice(kind.length + 1), ...(like !== undefined && { like }), own: listed };
 }
 
@@ -230,20 +233,6 @@ function farName(of: NodeId, stored: string, name: string): NodeId {
 }
 
 const caseOf = (of: NodeId, name: string): NodeId => `${scopeOf(of)}[${name}]${of.slice(scopeOf(of).length)}`;
-
-/** Arguments as `V_s givens.supply, I .I`, where that is no long line and can be read back. */
-function inOneLine(stored: StoredNode): StoredNode {
-  if (typeof stored === "string" || !isFields(stored.arguments)) return stored;
-  const line = Object.entries(stored.arguments)
-    .map(([name, id]) => `${name} ${id}`)
-    .join(", ");
-  return line.length <= 160 && sameContent(fromOneLine(line), stored.arguments) ? { ...stored, arguments: line } : stored;
-}
-
-function fromOneLine(line: string): Fields {
-  if (line === "") return {};
-  return Object.fromEntries(line.split(", ").map((part) => [part.slice(0, part.indexOf(" ")), part.slice(part.indexOf(" ") + 1)]));
-}
 
 /** Points evenly spaced as `1 to 2.4 in 41`; others, and columns of tables, as numbers with a space between, ten to a line: one that changes changes its line alone. */
 function inLines(values: readonly number[]): string | string[] {

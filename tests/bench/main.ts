@@ -11,12 +11,14 @@ import { bookRows } from "./book";
 import { budgetRows } from "./budget";
 import { documentRows } from "./document";
 import { monteCarloRows } from "./monte-carlo";
+import { pageRows } from "./page";
 import { outputFolder } from "./place";
 import { recalculationRows } from "./recalculation";
 import { holds, type Row } from "./row";
 import { scalarRows } from "./scalar";
 import { stringRows } from "./strings";
 import { formatRow } from "./table";
+import { watchRows } from "./watch";
 
 const groups: Readonly<Record<string, () => Promise<Row[]>>> = {
   "monte-carlo": monteCarloRows,
@@ -26,6 +28,8 @@ const groups: Readonly<Record<string, () => Promise<Row[]>>> = {
   recalculation: recalculationRows,
   book: bookRows,
   document: documentRows,
+  watch: watchRows,
+  page: pageRows,
 };
 
 const [mark, ...names] = process.argv.slice(2);

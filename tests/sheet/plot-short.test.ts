@@ -79,12 +79,12 @@ describe("short SVG", () => {
   it("makes one path of a grid, and names at a group what its marks have alike", () => {
     const line = (x: number, y: number, dx: number, dy: number) =>
       `<line transform="translate(${x},${y})" x2="${dx}" y2="${dy}" stroke="#222"/>`;
-    expect(shortSvg(`<g class="mark-rule a">${line(80, -300, 0, 300)}${line(79.99999, 0.5, 7, 0)}${line(1, 2, 3, 4)}</g>`)).toBe(
-      '\n<g class="mark-rule a" stroke="#222"><path d="M80,-300v300M80,0.5h7M1,2l3,4"/></g>',
+    expect(shortSvg(`<g class="mark-rule role-mark">${line(80, -300, 0, 300)}${line(79.99999, 0.5, 7, 0)}${line(1, 2, 3, 4)}</g>`)).toBe(
+      '\n<g class="mark-rule role-mark" stroke="#222"><path d="M80,-300v300M80,0.5h7M1,2l3,4"/></g>',
     );
     const text = (x: number, fill: string) => `<text transform="translate(${x},16)" font-size="12px" fill="${fill}">1.23456</text>`;
-    expect(shortSvg(`<g class="mark-text b">${text(0.123456, "#222")}${text(1e-7, "#333")}</g>`)).toBe(
-      '\n<g class="mark-text b" font-size="12px"><text transform="translate(0.12,16)" fill="#222">1.23456</text><text transform="translate(1e-7,16)" fill="#333">1.23456</text></g>',
+    expect(shortSvg(`<g class="mark-text role-axis">${text(0.123456, "#222")}${text(1e-7, "#333")}</g>`)).toBe(
+      '\n<g font-size="12px"><text transform="translate(0.12,16)" fill="#222">1.23456</text><text transform="translate(1e-7,16)" fill="#333">1.23456</text></g>',
     );
   });
 });

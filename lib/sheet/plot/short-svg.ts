@@ -14,6 +14,8 @@ export function shortSvg(svg: string): string {
       attribute.replace(/-?\d*\.\d{3,}(?:e-?\d+)?/g, hundredths),
     )
     .replace(/<g class="mark-(?:rule|rect|text|line|symbol|area)[^>]*>(?:<(path|line)[^>]*\/>|<text[^>]*>[^<]*<\/text>){2,}<\/g>/g, inGroup)
+    .replace(/ class="mark-\w+ role-(?!mark)[^"]*"/g, "")
+    .replace(/ xmlns:xlink="[^"]*"/, "")
     .replace(/<g/g, "\n<g");
   return font === "" ? bare : bare.replaceAll(font, "").replace(/^<svg\b/, `<svg${font}`);
 }
