@@ -50,14 +50,6 @@ describe("vary", () => {
     });
   });
 
-  it("tells assumptions that are no longer confirmed, and none where all are", () => {
-    const whole = madeBook(demo.sheets(), demo.design);
-    const { assumptions, headline } = vary(whole, ["decisions.brief.board=thick"]);
-    expect(assumptions).toContainEqual(expect.stringMatching(/\(enclosure\.board\): assumed 1\smm, computed 1\.6\smm$/));
-    expect(headline).toMatch(/3 assumptions not confirmed/);
-    expect(vary(whole, ["decisions.battery.cell=small"]).assumptions).not.toContainEqual(expect.stringMatching(/enclosure\.board/));
-  });
-
   it("sees a tolerance that moves an interval and no nominal value", () => {
     const { moved, verdicts } = vary(book, ["indicators.green.bin=±2 %", "indicators.amber.bin=±2 %"]);
     expect(moved.map(({ name }) => name)).toContain("indicators.led");
