@@ -140,7 +140,7 @@ function writeResults(file: BookFile, other: OtherDesign | undefined, streams: S
   const book = other === undefined ? openBook(file.path, "trusted").book : bookOf(file, other);
   streams.error(staleLines(book));
   const path = resultsPath(file, other?.path);
-  writeWhole(path, formatResults(bookResults(book)));
+  writeWhole(path, formatResults(bookResults(book, { sensitivity: true })));
   return inBook(file, path);
 }
 

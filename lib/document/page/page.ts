@@ -25,6 +25,7 @@ import { type PageState, pageState } from "./page-state";
 import { Pending } from "./pending";
 import { type InputKind, Store } from "./store";
 import { summary } from "./summary";
+import { openSwings } from "./swings";
 import { Workers } from "./workers";
 
 /** Opens the page on its book; `workers` run the same program. Returns what `window.workings` offers. */
@@ -84,6 +85,7 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
     current = graph.withChanges(changes);
     quick = new QuickEvaluation(current, known, [original, quick]);
     nominalNow();
+    swingsNow();
     document.body.classList.add("computing");
     pending.clear();
     panel.busy("Recalculating…");
@@ -91,6 +93,7 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
     pool.turn(changes);
   });
 
+  const swingsNow = openSwings(book, () => quick);
   follow(location.hash);
   const finding = openFindField(book, {
     graph: () => current,
