@@ -11,10 +11,20 @@ export interface WorstCase {
   readonly highAt: RangePoint;
   /** True where an extreme was found inside the limits by search: the law is not monotone there. */
   readonly searched: boolean;
+  /** What no value inside the limits can pass, found without trying points; absent where nothing finite is known. */
+  readonly bounds?: Bounds;
   /** Why a lower value may have been missed, in words; absent where there is no cause to think so. */
   readonly lowDoubt?: string;
   /** The same of a higher one. */
   readonly highDoubt?: string;
+}
+
+/** An enclosure of a result, SI. Where it meets the worst case, that is proved. */
+export interface Bounds {
+  readonly low: number;
+  readonly high: number;
+  /** Models whose declared ways it rests on. */
+  readonly given?: readonly string[];
 }
 
 export interface Interval {

@@ -3,7 +3,7 @@ import type { GraphNode } from "../graph/node";
 import { unitOf } from "../quantity/unit";
 import { distanceError, distanceInside, shareWithin } from "./interval";
 import type { NestedShare } from "./nested";
-import type { JudgedBy, Limit, RangePoint, Verdict, VerdictWord, WorstCase } from "./result";
+import type { Bounds, JudgedBy, Limit, RangePoint, Verdict, VerdictWord, WorstCase } from "./result";
 
 /** The worst first. */
 const order: readonly VerdictWord[] = ["does not hold", "not shown", "too close to call", "not sure", "holds for 95 %", "holds"];
@@ -36,8 +36,13 @@ export function worstCaseVerdict(node: GraphNode, worst: WorstCase, limit: Limit
   const { low, high, lowAt, highAt } = worst;
   const isLow = distanceInside(low, limit) <= distanceInside(high, limit);
   const verdict = plainVerdict(node, "worst case", isLow ? low : high, limit, isLow ? lowAt : highAt);
-  const doubt = doubtOf(worst, limit);
+  const doubt = isInside(worst.bounds, limit) ? undefined : doubtOf(worst, limit);
   return verdict.verdict === "holds" && doubt !== undefined ? { ...verdict, verdict: "not sure", doubt } : verdict;
+}
+
+/** What nothing can pass lies inside the limit: an extreme that a search may have missed does as well. */
+function isInside(bounds: Bounds | undefined, limit: Limit): boolean {
+  return bounds !== undefined && distanceInside(bounds.low, limit) >= 0 && distanceInside(bounds.high, limit) >= 0;
 }
 
 function doubtOf({ lowDoubt, highDoubt }: WorstCase, limit: Limit): string | undefined {

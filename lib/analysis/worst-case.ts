@@ -10,7 +10,8 @@
 import { BlockPlan } from "../graph/block";
 import type { GivenNode } from "../graph/node";
 import { betweenLimits, nominalPart } from "./distribution";
-import type { RangePoint, WorstCase } from "./result";
+import { Enclosure, leadersOf } from "./enclosure/bounds";
+import type { Bounds, RangePoint, WorstCase } from "./result";
 import { Guides } from "./search/guides";
 import { monotone } from "./search/monotone";
 import type { Law } from "./search/objective";
@@ -76,15 +77,44 @@ function searched(study: Study, options: SearchOptions, near: WorstCaseFound | u
   if (givens.length === 0) return undefined;
   const tied = tie(givens);
   const law = lawOf(study, givens, tied);
+  const nominal = Float64Array.from(tied.leaders, nominalPart);
+  const enclosure = new Enclosure(study.program, study.nominal, givens, tied, study.id);
   const start = near?.places[0].length === law.dimensions ? near.places : undefined;
-  const extremes = findExtremes(law, Float64Array.from(tied.leaders, nominalPart), law.isCostly ? costly : options, start);
+  const chosen = law.isCostly ? costlyOptions(study) : options;
+  const extremes = atKnownCorners(law, enclosure, nominal) ?? findExtremes(law, nominal, chosen, enclosure.ways, start);
   const point = ({ at }: Extreme) => pointIn(at, givens, tied);
+  const bounds = extremes.isProved
+    ? provedBounds(extremes, enclosure)
+    : options === forBand || extremes.failed > 0
+      ? undefined
+      : enclosure.bounds(extremes.low.value, extremes.high.value);
   return {
-    worst: describe(extremes, point, study.value),
+    worst: describe(extremes, point, study.value, bounds),
     tried: extremes.tried,
     failed: extremes.failed,
     places: [extremes.low.at, extremes.high.at],
   };
+}
+
+/** A model that says how few draws it can be given is searched with as few more rows. */
+function costlyOptions({ maximumDraws }: Study): SearchOptions {
+  return { ...costly, budget: Math.min(costly.budget, Math.max(256, 2 * maximumDraws)) };
+}
+
+/** Both extremes at the corners towards which the law is known to go; undefined where a way is not known or a corner has no value. */
+function atKnownCorners(law: Law, enclosure: Enclosure, nominal: At): Extremes | undefined {
+  if (!enclosure.isKnown) return undefined;
+  const places = [enclosure.corner(-1, nominal), enclosure.corner(1, nominal)] as const;
+  const columns = Array.from(nominal, (_, k) => Float64Array.of(places[0][k] as number, places[1][k] as number));
+  const values = law.evaluate(columns, 2);
+  if (!Number.isFinite(values[0]) || !Number.isFinite(values[1])) return undefined;
+  const [low, high] = places.map((at, i): Extreme => ({ value: values[i] as number, at, inside: false, doubts: [] })) as [Extreme, Extreme];
+  return { low, high, tried: 2, failed: 0, isProved: true };
+}
+
+function provedBounds({ low, high }: Extremes, { isKnown, given }: Enclosure): Bounds {
+  const found = { low: low.value, high: high.value };
+  return isKnown && given.length > 0 ? { ...found, given } : found;
 }
 
 function lawOf(study: Study, givens: readonly GivenNode[], { leaders, follow }: Tied): Law {
@@ -114,7 +144,7 @@ function allCorners(study: Study, givens: readonly GivenNode[], { leaders, follo
   const { program, id } = study;
   const slots = givens.map((given) => program.slot(given.id));
   const ends = [0, 1].map((end) => follow(leaders.map(() => Float64Array.of(end))).map(([part]) => part as number));
-  const leading = followed(leaders.length, follow);
+  const leading = leadersOf({ leaders, follow }, givens.length);
   const { isAtCorners, definite } = monotone(
     program.tape,
     plan,
@@ -133,31 +163,32 @@ function allCorners(study: Study, givens: readonly GivenNode[], { leaders, follo
   return { values: found[0] as Float64Array, areExtremes: isAtCorners && found.slice(1).every(keepsSign) };
 }
 
-/** Of each given, which leader moves it. */
-function followed(count: number, follow: Tied["follow"]): number[] {
-  const still = follow(Array.from({ length: count }, () => Float64Array.of(0)));
-  return still.map((_, i) =>
-    Array.from({ length: count }, (_, k) => k).findIndex((k) => {
-      const moved = follow(Array.from({ length: count }, (_, j) => Float64Array.of(j === k ? 1 : 0)));
-      return (moved[i] as Float64Array)[0] !== (still[i] as Float64Array)[0];
-    }),
-  );
-}
-
 function keepsSign(column: Float64Array): boolean {
   return column.every((value) => value > 0) || column.every((value) => value < 0);
 }
 
-/** The nominal belongs to the worst case: rounding of its part of the way must not leave it outside. */
-function describe({ low, high }: Extremes, point: (found: Extreme) => RangePoint, nominal: number): WorstCase {
+/** Share of the spread by which a bound may lie beyond an extreme that is in doubt and still stand in its place. */
+const provedWithin = 0.01;
+
+/**
+ * The nominal belongs to the worst case: rounding of its part of the way must not leave it outside. An end that the search doubts and a
+ * bound comes near is the bound: a little too far out, and safe.
+ */
+function describe({ low, high }: Extremes, point: (found: Extreme) => RangePoint, nominal: number, bounds: Bounds | undefined): WorstCase {
+  const found = { low: Math.min(low.value, nominal), high: Math.max(high.value, nominal) };
+  const near = provedWithin * (found.high - found.low);
+  const [lowDoubt, highDoubt] = [low, high].map(({ doubts }) => doubts.join("; "));
+  const isLowBound = lowDoubt !== "" && bounds !== undefined && bounds.low >= found.low - near;
+  const isHighBound = highDoubt !== "" && bounds !== undefined && bounds.high <= found.high + near;
   return {
-    low: Math.min(low.value, nominal),
-    high: Math.max(high.value, nominal),
+    low: isLowBound ? bounds.low : found.low,
+    high: isHighBound ? bounds.high : found.high,
     lowAt: point(low),
     highAt: point(high),
     searched: low.inside || high.inside,
-    ...(low.doubts.length > 0 && { lowDoubt: low.doubts.join("; ") }),
-    ...(high.doubts.length > 0 && { highDoubt: high.doubts.join("; ") }),
+    ...(bounds !== undefined && { bounds }),
+    ...(lowDoubt !== "" && !isLowBound && { lowDoubt: lowDoubt as string }),
+    ...(highDoubt !== "" && !isHighBound && { highDoubt: highDoubt as string }),
   };
 }
 

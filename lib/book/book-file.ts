@@ -6,7 +6,8 @@ import { Fields } from "../design/fields";
 import { LocatedFile } from "../design/locate";
 import { reservedNames } from "../graph/identity";
 import { WorkingsError } from "../quantity/error";
-import { rootOf, sheetName } from "../sheet/project";
+import { rootOf } from "../sheet/find-book";
+import { sheetName } from "../sheet/project";
 import { readText } from "../sheet/text-file";
 
 export interface Worksheet {

@@ -46,8 +46,9 @@ export function findings({ sheets, graph, evaluation, published, decisions, desi
   const shown = displays.flatMap(({ block }) => (block.type === "result" || block.type === "requirement" ? [block.node] : []));
   const laws = [...shown, ...published.values()].flatMap((id) => evaluation.outside(id).map(({ law, fault }) => `${law}: ${fault}`));
   const outside = [...new Set(laws)].map((text): Finding => ({ weight: "open", text: `used outside its range: ${text}` }));
-  const omitted = displays.flatMap(({ sheet, warnings = [] }) =>
-    warnings.map((text): Finding => ({ weight: "open", text: `${sheet}, ${text}` })),
+  // What is said of other blocks, laws used outside their range, is told above for the whole book.
+  const omitted = displays.flatMap(({ sheet, block, warnings = [] }) =>
+    block.type === "plot" ? warnings.map((text): Finding => ({ weight: "open", text: `${sheet}, ${text}` })) : [],
   );
   return [...doubted, ...assumed, ...read, ...outside, ...omitted];
 }

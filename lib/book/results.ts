@@ -4,7 +4,7 @@
  * The file's shape is stated in data/results.schema.json.
  */
 import type { Evaluation } from "../analysis/evaluation";
-import type { Analysis, Verdict, WorstCase } from "../analysis/result";
+import type { Analysis, Verdict } from "../analysis/result";
 import type { SwingEnd, SwingRule } from "../analysis/swing";
 import { worstOf } from "../analysis/verdict";
 import { doubtWarning } from "../analysis/warnings";
@@ -212,6 +212,7 @@ function doubtedIn(node: GraphNode, { doubted, probability, deciding }: Verdict)
 
 function resultOf(node: GraphNode, { nominal, worst, interval, doubt, standardUncertainty, outside }: Analysis): PublishedResult {
   const { unit, number, difference } = scale(node);
+  const fallsShort = worst && doubtWarning(worst).join(" ");
   return {
     ...(node.meaning !== undefined && { meaning: node.meaning }),
     value: number(nominal),
@@ -221,17 +222,11 @@ function resultOf(node: GraphNode, { nominal, worst, interval, doubt, standardUn
     standardUncertainty: unit.log
       ? numberToTwelve(unit.fromSI(nominal + standardUncertainty) - unit.fromSI(nominal))
       : difference(standardUncertainty),
-    worst: worst && { low: number(worst.low), high: number(worst.high), ...doubtOf(worst) },
+    worst: worst && { low: number(worst.low), high: number(worst.high), ...(fallsShort && { doubt: fallsShort }) },
     interval: interval && { low: number(interval.low), high: number(interval.high), samples: interval.samples },
     ...(doubt && { doubt: { low: number(doubt.low), high: number(doubt.high), samples: doubt.samples } }),
     ...(outside && { outside }),
   };
-}
-
-/** Why the search for the worst case may have fallen short, at either end. */
-function doubtOf(worst: WorstCase): { doubt?: string } {
-  const doubts = doubtWarning(worst);
-  return doubts.length === 0 ? {} : { doubt: doubts.join(" ") };
 }
 
 function scale(node: GraphNode) {

@@ -100,6 +100,19 @@ export class Standing {
     return ties.isOpen || ties.collects.length > 0;
   }
 
+  /**
+   * The files on which it rests that no sheet has doubts, by path, with the hashes of what they said; besides them the book file, and
+   * the record itself. Only where none has doubts.
+   */
+  grounds(): ReadonlyMap<string, string> {
+    const read = [...this.sheets.keys()].flatMap((name) => Object.entries(this.record.get(name)?.facts?.files ?? {}));
+    return new Map([
+      ...read.map(([path, hash]) => [join(this.file.root, path), hash] as const),
+      ...this.read.texts,
+      ...[...this.sheets.values()].map(({ worksheet, hash }) => [worksheet.path, hash] as const),
+    ]);
+  }
+
   /** Call it before the outputs of a sheet change on disk. */
   forget(name: string): void {
     this.record.forget(name);

@@ -1,9 +1,6 @@
 /** The commands, for the entry of the command line and for tests: one call a command, an exit code back. */
 import { WorkingsError } from "../quantity/error";
 import type { Interrupt } from "./interrupt";
-import { run } from "./run";
-// Registers the models that results are evaluated with.
-import "../physics";
 import type { Streams } from "./streams";
 import { exitCodes, help, parseCommand } from "./usage";
 
@@ -16,7 +13,7 @@ export async function main(words: readonly string[], streams: Streams, interrupt
       return exitCodes.done;
     }
     if (["run", "watch", "lab", "kernel"].includes(command.name)) interrupt.watch();
-    if (command.name === "run") return await run(command, streams, signal);
+    if (command.name === "run") return await (await import("./run")).run(command, streams, signal);
     // Loaded only when asked for: the document's libraries take longer to load than a check takes.
     if (command.name === "watch") return await (await import("./watch/watch")).watch(command, streams, signal);
     if (command.name === "publish") return await (await import("./publish")).publish(command, streams, interrupt);

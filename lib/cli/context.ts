@@ -1,5 +1,5 @@
 /** What every command starts from: the book, its sheets' notebooks, its design. */
-import { readFileSync, statSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { join, relative, resolve, sep } from "node:path";
 import type { Evaluation } from "../analysis/evaluation";
 import { type Book, makeBook } from "../book/book";
@@ -10,19 +10,15 @@ import type { Design } from "../design/types";
 import { type Notebook, readNotebook } from "../kernel/notebook";
 import { hashOfBytes } from "../kernel/reads";
 import { WorkingsError } from "../quantity/error";
-import { fileBeside, findBook, readDesignFile, sheetName } from "../sheet/project";
+import { fileBeside, readDesignFile, sheetName } from "../sheet/project";
+import { bookPath } from "./book-path";
 import { keptOf } from "./keeping";
 import { libraryHash } from "./library";
+// Registers the models that results are evaluated with.
+import "../physics";
 
 export function openBookFile(named: string | undefined): BookFile {
   return readBookFile(bookPath(named));
-}
-
-/** Path of the book.yaml that --book names, or of the one here or above. Throws WorkingsError "project" where a folder has none. */
-export function bookPath(named: string | undefined): string {
-  if (named === undefined) return findBook(process.cwd());
-  const isFolder = statSync(named, { throwIfNoEntry: false })?.isDirectory() === true;
-  return isFolder ? findBook(named) : resolve(named);
 }
 
 /** The book's design, or another one given on the command line. */

@@ -4,7 +4,7 @@ import { statSync } from "node:fs";
 import { delimiter, dirname, join, resolve } from "node:path";
 import { type Registered, registerKernel } from "../kernel/kernelspec";
 import { WorkingsError } from "../quantity/error";
-import { findBook } from "../sheet/project";
+import { findBook } from "../sheet/find-book";
 import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
 

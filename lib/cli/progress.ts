@@ -3,11 +3,16 @@
  * them a line of those that run, redrawn.
  */
 import { terminalText } from "../quantity/terminal-text";
+import type { Streams } from "./streams";
 
 interface Terminal {
   readonly isTTY?: boolean;
   readonly columns?: number;
   write(text: string): unknown;
+}
+
+export function terminalOf(streams: Pick<Streams, "draw">): Terminal {
+  return { isTTY: process.stdout.isTTY === true, columns: process.stdout.columns ?? 80, write: streams.draw };
 }
 
 interface Running {

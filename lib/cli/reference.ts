@@ -5,7 +5,7 @@ import { exampleTexts, pageAssets } from "../document/assets";
 import { renderReference } from "../document/reference/reference";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
-import { findBook } from "../sheet/project";
+import { findBook } from "../sheet/find-book";
 import { openBookFile } from "./context";
 import type { Interrupt } from "./interrupt";
 import type { Streams } from "./streams";

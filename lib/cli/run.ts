@@ -9,6 +9,7 @@ import { type RunOptions, type RunResult, usualHeap } from "../kernel/host";
 import { Kernel } from "../kernel/kernel";
 import { nativeCompiler } from "../kernel/native/check";
 import { NativeCells } from "../kernel/native/native-cells";
+import { hashOfBytes } from "../kernel/reads";
 import { clearScraps } from "../kernel/scraps";
 import { formatSheetError } from "../kernel/sheet-error";
 import { writeWhole } from "../kernel/write";
@@ -19,9 +20,10 @@ import { keepingOf } from "./keeping";
 import { typesHash } from "./library";
 import { lock } from "./lock";
 import { planRun } from "./plan";
-import { Progress } from "./progress";
+import { Progress, terminalOf } from "./progress";
 import { type Ran, runSheets } from "./run-sheets";
 import type { Streams } from "./streams";
+import { fileHash, rememberUnchanged } from "./unchanged";
 import { type Command, exitCodes } from "./usage";
 
 /** `shared`: kernels to run in, which stay open; those that are missing are put into it. */
@@ -53,11 +55,7 @@ async function runBook(
   const plan = planRun(book, chooseSheets(book, names), names.length > 0 || options.all || options.design !== undefined, standing);
   const worksheets = plan.sheets;
   const width = Math.max(...worksheets.map(({ name }) => name.length), 0);
-  const silent = { write: () => undefined };
-  const progress = new Progress(
-    options.json ? silent : { isTTY: process.stdout.isTTY === true, columns: process.stdout.columns ?? 80, write: streams.draw },
-    width,
-  );
+  const progress = new Progress(options.json ? { write: () => undefined } : terminalOf(streams), width);
   const native = nativeCells(book);
   if (native !== undefined && plan.sheets.some(({ name }) => plan.reasonToSkip(name, new Set()) === undefined))
     await native.check(plan.sheets.flatMap(({ name }) => standing.notebook(name) ?? []));
@@ -137,10 +135,24 @@ interface OtherDesign {
 
 /** Of the sheets whose outputs stand, those that were not run now with the outputs they have; of another design, those that ran on it. */
 function writeResults(file: BookFile, other: OtherDesign | undefined, streams: Streams): string {
-  const book = other === undefined ? openBook(file.path, "trusted").book : bookOf(file, other);
-  streams.error(staleLines(book));
   const path = resultsPath(file, other?.path);
-  writeWhole(path, formatResults(bookResults(book, { sensitivity: true })));
+  const write = (book: Book): string => {
+    streams.error(staleLines(book));
+    const text = formatResults(bookResults(book, { sensitivity: true }));
+    writeWhole(path, text);
+    return text;
+  };
+  if (other !== undefined) write(bookOf(file, other));
+  else {
+    const bookHash = fileHash(file.path);
+    const { book, standing, file: opened } = openBook(file.path, "trusted");
+    const text = write(book);
+    if (book.stale.size === 0 && fileHash(opened.path) === bookHash) {
+      const grounds = new Map([...standing.grounds(), [opened.path, bookHash], [path, hashOfBytes(text)]]);
+      const { sheets } = planRun(opened, opened.worksheets, false, standing);
+      rememberUnchanged(opened, sheets, grounds, inBook(file, path));
+    }
+  }
   return inBook(file, path);
 }
 

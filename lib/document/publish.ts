@@ -3,7 +3,7 @@ import { type Ask, overheard } from "../analysis/ask";
 import { briefOf } from "../analysis/brief";
 import type { Evaluation } from "../analysis/evaluation";
 import type { Book, Title } from "../book/book";
-import { compilePlot, renderPlot } from "../sheet/plot/plot";
+import { PlotDrawer } from "../sheet/plot/plot-drawer";
 import { pageAssets } from "./assets";
 import { renderBibliography, renderConventions, renderGlossary, renderQuestions, renderReadings, renderRegister } from "./back/back";
 import { figurePrefix } from "./live/figures";
@@ -22,8 +22,6 @@ import { resolver } from "./text/links";
 import { withoutSources } from "./text/math";
 import { citing, sourceNumbers } from "./text/sources";
 
-const plotMaker: PlotMaker = { compile: compilePlot, render: renderPlot };
-
 /** Every part of the document as markup. */
 export interface PreparedBook {
   readonly content: PageContent;
@@ -32,7 +30,7 @@ export interface PreparedBook {
 }
 
 /** The parts of the document. Nothing of an output is trusted as markup. */
-export function prepareBook(book: Book, plots: PlotMaker = plotMaker): PreparedBook {
+export function prepareBook(book: Book, plots: PlotMaker = new PlotDrawer()): PreparedBook {
   const { design } = book;
   const asks = new Map<string, Ask>();
   const evaluation = overheard(book.evaluation, (ask) => void asks.set(JSON.stringify(ask), ask));

@@ -58,6 +58,13 @@ interface Named<I extends Slots, O extends Slots> {
   readonly holds?: string;
   /** Draws at most, for a model that takes long; those of the evaluation where absent. */
   readonly draws?: number;
+  /**
+   * Which way outputs go along inputs, all others standing still: 1 nowhere falling, −1 nowhere rising, anywhere in its domain. An
+   * input that is not named may do anything. Worst cases are proved with it, so it is only for what a reason stands behind.
+   */
+  readonly ways?: { readonly [N in keyof O]?: { readonly [K in keyof I]?: 1 | -1 } };
+  /** The reason, in a sentence. */
+  readonly waysBecause?: string;
 }
 
 export interface Model<I extends Slots = Slots, O extends Slots = Slots> extends Named<I, O> {

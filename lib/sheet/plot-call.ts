@@ -4,6 +4,7 @@ import type { Dim } from "../quantity/dimension-types";
 import type { Unit } from "../quantity/quantity";
 import type { Axis, PlotBlock, PlotSeries, SeriesColour } from "./block";
 import { type Curve, curveUnits } from "./curve";
+import { inColumns } from "./plot/columns";
 import { omittedWords } from "./plot/data";
 import { plotData, renderPlot, vegaLite } from "./plot/plot";
 import type { AnyQuantity, Session } from "./session";
@@ -93,7 +94,7 @@ export function plot(session: Session, options: PlotOptions): void {
   };
   session.show(block, [], [], {
     svg: renderPlot(block, session.evaluation, `${session.sheet}-${name}`),
-    vegaLite: vegaLite(block, plotData(block, session.evaluation)),
+    vegaLite: inColumns(vegaLite(block, plotData(block, session.evaluation))),
     warnings: omittedWords(block, session.evaluation).map((text) => `plot "${name}": ${text}`),
   });
 }

@@ -7,6 +7,7 @@ import { readDesign } from "../design/read";
 import { readReferences } from "../design/reference";
 import type { Design } from "../design/types";
 import { WorkingsError } from "../quantity/error";
+import { findBook, rootOf } from "./find-book";
 import { readText } from "./text-file";
 
 /** Set by the runner to run the same notebooks on another design file. */
@@ -66,26 +67,6 @@ function telling(design: Design): Design {
     return [kind, { value }] as const;
   });
   return Object.create(design, Object.fromEntries(asking)) as Design;
-}
-
-/** The book that a folder belongs to: `book.yaml` or `notebooks/book.yaml` there or in the nearest folder above. */
-export function findBook(folder: string): string {
-  for (let at = resolve(folder); ; at = dirname(at)) {
-    for (const candidate of [join(at, "book.yaml"), join(at, "notebooks", "book.yaml")]) if (existsSync(candidate)) return candidate;
-    if (dirname(at) === at) {
-      throw new WorkingsError(
-        "project",
-        `no book.yaml in ${folder}, its folder notebooks, or any folder above; put a book.yaml beside the notebooks (see DEVELOPERS.md, "Add a sheet"), or say which book with --book`,
-        { place: folder },
-      );
-    }
-  }
-}
-
-/** The folder of the project: it holds data/ and build/, and book.yaml either itself or in its folder notebooks. */
-export function rootOf(book: string): string {
-  const folder = dirname(resolve(book));
-  return basename(folder) === "notebooks" ? dirname(folder) : folder;
 }
 
 /** `03-indicators.ipynb` is the sheet `indicators`, and keeps that name when it is renumbered. */

@@ -11,6 +11,8 @@ import { dimension } from "../quantity/dimension";
 import { WorkingsError } from "../quantity/error";
 import { parseQuantity } from "../quantity/parse";
 import { unitOf } from "../quantity/unit";
+import { evenPoints } from "./even-points";
+import { pairsInLine, pairsOfLine } from "./pairs";
 import { isFields } from "./shape";
 
 type Fields = Readonly<Record<string, unknown>>;
@@ -31,7 +33,9 @@ export function storeNodes(nodes: readonly GraphNode[]): StoredNode[] {
   const kin = new Kin();
   return nodes.map((node) => {
     const whole = short.store(node);
-    return kin.likeAnother(node, whole) ?? { node: `${node.kind} ${node.id}`, ...whole };
+    const stored = kin.likeAnother(node, whole) ?? { node: `${node.kind} ${node.id}`, ...whole };
+    if (typeof stored === "string" || !isFields(stored.arguments)) return stored;
+    return { ...stored, arguments: pairsInLine(stored.arguments, 160) };
   });
 }
 
@@ -70,7 +74,8 @@ function headOf(stored: unknown, index: number): Head {
   const kind = kinds.find((known) => typeof node === "string" && node.startsWith(`${known} `));
   if (typeof node !== "string" || kind === undefined) throw new StoredFault(`${place} is of no kind that this library knows`);
   if (like !== undefined && typeof like !== "string") throw new StoredFault(`${place}.like is no text`);
-  return { kind, id: node.slice(kind.length + 1), ...(like !== undefined && { like }), own };
+  const listed = typeof own.arguments === "string" ? { ...own, arguments: pairsOfLine(own.arguments) } : own;
+  return { kind, id: node.slice(kind.length + 1), ...(like !== undefined && { like }), own: listed };
 }
 
 /** The fields of a node that is like another: its own, and those of the other that it does not have. */
@@ -85,16 +90,18 @@ class Kin {
 
   /** The shorter form; undefined where none is. Inputs are never told by others, so that a change of one stays with it. */
   likeAnother({ kind, id, ...rest }: GraphNode, fields: Fields): StoredNode | undefined {
-    if ("provenance" in rest || /\s/.test(id)) return undefined;
+    if ("provenance" in rest) return undefined;
     const keys = [
       `${kind} ${id.slice(scopeOf(id).length)}`,
       ...("model" in rest ? [`${rest.model} ${canonicalText(fields.arguments)}`] : []),
+      ...("choice" in rest ? [`switch ${rest.choice}`] : []),
     ];
     const forms = keys.flatMap((key) => {
       const other = this.known.get(key);
       const own = other && differing(other.fields, fields);
       if (other === undefined || own === undefined) return [];
-      return [Object.keys(own).length === 0 ? `${kind} ${id} like ${other.id}` : { node: `${kind} ${id}`, like: other.id, ...own }];
+      const isOneLine = Object.keys(own).length === 0 && !/\s/.test(id + other.id);
+      return [isOneLine ? `${kind} ${id} like ${other.id}` : { node: `${kind} ${id}`, like: other.id, ...own }];
     });
     for (const key of keys) if (!this.known.has(key)) this.known.set(key, { id, fields });
     const whole = JSON.stringify(fields).length;
@@ -138,7 +145,7 @@ function shortened() {
     const fields: Record<string, unknown> = { ...rest };
     const following = consequences(kind, id, fields, treeOf);
     for (const [key, value] of Object.entries(following)) if (sameContent(fields[key], value)) delete fields[key];
-    for (const key of named) if (isFields(fields[key])) fields[key] = withNames(fields[key], (name) => nearName(id, name));
+    for (const key of named) if (isFields(fields[key])) fields[key] = withNames(fields[key], (one, name) => nearName(id, one, name));
     for (const key of lists) if (Array.isArray(fields[key])) fields[key] = inLines(fields[key] as number[]);
     if ("valid" in rest && rest.valid !== undefined) fields.valid = rest.valid.map(limitText);
     if ("provenance" in rest) {
@@ -151,7 +158,7 @@ function shortened() {
 
   function read(kind: string, id: NodeId, stored: Fields): GraphNode {
     const fields: Record<string, unknown> = { ...stored };
-    for (const key of named) if (isFields(fields[key])) fields[key] = withNames(fields[key], (name) => farName(id, name));
+    for (const key of named) if (isFields(fields[key])) fields[key] = withNames(fields[key], (one, name) => farName(id, one, name));
     for (const key of lists) if (typeof fields[key] === "string" || Array.isArray(fields[key])) fields[key] = fromLines(fields[key]);
     if (Array.isArray(fields.valid)) fields.valid = fields.valid.map(limitOf);
     if (["given", "table", "choice"].includes(kind)) {
@@ -204,23 +211,33 @@ function quietly<T>(read: () => T): T | undefined {
   }
 }
 
-const withNames = (names: unknown, change: (id: string) => string): Fields =>
+const withNames = (names: unknown, change: (id: string, name: string) => string): Fields =>
   Object.fromEntries(
     Object.keys(names as Fields)
       .sort()
       .map((name) => [name, (names as Fields)[name]] as const)
-      .map(([name, id]) => [name, typeof id === "string" ? change(id) : id]),
+      .map(([name, id]) => [name, typeof id === "string" ? change(id, name) : id]),
   );
 
-function nearName(of: NodeId, id: NodeId): string {
-  const scope = `${scopeOf(of)}.`;
-  return scope !== "." && id.startsWith(scope) ? id.slice(scope.length - 1) : id;
+/** `.I` for `lamp.rail[a].I` beside `lamp.rail[a].P`, and `[]` for `lamp.rail[a].P` as the case `a` of `lamp.rail.P`. */
+function nearName(of: NodeId, id: NodeId, name: string): string {
+  const scope = scopeOf(of);
+  if (scope === "") return id;
+  if (id === caseOf(of, name)) return "[]";
+  return id.startsWith(`${scope}.`) ? id.slice(scope.length) : id;
 }
 
-const farName = (of: NodeId, name: string): NodeId => (name.startsWith(".") ? `${scopeOf(of)}${name}` : name);
+function farName(of: NodeId, stored: string, name: string): NodeId {
+  if (stored === "[]") return caseOf(of, name);
+  return stored.startsWith(".") ? `${scopeOf(of)}${stored}` : stored;
+}
 
-/** Numbers with a space between, ten to a line: one that changes changes its line alone. */
+const caseOf = (of: NodeId, name: string): NodeId => `${scopeOf(of)}[${name}]${of.slice(scopeOf(of).length)}`;
+
+/** Points evenly spaced as `1 to 2.4 in 41`; others, and columns of tables, as numbers with a space between, ten to a line: one that changes changes its line alone. */
 function inLines(values: readonly number[]): string | string[] {
+  const even = `${values[0]} to ${values.at(-1)} in ${values.length}`;
+  if (values.length > 2 && sameContent(fromLines(even), values)) return even;
   const lines: string[] = [];
   for (let at = 0; at < values.length; at += numbersInLine)
     lines.push(
@@ -237,6 +254,8 @@ const numberText = (value: number) => (Object.is(value, -0) ? "-0" : String(valu
 function fromLines(stored: unknown): unknown {
   const lines = Array.isArray(stored) ? stored : [stored];
   if (!lines.every((line) => typeof line === "string")) return stored;
+  const [, low, high, count] = /^(\S+) to (\S+) in (\d{1,6})$/.exec(lines.join()) ?? [];
+  if (count !== undefined) return evenPoints(Number(low), Number(high), Number(count));
   return lines.flatMap((line: string) => line.split(" ").map((part) => (part === "" ? Number.NaN : Number(part))));
 }
 

@@ -5,6 +5,7 @@ import type { GivenNode } from "../graph/node";
 import type { Dim } from "../quantity/dimension-types";
 import type { Quantity } from "../quantity/quantity";
 import { Curve } from "./curve";
+import { evenPoints } from "./even-points";
 import { expectFits, type FitsQuantity } from "./fits";
 import type { AnyQuantity, Session } from "./session";
 
@@ -50,7 +51,7 @@ export function sweep<Y extends Dim, X extends Dim>(
     over: over.id,
     xDimension: over.dimension,
     xUnit: over.unit,
-    points: Array.from({ length: points }, (_, i) => low + ((high - low) * i) / (points - 1)),
+    points: evenPoints(low, high, points),
   };
   const id = session.add({ id: contentId(content), ...content });
   return new Curve<X, Y>(session, id);

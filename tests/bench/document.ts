@@ -1,5 +1,5 @@
 /** The document: how long it takes to make, how large it is, how it opens and follows a change in Chromium. */
-import { existsSync, readdirSync, statSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { chromium, type Page } from "playwright-core";
 import { type Contender, type Measured, median, takeTurns } from "./measure";
@@ -16,9 +16,27 @@ export async function documentRows(): Promise<Row[]> {
   const built = await building(folder, sheets);
   const build = join(folder, "build");
   const document = join(build, readdirSync(build).find((file) => file.endsWith(".html")) as string);
-  const megabytes = statSync(document).size / 1e6;
-  const size: Criterion = { what: "size of the document", measured: megabytes, limit: 5, is: "at most", unit: "MB" };
-  return [{ ...built, criteria: [...built.criteria, size] }, ...(await inChromium(document))];
+  return [{ ...built, criteria: [...built.criteria, ...sizes(document, sheets)] }, ...(await inChromium(document))];
+}
+
+/** Of the document, of what a sheet adds to it, and of the largest notebook. */
+function sizes(document: string, sheets: readonly string[]): Criterion[] {
+  const html = readFileSync(document, "utf8");
+  const shared = (html.match(/<(script id="program"|style)\b[^>]*>.*?<\/(?:script|style)>/gs) ?? []).join("");
+  const share = (Buffer.byteLength(html) - Buffer.byteLength(shared)) / sheets.length;
+  const notebook = Math.max(...sheets.map((file) => statSync(file).size));
+  const bytes = (what: string, measured: number, limit: number): Criterion => ({
+    what,
+    measured: measured / 1e6,
+    limit,
+    is: "at most",
+    unit: "MB",
+  });
+  return [
+    bytes("size of the document", statSync(document).size, 5),
+    bytes("a sheet's share of the document, without program and style", share, 0.2),
+    bytes("size of the largest notebook", notebook, 0.35),
+  ];
 }
 
 async function building(folder: string, sheets: readonly string[]): Promise<Row> {

@@ -17,6 +17,7 @@ import { holds, type Row } from "./row";
 import { scalarRows } from "./scalar";
 import { stringRows } from "./strings";
 import { formatRow } from "./table";
+import { watchRows } from "./watch";
 
 const groups: Readonly<Record<string, () => Promise<Row[]>>> = {
   "monte-carlo": monteCarloRows,
@@ -26,6 +27,7 @@ const groups: Readonly<Record<string, () => Promise<Row[]>>> = {
   recalculation: recalculationRows,
   book: bookRows,
   document: documentRows,
+  watch: watchRows,
 };
 
 const [mark, ...names] = process.argv.slice(2);

@@ -8,7 +8,7 @@ import { pythonWith } from "./python";
 /** `npm run` starts in the folder of package.json. */
 const root = resolve(process.env.npm_config_local_prefix ?? ".");
 export const outputFolder = join(root, "build/bench");
-const cli = join(root, "dist/cli.js");
+export const cli = join(root, "dist/cli.js");
 
 /** A copy of the notebooks and data, never run. */
 export function copyBook(name: string): string {

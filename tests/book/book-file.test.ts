@@ -3,7 +3,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { parseBookFile, readBookFile } from "../../lib/book/book-file";
-import { findBook, sheetName } from "../../lib/sheet/project";
+import { findBook } from "../../lib/sheet/find-book";
+import { sheetName } from "../../lib/sheet/project";
 
 /** A book's folder with a design and two sheets. */
 function folder(): string {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { matrixLength, matrixOf } from "../../lib/document/sheet/given-matrix";
+import { matrixLength, matrixOf } from "../../lib/document/sheet/givens";
 
 const list = (symbols: readonly string[], ...words: readonly string[]) => ({
   rows: symbols.map((symbol, row) => ({ symbol, words: words[row] ?? "" })),

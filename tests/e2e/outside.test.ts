@@ -44,6 +44,7 @@ describe("a law used outside its range", () => {
     const check = book.workings("check");
     expect(check.status).toBe(0);
     expect(check.stdout).toMatch(new RegExp(`^long +holds .*${said.source}`, "m"));
+    expect(check.stdout).not.toMatch(/^lamp, outside/m);
     expect(book.workings("check", "--strict").status).toBe(1);
   });
 

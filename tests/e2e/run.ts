@@ -84,7 +84,7 @@ export function freshOf(notebook: Notebook): Fresh {
     notebook,
     displays,
     evaluation,
-    shown: new Map(ids.map((id) => [id, evaluation.nominal(id)])),
+    shown: new Map(ids.toSorted().map((id) => [id, evaluation.nominal(id)])),
     verdicts: Object.fromEntries(plainTexts(notebook).flatMap(verdictOf)),
   };
 }

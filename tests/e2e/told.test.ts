@@ -57,7 +57,7 @@ describe("what a book drops", { timeout: 240_000 }, () => {
     const broken = { output_type: "display_data", metadata: {}, data: { [displayType]: { version: 99 } } } as const;
     book.edit("01-lamp.ipynb", (cell, index) => (index === 1 ? { ...cell, outputs: [broken] } : cell));
     expect(book.workings("check").stdout).toMatch(
-      /^heat +not judged +lamp not fresh; lamp, cell 2: its output was edited, or is of another version .*; limit <= 20 mW$/m,
+      /^heat +not judged +lamp not fresh; lamp, cell 2: its output was written by another version .*; limit <= 20 mW$/m,
     );
     book.edit("01-lamp.ipynb", (cell) => ({ ...cell, outputs: [] }));
     expect(book.workings("check").stdout).toMatch(/^heat +not judged +lamp not fresh; limit <= 20 mW$/m);

@@ -121,6 +121,24 @@ describe("workings watch", { timeout: 180_000 }, () => {
     expect(watched.said()).toContain("nothing is wrong any more");
   });
 
+  it("runs again for what is saved while a run goes on, several files at once among them", async () => {
+    const slow = "await new Promise((resume) => setTimeout(resume, 1_500));";
+    const book = new FaultBook({ "01-lamp.ipynb": [...healthy("lamp"), slow], "02-fan.ipynb": healthy("fan") });
+    const watched = await start(book);
+    await expect.poll(() => text(watched), { timeout: 60_000 }).toContain("10 mW");
+    book.write("data/design.yaml", withHigh(6));
+    await expect.poll(() => book.has("build/run.lock"), { timeout: 30_000, interval: 5 }).toBe(true);
+    book.write("data/design.yaml", withHigh(7));
+    book.write("notebooks/book.yaml", book.read("notebooks/book.yaml").replace("title: Test", "title: Seven"));
+    book.sheet("02-fan.ipynb", ...healthy("fan"), "// saved while the lamp ran");
+    await expect.poll(() => text(watched), { timeout: 60_000 }).toContain("14 mW");
+    await expect.poll(() => problems(watched), { timeout: 60_000 }).toContain('"Up to date"');
+    expect(await text(watched)).toContain("<title>Seven, revision A</title>");
+    expect(book.notebook("02-fan.ipynb").cells).toHaveLength(3);
+    expect(book.hasRun("02-fan.ipynb")).toBe(true);
+    expect(watched.process.exitCode).toBeNull();
+  });
+
   it("waits in a sentence while another command runs the book, and then goes on", async () => {
     const book = new FaultBook({ "01-lamp.ipynb": healthy("lamp") });
     const holder = spawn(process.execPath, ["-e", "setTimeout(() => undefined, 60_000)"]);

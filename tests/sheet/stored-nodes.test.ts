@@ -5,6 +5,7 @@ import type { FormulaNode, GivenNode, GraphNode, SweepNode } from "../../lib/gra
 import { type Json, pythonJson } from "../../lib/kernel/python-json";
 import { parseQuantity } from "../../lib/quantity/parse";
 import { readNodes, storeNodes } from "../../lib/sheet/stored-nodes";
+import { switchOf } from "../graph/nodes";
 
 const given = (path: string, text: string): GivenNode => {
   const { si, spread, unit, dimension } = parseQuantity(text);
@@ -55,6 +56,14 @@ describe("stored nodes", () => {
     ],
     ["the laws of two alternatives", [...scoped("logic", "givens.low"), ...scoped("analog", "givens.high")]],
     ["a law whose tree is not that of its text", [{ ...law("lamp.R", "V/I", { V: "a", I: "b" }), expression: { symbol: "V" } }]],
+    [
+      "what a decision chooses",
+      [
+        switchOf("lamp.rail.R", "decisions.rail", { logic: "lamp.rail[logic].R", own: "givens.R" }),
+        switchOf("lamp.rail.V", "decisions.rail", { logic: "lamp.rail[logic].V", own: "givens.V" }),
+      ].map((node) => ({ ...node, symbol: node.id.slice(10) })),
+    ],
+    ["names with spaces", [...scoped("the logic rail", "givens.low"), ...scoped("the analog rail", "givens.high")]],
     ["numbers without end", [sweep]],
     ["names of objects", [law("lamp.R", "constructor/toString", { constructor: "a", toString: "b" })]],
   ])("gives back %s as they were", (_, nodes) => {
@@ -64,7 +73,7 @@ describe("stored nodes", () => {
 
   it("tells an alternative by the first one", () => {
     expect(storeNodes([...scoped("logic", "givens.low"), ...scoped("analog", "givens.high")]).slice(2)).toEqual([
-      { node: "formula lamp.rail[analog].V", like: "lamp.rail[logic].V", arguments: { V_s: "givens.high" } },
+      { node: "formula lamp.rail[analog].V", like: "lamp.rail[logic].V", arguments: "V_s givens.high" },
       "formula lamp.rail[analog].R like lamp.rail[logic].R",
     ]);
   });

@@ -22,7 +22,8 @@ export interface Sample {
   readonly turns: number;
 }
 
-export function takeSample(objective: Objective, nominal: At, { points: count, line, bases }: SampleSize): Sample {
+/** `ways`: 1 or −1 along the coordinates of which it is known how values go; anything else where the sample has to tell. */
+export function takeSample(objective: Objective, nominal: At, { points: count, line, bases }: SampleSize, ways: Int8Array): Sample {
   const d = objective.dimensions;
   const points = new Points(d, 1 + count + d * (line + 2 * bases));
   const at = sequence(d);
@@ -49,7 +50,8 @@ export function takeSample(objective: Objective, nominal: At, { points: count, l
       (trends[k] as Trend).add(values[base] as number, values[low + 1] as number);
     }
   }
-  return { points, values, guides, trend: Int8Array.from(trends, (trend) => trend.sign), turns };
+  const trend = Int8Array.from(trends, ({ sign }, k) => (Math.abs(ways[k] as number) === 1 ? (ways[k] as number) : sign));
+  return { points, values, guides, trend, turns };
 }
 
 class Trend {

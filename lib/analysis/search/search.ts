@@ -57,13 +57,18 @@ export interface Extremes {
   readonly tried: number;
   /** Points without a value. */
   readonly failed: number;
+  /** Whether they are shown to be the extremes, and nothing lies beyond. */
+  readonly isProved: boolean;
 }
 
 /** A line through the nominal that turns round more often than so wants finer lines. */
 const often = 6;
 
-/** `nominal` is a point of the cube. `near`: the extremes of a law that is nearly the same, from which alone it is then climbed. */
-export function findExtremes(law: Law, nominal: At, options: SearchOptions, near?: readonly [At, At]): Extremes {
+/**
+ * `nominal` is a point of the cube. `ways`: of each coordinate the way that the law is known to go along it, 1 or −1, anything else
+ * where it is not. `near`: the extremes of a law that is nearly the same, from which alone it is then climbed.
+ */
+export function findExtremes(law: Law, nominal: At, options: SearchOptions, ways: Int8Array, near?: readonly [At, At]): Extremes {
   const objective = new Objective(law);
   const d = objective.dimensions;
   if (near !== undefined) return extremesNear(objective, nominal, options, near);
@@ -74,13 +79,13 @@ export function findExtremes(law: Law, nominal: At, options: SearchOptions, near
       : undefined;
   if (all?.areExtremes && !all.values.some(Number.isNaN)) {
     const exact = (sign: 1 | -1): Extreme => ({ ...(bestCorners(all.values, d, sign, 1)[0] as Found), inside: false, doubts: [] });
-    return { low: exact(-1), high: exact(1), tried: objective.tried, failed: objective.failed };
+    return { low: exact(-1), high: exact(1), tried: objective.tried, failed: objective.failed, isProved: true };
   }
-  const sample = takeSample(objective, nominal, options.sample);
+  const sample = takeSample(objective, nominal, options.sample, ways);
   const { tried, failed } = objective;
   const span = Math.max(spanOf(sample.values, sample.points.n), all === undefined ? 0 : spanOf(all.values, rows));
   const extreme = (sign: 1 | -1): Extreme => new Ascent(objective, options, nominal, sample, all?.values, span, sign).find();
-  return { low: extreme(-1), high: extreme(1), tried, failed };
+  return { low: extreme(-1), high: extreme(1), tried, failed, isProved: false };
 }
 
 /** The search for the highest (sign 1) or the lowest (−1) value. */
@@ -217,7 +222,7 @@ function snapped(objective: Objective, found: Found, sign: 1 | -1, span: number)
 
 /** Climbs from the extremes of a law close by, and from the best point on a line through the nominal. */
 function extremesNear(objective: Objective, nominal: At, options: SearchOptions, near: readonly [At, At]): Extremes {
-  const sample = takeSample(objective, nominal, { points: 0, line: 9, bases: 1 });
+  const sample = takeSample(objective, nominal, { points: 0, line: 9, bases: 1 }, new Int8Array(nominal.length));
   const span = spanOf(sample.values, sample.points.n);
   const { tried, failed } = objective;
   const all = new Uint8Array(nominal.length).fill(1);
@@ -234,5 +239,5 @@ function extremesNear(objective: Objective, nominal: At, options: SearchOptions,
     const best = snapped(objective, isBetter(other, first, sign) ? up(other) : first, sign, span);
     return { ...best, inside: best.at.some((t) => t > 0 && t < 1), doubts: [] };
   };
-  return { low: climbed(near[0], -1), high: climbed(near[1], 1), tried, failed };
+  return { low: climbed(near[0], -1), high: climbed(near[1], 1), tried, failed, isProved: false };
 }

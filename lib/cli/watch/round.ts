@@ -7,6 +7,7 @@ import { missingPictures } from "../../document/sheet/pictures";
 import type { Kernel } from "../../kernel/kernel";
 import { formatSheetError, type SheetError } from "../../kernel/sheet-error";
 import { WorkingsError } from "../../quantity/error";
+import { PlotDrawer } from "../../sheet/plot/plot-drawer";
 import { type Found, howItStands, type Opened, openBook } from "../context";
 import { run } from "../run";
 import type { Command } from "../usage";
@@ -46,6 +47,7 @@ interface SheetTold {
 
 export class Rounds {
   private readonly kernels: Kernel[] = [];
+  private readonly plots = new PlotDrawer();
   private found: readonly Evaluation[] = [];
 
   /** `book`: as --book names it; `limits`: of a cell's time, a sheet's memory, and sheets at a time. */
@@ -116,7 +118,7 @@ export class Rounds {
   }
 
   private documentOf({ book, sheets }: Opened, problems: Problem[]): Pick<Round, "document" | "standing"> {
-    const prepared = prepareBook(book);
+    const prepared = prepareBook(book, this.plots);
     const missing = missingPictures(book);
     if (missing.length > 0) problems.push({ title: "The document lacks what its text shows", text: missing.join("\n") });
     const document = renderPage(prepared.content, pageAssets(), watchAssets());

@@ -2,8 +2,8 @@
 import { existsSync } from "node:fs";
 import { relative } from "node:path";
 import { WorkingsError } from "../../quantity/error";
-import { rootOf } from "../../sheet/project";
-import { bookPath } from "../context";
+import { rootOf } from "../../sheet/find-book";
+import { bookPath } from "../book-path";
 import type { Streams } from "../streams";
 import { type Command, exitCodes } from "../usage";
 import { differing, WatchedFiles } from "./files";

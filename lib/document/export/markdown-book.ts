@@ -82,7 +82,7 @@ function pageText(
     const home = homes.get(decoded(target.slice(1)));
     return home === undefined || home === file ? undefined : home;
   };
-  const svgs = picturesOf(markup.text);
+  const { svgs, rest } = takePictures(withoutOrnaments(markup.text));
   const processor = unified()
     .use(rehypeParse, { fragment: true })
     .use(() => (tree: unknown) => prepareAll(tree as Element, { keep, linked, svgs, style, frame: "", raise: file !== "README.md" }))
@@ -90,19 +90,21 @@ function pageText(
     .use(remarkGfm, { tablePipeAlign: false })
     .use(remarkMath)
     .use(remarkStringify, { bullet: "-", emphasis: "*", rule: "-", fences: true, resourceLink: true });
-  return String(processor.processSync(withoutSvgs(markup.text)))
+  return String(processor.processSync(rest))
     .replace(/[\u2007\u2008]/g, "")
     .replace(/ +; /g, "; ");
 }
 
-/** The bytes of each picture, which a parser of HTML would write otherwise; bars and other ornaments are left out. */
-function picturesOf(text: string): string[] {
-  return [...text.matchAll(/<svg[\s\S]*?<\/svg>/g)].map(([svg]) => svg);
+/** Bars and other ornaments say nothing. */
+function withoutOrnaments(text: string): string {
+  return text.replace(/<svg[^>]*\saria-hidden="true"[\s\S]*?<\/svg>/g, "");
 }
 
-function withoutSvgs(text: string): string {
-  let count = 0;
-  return text.replace(/<svg[\s\S]*?<\/svg>/g, () => `<x-picture data-index="${count++}"></x-picture>`);
+/** The bytes of each picture, which a parser of HTML would write otherwise, and the text with places for them. */
+function takePictures(text: string): { readonly svgs: readonly string[]; readonly rest: string } {
+  const svgs: string[] = [];
+  const rest = text.replace(/<svg[\s\S]*?<\/svg>/g, (svg) => `<x-picture data-index="${svgs.push(svg) - 1}"></x-picture>`);
+  return { svgs, rest };
 }
 
 interface Element {
@@ -259,11 +261,11 @@ function classNames(properties: Element["properties"]): readonly string[] {
   return Array.isArray(names) ? names.map(String) : [];
 }
 
-/** A plot or drawing as a file of its own, what it shows in words as its text; ornaments say nothing. */
+/** A plot or drawing as a file of its own, what it shows in words as its text. */
 function pictureFor(node: Element, how: Preparing): Element[] {
   const { svgs, keep, caption } = how;
   const svg = svgs[Number(node.properties?.dataIndex)] ?? "";
-  if (/^<svg[^>]*\saria-hidden="true"/.test(svg) || !/<(path|rect|line|circle|text)/.test(svg)) return [];
+  if (!/<(path|rect|line|circle|text)/.test(svg)) return [];
   const title =
     caption ?? unescaped(/^<svg[^>]*\saria-label="([^"]*)"/.exec(svg)?.[1] ?? /<title[^>]*>([^<]*)<\/title>/.exec(svg)?.[1] ?? "figure");
   return [{ type: "element", tagName: "picture", properties: { src: keep(standing(svg, how), "svg"), alt: title }, children: [] }];

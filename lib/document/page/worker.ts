@@ -3,7 +3,7 @@ import { answering } from "../../analysis/ask";
 import { Evaluation } from "../../analysis/evaluation";
 import type { FoundData } from "../../analysis/found";
 import { Graph } from "../../graph/graph";
-import { plotData } from "../../sheet/plot/data";
+import { pictureRows, plotData } from "../../sheet/plot/data";
 import { renderSpec } from "../../sheet/plot/render";
 import { figurePrefix } from "../live/figures";
 import { withData } from "../live/spec-data";
@@ -172,7 +172,7 @@ class BookWorker {
   }
 
   #draw(ref: string): string {
-    return renderSpec(withData(this.work.book.plots[ref], plotData(this.#plot(ref), this.#evaluation)), figurePrefix(ref));
+    return renderSpec(withData(this.work.book.plots[ref], pictureRows(plotData(this.#plot(ref), this.#evaluation))), figurePrefix(ref));
   }
 
   #plot(ref: string) {

@@ -1,5 +1,6 @@
 /** The numbers of a plot, in the units of its axes: what the sheet draws and the page draws again after a change. */
 import type { Evaluation } from "../../analysis/evaluation";
+import { log10 } from "../../quantity/elementary";
 import { WorkingsError } from "../../quantity/error";
 import { unitOf } from "../../quantity/unit";
 import type { PlotBlock, PlotSeries } from "../block";
@@ -90,6 +91,38 @@ export function plotData(block: PlotBlock, evaluation: Evaluation): PlotData {
     rules: withPlaces(rules, lines, spreads, block),
     windows: windowsOf(block, lines, evaluation),
   };
+}
+
+/**
+ * The rows as a picture needs them: numbers to a millionth of themselves, finer where a column varies by less than that of its size.
+ * Words are made from the rows as they are.
+ */
+export function pictureRows(data: PlotData): PlotData {
+  return {
+    lines: rounded(data.lines),
+    points: rounded(data.points),
+    ends: rounded(data.ends),
+    spreads: rounded(data.spreads),
+    rules: rounded(data.rules),
+    windows: rounded(data.windows),
+  };
+}
+
+function rounded<R extends object>(rows: readonly R[]): R[] {
+  const digits = new Map<string, number>();
+  const finite = (key: string) => rows.map((row) => (row as Record<string, unknown>)[key]).filter(Number.isFinite) as number[];
+  const digitsOf = (key: string): number => {
+    const values = finite(key);
+    const size = Math.max(...values.map(Math.abs));
+    const span = Math.max(...values) - Math.min(...values);
+    return span === 0 ? 12 : Math.min(15, 6 + Math.max(0, Math.round(log10(size / span))));
+  };
+  const round = (key: string, value: unknown) => {
+    if (typeof value !== "number" || !Number.isFinite(value)) return value;
+    if (!digits.has(key)) digits.set(key, digitsOf(key));
+    return Number(value.toPrecision(digits.get(key)));
+  };
+  return rows.map((row) => Object.fromEntries(Object.entries(row).map(([key, value]) => [key, round(key, value)])) as R);
 }
 
 /** A sentence for each series of which points are left out. */

@@ -25,10 +25,20 @@ function vegaBundle(): VegaBundle {
 
 /** The Vega specification of a plot with its data. */
 export function compilePlot(block: PlotBlock, evaluation: Evaluation): Spec {
-  return vegaBundle().compileSpec(vegaLite(block, plotData(block, evaluation)));
+  return compileLite(vegaLite(block, plotData(block, evaluation)));
 }
 
 /** The plot as SVG text; ids in it begin with `idPrefix`. */
 export function renderPlot(block: PlotBlock, evaluation: Evaluation, idPrefix: string): string {
-  return vegaBundle().renderSpec(compilePlot(block, evaluation), idPrefix);
+  return drawSpec(compilePlot(block, evaluation), idPrefix);
+}
+
+/** The Vega specification of a Vega-Lite one. */
+export function compileLite(lite: ReturnType<typeof vegaLite>): Spec {
+  return vegaBundle().compileSpec(lite);
+}
+
+/** A Vega specification as SVG text; ids in it begin with `idPrefix`. */
+export function drawSpec(spec: Spec, idPrefix: string): string {
+  return vegaBundle().renderSpec(spec, idPrefix);
 }

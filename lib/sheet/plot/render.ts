@@ -6,6 +6,7 @@
 import type { Spec } from "vega";
 import * as vega from "vega";
 import { expressionInterpreter } from "vega-interpreter";
+import { shortSvg } from "./short-svg";
 
 /** The two members of a view that hold its size after layout; vega's own headless rendering reads them alike. */
 interface LaidOut {
@@ -36,18 +37,7 @@ export function renderSpec(spec: Spec, idPrefix: string): string {
     .render((view.scenegraph() as unknown as { root: unknown }).root)
     .svg();
   view.finalize();
-  return rewriteIds(withoutRepetition(svg), idPrefix);
-}
-
-/** The same picture in fewer words: what is the default, what draws nothing, and one font named at every text. */
-function withoutRepetition(svg: string): string {
-  const font = /<text[^>]*( font-family="[^"]*")/.exec(svg)?.[1] ?? "";
-  const bare = svg
-    .replace(/ (?:opacity|stroke-width)="1"/g, "")
-    .replace(/ aria-roledescription="[^"]*"/g, "")
-    .replace(/<path class="foreground"[^>]* d="" display="none"\/>/g, "")
-    .replace(/<path class="background"[^>]* d="M0,0h0v0h0Z"\/>/g, "");
-  return font === "" ? bare : bare.replaceAll(font, "").replace(/^<svg\b/, `<svg${font}`);
+  return rewriteIds(shortSvg(svg), idPrefix);
 }
 
 /** Replaces every id and each reference to it by `prefix-n`, numbered by first appearance. */

@@ -7,7 +7,7 @@
 import type { TopLevelSpec } from "vega-lite";
 import { entryOf } from "../../quantity/entry-of";
 import type { Axis, PlotBlock, SeriesColour } from "../block";
-import type { PlotData } from "./data";
+import { type PlotData, pictureRows } from "./data";
 import { namedAtEnds, plotHeight, plotWidth, spreadHeight } from "./end-labels";
 
 const palette: readonly (readonly [SeriesColour, string])[] = [
@@ -50,7 +50,7 @@ export function vegaLite(block: PlotBlock, data: PlotData): TopLevelSpec {
     width: plotWidth,
     height: block.spreads === undefined ? plotHeight : spreadHeight(block.spreads.length),
     padding: 6,
-    datasets: data,
+    datasets: pictureRows(data),
     layer,
     config: {
       font,
@@ -193,13 +193,13 @@ function spreadLayers(block: PlotBlock): Layer[] {
   };
   const labels = (block.spreads ?? []).map(({ label }) => label);
   const named = labels.some((label) => entryOf(block.colours, label) !== undefined);
-  const range = named ? colourRange(labels, block.colours) : labels.map(() => paint("blue"));
+  const range = colourRange(labels, block.colours);
   const color = { field: "label", type: "nominal", scale: { domain: labels, range }, legend: null };
   const x = (field: string): Layer => ({ field, type: "quantitative", ...axisChannel(block.x) });
   const bar = (low: string, high: string, size: number, opacity: number): Layer => ({
     data,
-    mark: { type: "bar", size, opacity },
-    encoding: { y, x: x(low), x2: { field: high }, color },
+    mark: { type: "bar", size, opacity, ...(named ? {} : { color: paint("blue") }) },
+    encoding: { y, x: x(low), x2: { field: high }, ...(named && { color }) },
   });
   const layers = [
     bar("worstLow", "worstHigh", 4, 0.45),

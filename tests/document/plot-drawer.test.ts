@@ -1,0 +1,35 @@
+import { expect, it } from "vitest";
+import { Evaluation } from "../../lib/analysis/evaluation";
+import { keptSpread } from "../../lib/analysis/kept-spread";
+import type { GivenNode } from "../../lib/graph/node";
+import { renderPlot } from "../../lib/sheet/plot/plot";
+import { PlotDrawer } from "../../lib/sheet/plot/plot-drawer";
+import { sample } from "../demo-book";
+
+const book = sample.made();
+const plots = Object.entries(book.blocks).flatMap(([ref, block]) => (block.type === "plot" ? [{ ref, block }] : []));
+
+/** Every given a twentieth more: what the plots show moves. */
+const moved = new Evaluation(
+  book.graph.withChanges({
+    givens: Object.fromEntries(
+      book.graph
+        .nodes()
+        .filter((node): node is GivenNode => node.kind === "given" && node.nominal > 0 && node.unit !== "°C")
+        .map((node) => [node.path, { nominal: node.nominal * 1.05, text: node.text, spread: keptSpread(node, node.nominal * 1.05) }]),
+    ),
+  }),
+);
+
+it("draws a plot as if for the first time, whatever it has drawn before", () => {
+  const drawer = new PlotDrawer();
+  expect(plots.length).toBeGreaterThan(0);
+  for (const evaluation of [book.evaluation, moved, book.evaluation, moved])
+    for (const { ref, block } of plots) {
+      drawer.compile(block, evaluation);
+      expect(drawer.render(block, evaluation, ref), ref).toBe(renderPlot(block, evaluation, ref));
+    }
+  const [{ ref, block }] = plots as [(typeof plots)[number]];
+  expect(drawer.render(block, moved, ref)).not.toBe(drawer.render(block, book.evaluation, ref));
+  expect(drawer.render(block, moved, "other-")).not.toBe(drawer.render(block, moved, ref));
+});
