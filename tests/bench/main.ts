@@ -11,6 +11,7 @@ import { bookRows } from "./book";
 import { budgetRows } from "./budget";
 import { documentRows } from "./document";
 import { monteCarloRows } from "./monte-carlo";
+import { pageRows } from "./page";
 import { outputFolder } from "./place";
 import { recalculationRows } from "./recalculation";
 import { holds, type Row } from "./row";
@@ -28,6 +29,7 @@ const groups: Readonly<Record<string, () => Promise<Row[]>>> = {
   book: bookRows,
   document: documentRows,
   watch: watchRows,
+  page: pageRows,
 };
 
 const [mark, ...names] = process.argv.slice(2);
