@@ -18,7 +18,7 @@ type Exact = number | string;
 /** Parts of the way between the limits; a text of the digits 0 and 1 where every one is at a limit. */
 type Place = string | readonly number[];
 
-/** `[low, high, where they lie, searched, tried, failed, doubts]`. */
+/** `[low, high, where they lie, searched, tried, failed, doubts, bounds]`; bounds are 1 where they are the ends themselves. */
 export type BriefWorst = readonly [
   low: Exact,
   high: Exact,
@@ -29,6 +29,7 @@ export type BriefWorst = readonly [
   failed: number,
   lowDoubt?: string | null,
   highDoubt?: string | null,
+  bounds?: 1 | readonly [low: Exact, high: Exact],
 ];
 
 /** `[low, high, samples]`. */
@@ -111,15 +112,18 @@ function briefWorst(found: WorstCaseFound | undefined): BriefWorst | null {
   if (found === undefined) return null;
   const { worst, places, tried, failed } = found;
   const [low, high] = places.map(placeOf) as [Place, Place];
-  const { lowDoubt, highDoubt } = worst;
+  const { lowDoubt, highDoubt, bounds } = worst;
   const bare = [exact(worst.low), exact(worst.high), low, high, worst.searched ? 1 : 0, tried, failed] as const;
-  return lowDoubt === undefined && highDoubt === undefined ? bare : [...bare, lowDoubt ?? null, highDoubt ?? null];
+  const doubted = [...bare, lowDoubt ?? null, highDoubt ?? null] as const;
+  if (bounds === undefined) return lowDoubt === undefined && highDoubt === undefined ? bare : doubted;
+  const isWhole = Object.is(bounds.low, worst.low) && Object.is(bounds.high, worst.high);
+  return [...doubted, isWhole ? 1 : [exact(bounds.low), exact(bounds.high)]];
 }
 
 /** The same as was found. */
 export function restoredWorst(brief: BriefWorst | null, study: Study): WorstCaseFound | undefined {
   if (brief === null) return undefined;
-  const [low, high, lowPlace, highPlace, searched, tried, failed, lowDoubt, highDoubt] = brief;
+  const [low, high, lowPlace, highPlace, searched, tried, failed, lowDoubt, highDoubt, bounds] = brief;
   const places = [lowPlace, highPlace].map((place) => Float64Array.from(place, Number)) as [Float64Array, Float64Array];
   const worst = {
     low: Number(low),
@@ -129,9 +133,12 @@ export function restoredWorst(brief: BriefWorst | null, study: Study): WorstCase
     searched: searched === 1,
     ...(lowDoubt != null && { lowDoubt }),
     ...(highDoubt != null && { highDoubt }),
+    ...(bounds !== undefined && { bounds: bounds === 1 ? { low: Number(low), high: Number(high) } : pair(bounds) }),
   };
   return { worst, tried, failed, places };
 }
+
+const pair = ([low, high]: readonly [Exact, Exact]) => ({ low: Number(low), high: Number(high) });
 
 function placeOf(place: Float64Array): Place {
   return place.every((part) => Object.is(part, 0) || part === 1) ? place.join("") : [...place];
