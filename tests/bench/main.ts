@@ -10,7 +10,9 @@ import { join } from "node:path";
 import { bookRows } from "./book";
 import { budgetRows } from "./budget";
 import { documentRows } from "./document";
+import { modelRows } from "./models";
 import { monteCarloRows } from "./monte-carlo";
+import { pageRows } from "./page";
 import { outputFolder } from "./place";
 import { recalculationRows } from "./recalculation";
 import { holds, type Row } from "./row";
@@ -23,11 +25,13 @@ const groups: Readonly<Record<string, () => Promise<Row[]>>> = {
   "monte-carlo": monteCarloRows,
   scalar: scalarRows,
   strings: stringRows,
+  models: modelRows,
   budget: budgetRows,
   recalculation: recalculationRows,
   book: bookRows,
   document: documentRows,
   watch: watchRows,
+  page: pageRows,
 };
 
 const [mark, ...names] = process.argv.slice(2);

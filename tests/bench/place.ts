@@ -31,6 +31,16 @@ export function seconds(
   environment: Readonly<Record<string, string>> = {},
 ): number {
   const start = performance.now();
+  output(folder, command, args, environment);
+  return (performance.now() - start) / 1000;
+}
+
+/** What `workings` says in a folder. */
+export function said(folder: string, ...words: string[]): string {
+  return output(folder, process.execPath, [cli, ...words], {});
+}
+
+function output(folder: string, command: string, args: readonly string[], environment: Readonly<Record<string, string>>): string {
   const { status, stdout, stderr } = spawnSync(command, args, {
     cwd: folder,
     encoding: "utf8",
@@ -38,7 +48,7 @@ export function seconds(
     maxBuffer: 1e8,
   });
   if (status !== 0) throw new Error(`${command} ${args.slice(0, 3).join(" ")} failed in ${folder}\n${stdout}\n${stderr}`);
-  return (performance.now() - start) / 1000;
+  return stdout;
 }
 
 /** Paths of the worksheets that the book lists. */

@@ -27,6 +27,17 @@ import { type InputKind, Store } from "./store";
 import { summary } from "./summary";
 import { Workers } from "./workers";
 
+/** How far the page has followed the last change: what the reader sees, all numbers, all plots too. */
+type Stands = "nominal" | "seen" | "numbers" | "all";
+
+/** `window.workings`. */
+export interface Offered {
+  state(): PageState;
+  stands(): Stands;
+  /** The link to the reader's changes; empty where there are none. */
+  link(): string;
+}
+
 /** Opens the page on its book; `workers` run the same program. Returns what `window.workings` offers. */
 export function openPage(book: PublishedBook, workers: readonly Worker[]): Offered {
   const graph = Graph.from(book.nodes);
@@ -38,7 +49,7 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
   const fields = openFields(book.nodes, store);
   let known = publishedSpreads(book.found);
   let latest: Summary | undefined;
-  let settled = true;
+  let stands: Stands = "all";
   let current = graph;
   const original = new QuickEvaluation(graph, known);
   let quick = original;
@@ -59,18 +70,20 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
         if (entry) setPart(entry, markup, keyed, finding.attach);
       },
       seen: (left) => {
+        stands = "seen";
         pending.add(left);
         document.body.classList.remove("computing");
         panel.busy("What you see is recalculated; the rest follows…");
       },
       stand: pending.remove,
       numbers: (summary) => {
+        stands = "numbers";
         known = summary.analyses;
         latest = summary;
         tell(summary);
       },
       rest: () => {
-        settled = true;
+        stands = "all";
       },
       failed: (message) => panel.busy(`The page could not recalculate (${message}). Reload it, and change the input again.`),
     },
@@ -82,12 +95,12 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
   store.listen((changes) => {
     for (const sync of fields) sync(changes);
     current = graph.withChanges(changes);
-    quick = new QuickEvaluation(current, known, [original, quick]);
-    nominalNow();
+    const before = quick;
+    quick = new QuickEvaluation(current, known, [original, before]);
+    nominalNow(before);
     document.body.classList.add("computing");
-    pending.clear();
     panel.busy("Recalculating…");
-    settled = false;
+    stands = "nominal";
     pool.turn(changes);
   });
 
@@ -105,11 +118,13 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
     interval: (id) => (known[id] ? intervalText(known[id] as Analysis, unitOf(current.get(id).unit)) || undefined : undefined),
   });
 
-  /** Writes the nominal texts at once, before the workers answer. */
-  function nominalNow(): void {
+  /** Writes the nominal texts that have changed since `before` at once; the workers answer later. */
+  function nominalNow(before: Evaluation): void {
+    quick.prepareAll(texts.map((entry) => entry.shown.node));
     for (const entry of texts) {
-      const from = madeFrom[entry.shown.show];
-      if (from === "spread" || (from === "digits" && !known[entry.shown.node])) continue;
+      const { node, show } = entry.shown;
+      const from = madeFrom[show];
+      if (from === "spread" || (from === "digits" && !known[node]) || nominalOf(node, before) === nominalOf(node, quick)) continue;
       setText(entry, textOrNone(entry.shown, quick));
     }
   }
@@ -129,17 +144,9 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
     );
     return latest;
   };
-  return {
-    state: () => pageState(current, quick, settled ? summaryNow() : latest, store.changes, settled),
-    link: () => (isChanged(store.changes) ? stateLink(store.changes) : ""),
-  };
-}
-
-/** `window.workings`. */
-export interface Offered {
-  state(): PageState;
-  /** The link to the reader's changes; empty where there are none. */
-  link(): string;
+  const state = () => pageState(current, quick, stands === "all" ? summaryNow() : latest, store.changes, stands === "all");
+  const link = () => (isChanged(store.changes) ? stateLink(store.changes) : "");
+  return { state, stands: () => stands, link };
 }
 
 /** The spreads of a published book: as much of its analyses as rounding a nominal value takes. */
@@ -167,10 +174,20 @@ class QuickEvaluation extends Evaluation {
     this.#known = known;
   }
 
+  /** The nominal values of many results, in one pass if all of them have one. */
+  prepareAll(ids: readonly NodeId[]): void {
+    attempt(() => this.prepare(ids), new Set());
+  }
+
   override analysis(id: NodeId): Analysis {
     const known = this.#known[id];
     return known ? { ...nothingElse, ...known, node: id, nominal: this.nominal(id) } : super.analysis(id);
   }
+}
+
+/** Undefined where there is none with the values of the evaluation. */
+function nominalOf(id: NodeId, evaluation: Evaluation): number | undefined {
+  return attempt(() => evaluation.nominal(id), new Set());
 }
 
 /** What a decision has chosen, in words. */

@@ -1,4 +1,5 @@
 /** Marks what is still to come after a change, where the reader may scroll to it before it stands. */
+import { madeFrom } from "../text/show";
 import type { LivePart, LiveText } from "./live-elements";
 import type { Items } from "./messages";
 
@@ -11,12 +12,10 @@ export class Pending {
   readonly add = (items: Items): void => this.#mark(items, true);
   readonly remove = (items: Items): void => this.#mark(items, false);
 
-  clear(): void {
-    this.remove({ texts: [...this.texts.keys()], parts: [...this.parts.keys()] });
-  }
-
   #mark({ texts, parts }: Items, isPending: boolean): void {
-    const entries = [...texts.map((index) => this.texts[index]), ...parts.map((index) => this.parts[index])];
+    // Nominal values stand already.
+    const spreads = texts.map((index) => this.texts[index]).filter((entry) => entry && madeFrom[entry.shown.show] === "spread");
+    const entries = [...spreads, ...parts.map((index) => this.parts[index])];
     for (const entry of entries) for (const element of entry?.elements ?? []) element.classList.toggle("pending", isPending);
   }
 }

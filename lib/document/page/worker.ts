@@ -190,10 +190,12 @@ function cannotBeShown(problems: readonly string[]): Html {
 function pausing(): Promise<void> {
   const { port1, port2 } = new MessageChannel();
   return new Promise((resume) => {
-    port1.onmessage = () => {
-      port1.close();
-      resume();
-    };
+    Object.assign(port1, {
+      onmessage: () => {
+        port1.close();
+        resume();
+      },
+    });
     port2.postMessage(undefined);
   });
 }

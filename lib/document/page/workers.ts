@@ -8,6 +8,12 @@ import type { PublishedBook } from "../model/book-data";
 import type { Shown } from "../text/show";
 import type { Answers, Items, PartKey, Question, Reply, Request, Summary } from "./messages";
 
+/** As much of a web worker as is used here. */
+export interface Thread {
+  postMessage(request: Request): void;
+  addEventListener(type: "message", listener: (event: { readonly data: Reply }) => void): void;
+}
+
 /** Receives what the workers compute; numbers count the texts and parts given to the constructor. */
 export interface Listener {
   text(index: number, text: string): void;
@@ -38,14 +44,14 @@ export class Workers {
 
   /** Starts the workers on a book as published, of which nothing is computed. */
   constructor(
-    private readonly workers: readonly Worker[],
+    private readonly workers: readonly Thread[],
     book: PublishedBook,
     private readonly shown: readonly Shown[],
     private readonly parts: readonly PartKey[],
     private readonly listener: Listener,
   ) {
     for (const worker of workers) {
-      worker.addEventListener("message", ({ data }: MessageEvent<Reply>) => this.#receive(data));
+      worker.addEventListener("message", ({ data }) => this.#receive(data));
       send(worker, { type: "open", book, shown, parts });
     }
   }
@@ -131,7 +137,7 @@ export class Workers {
   /** Never resolved where another turn begins meanwhile: whoever waits is dropped with it. */
   #ask<K extends keyof Answers>(rank: number, question: { readonly type: K } & Partial<Question>): Promise<Answers[K]> {
     const number = this.#number++;
-    send(this.workers[rank] as Worker, { ...question, turn: this.#turn, number } as Question);
+    send(this.workers[rank] as Thread, { ...question, turn: this.#turn, number } as Question);
     return new Promise((resolve) => this.#waiting.set(number, resolve));
   }
 
@@ -160,6 +166,6 @@ function isEmpty({ texts, parts }: Items): boolean {
   return texts.length + parts.length === 0;
 }
 
-function send(worker: Worker, request: Request): void {
+function send(worker: Thread, request: Request): void {
   worker.postMessage(request);
 }
