@@ -1,12 +1,7 @@
 import { defineConfig } from "vitest/config";
 
-/** Tests that start compilers, kernels, Chromium or the command line, or that mock a module: each file in a process of its own. */
-const ownProcess = [
-  "tests/{e2e,cli,kernel,surfaces}/**/*.test.ts",
-  "tests/document/*.test.ts",
-  "tests/book/freshness.test.ts",
-  "tests/{formula,quantity,sheet}/*types.test.ts",
-];
+/** Tests that change the folder of their process, leave kernels or folders to its end, or mock a module: each file in a process of its own. */
+const ownProcess = ["tests/{e2e,kernel,surfaces}/**/*.test.ts", "tests/cli/{cli,lab}.test.ts", "tests/book/freshness.test.ts"];
 
 const shared = {
   root: new URL("..", import.meta.url).pathname,
@@ -22,7 +17,7 @@ export default defineConfig({
     ...shared,
     projects: [
       {
-        // Pure functions: nothing is mocked, so files share threads and load the library once.
+        // Nothing is mocked and nothing of the process changed, so files share threads and load the library once.
         test: { ...shared, name: "pure", include: ["tests/**/*.test.ts"], exclude: ownProcess, pool: "threads", isolate: false },
       },
       { test: { ...shared, name: "processes", include: ownProcess } },

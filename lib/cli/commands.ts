@@ -4,7 +4,7 @@ import type { Interrupt } from "./interrupt";
 import type { Streams } from "./streams";
 import { exitCodes, help, parseCommand } from "./usage";
 
-export async function main(words: readonly string[], streams: Streams, interrupt: Interrupt): Promise<number> {
+export async function main(words: readonly string[], streams: Streams, interrupt: Pick<Interrupt, "signal" | "watch">): Promise<number> {
   const { signal } = interrupt;
   try {
     const command = parseCommand(words);

@@ -1,17 +1,19 @@
-/** Entry of the command line. */
+/** Entry of the command line. Loaded by a test it starts nothing, and gives what a command is called with. */
 import { Interrupt } from "./interrupt";
-import { processStreams, written } from "./streams";
+import { processStreams, type Streams, streamsTo, written } from "./streams";
 import { runUnchanged } from "./unchanged";
 
-const interrupt = new Interrupt();
-const words = process.argv.slice(2);
-const streams = processStreams();
-void start().then(async (code) => {
-  await written();
-  process.exitCode = interrupt.exitCode ?? code;
-});
+export { streamsTo };
 
 /** All the rest is a file of its own: loading it takes longer than seeing that nothing has changed. */
-async function start(): Promise<number> {
+export async function start(words: readonly string[], streams: Streams, interrupt: Pick<Interrupt, "signal" | "watch">): Promise<number> {
   return runUnchanged(words, streams) ?? (await (await import("./commands.js")).main(words, streams, interrupt));
+}
+
+if (require.main === module) {
+  const interrupt = new Interrupt();
+  void start(process.argv.slice(2), processStreams(), interrupt).then(async (code) => {
+    await written();
+    process.exitCode = interrupt.exitCode ?? code;
+  });
 }

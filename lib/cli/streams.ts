@@ -21,10 +21,18 @@ export function processStreams(): Streams {
   });
   // Where nothing can be told, the exit code alone tells.
   process.stderr.on("error", () => process.exit(exitCodes.unusable));
+  return streamsTo(
+    (text) => process.stdout.write(text),
+    (text) => process.stderr.write(text),
+  );
+}
+
+/** What a terminal would obey is shown, except what the caller draws with. */
+export function streamsTo(stdout: (text: string) => unknown, stderr: (text: string) => unknown): Streams {
   return {
-    out: (text) => void process.stdout.write(terminalText(text)),
-    error: (text) => void process.stderr.write(terminalText(text)),
-    draw: (text) => void process.stdout.write(text),
+    out: (text) => void stdout(terminalText(text)),
+    error: (text) => void stderr(terminalText(text)),
+    draw: (text) => void stdout(text),
   };
 }
 

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import { type Changes, Graph } from "../../lib/graph/graph";
 import type { GraphNode, NodeId } from "../../lib/graph/node";
+import { isFull } from "../full";
 import { choice, formula, given, range, reading, select, sweep, switchOf, table, tolerant } from "../graph/nodes";
 
 const nodes: GraphNode[] = [
@@ -57,13 +58,14 @@ const afresh = (changes: Changes) => answers(new Evaluation(graph.withChanges(ch
 
 describe("an evaluation that takes over from others", () => {
   it("answers as one from nothing does, from whichever state it comes", () => {
-    for (const before of states) {
-      for (const after of states) {
+    const expected = states.map(afresh);
+    for (const before of isFull ? states : states.slice(3, 5)) {
+      for (const [index, after] of states.entries()) {
         const published = new Evaluation(graph, { samples });
         const present = published.withChanges(before);
         answers(present);
         const next = new Evaluation(graph.withChanges(after), { samples, from: [published, present] });
-        expect(answers(next)).toEqual(afresh(after));
+        expect(answers(next)).toEqual(expected[index]);
       }
     }
   });

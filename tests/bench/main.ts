@@ -10,6 +10,7 @@ import { join } from "node:path";
 import { bookRows } from "./book";
 import { budgetRows } from "./budget";
 import { documentRows } from "./document";
+import { modelRows } from "./models";
 import { monteCarloRows } from "./monte-carlo";
 import { pageRows } from "./page";
 import { outputFolder } from "./place";
@@ -24,6 +25,7 @@ const groups: Readonly<Record<string, () => Promise<Row[]>>> = {
   "monte-carlo": monteCarloRows,
   scalar: scalarRows,
   strings: stringRows,
+  models: modelRows,
   budget: budgetRows,
   recalculation: recalculationRows,
   book: bookRows,

@@ -1,5 +1,6 @@
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { inFull } from "../full";
 import { violations } from "./axe";
 import { launch, noChromium, open, settled, type } from "./browser";
 import { publishFixture } from "./make";
@@ -12,20 +13,29 @@ describe.skipIf(noChromium)("the page for everyone", () => {
   });
   afterAll(() => browser.close());
 
-  it.each([
+  const looks = [
     ["light", 1440],
+    ["dark", 390],
     ["dark", 1440],
     ["light", 390],
-    ["dark", 390],
-  ] as const)("has no fault that axe-core finds, %s at %i px, a change being shown", async (colorScheme, width) => {
-    const opened = await open(browser, markup, { colorScheme, viewport: { width, height: 900 }, bypassCSP: true, reducedMotion: "reduce" });
-    await type(opened.page, "the analog supply", "3.3 V");
-    await settled(opened.page);
-    await opened.page.locator("#changes summary").click();
-    await opened.page.evaluate("for (const details of document.querySelectorAll('details')) details.open = true");
-    expect(await violations(opened)).toEqual([]);
-    await opened.close();
-  });
+  ] as const;
+  it.each(looks.slice(0, inFull(4, 2)))(
+    "has no fault that axe-core finds, %s at %i px, a change being shown",
+    async (colorScheme, width) => {
+      const opened = await open(browser, markup, {
+        colorScheme,
+        viewport: { width, height: 900 },
+        bypassCSP: true,
+        reducedMotion: "reduce",
+      });
+      await type(opened.page, "the analog supply", "3.3 V");
+      await settled(opened.page);
+      await opened.page.locator("#changes summary").click();
+      await opened.page.evaluate("for (const details of document.querySelectorAll('details')) details.open = true");
+      expect(await violations(opened)).toEqual([]);
+      await opened.close();
+    },
+  );
 
   it("can be worked from the keyboard: skip link, field, decision, undo", async () => {
     const { page, close } = await open(browser, markup);

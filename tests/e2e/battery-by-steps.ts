@@ -7,7 +7,7 @@ import { join } from "node:path";
 import { readDesign } from "../../lib/design/read";
 import { readReferences } from "../../lib/design/reference";
 import type { Design } from "../../lib/design/types";
-import { root } from "./run";
+import { root } from "../root";
 
 const tables = join(root, "data/reference");
 

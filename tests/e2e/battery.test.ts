@@ -3,8 +3,9 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { readNotebook } from "../../lib/kernel/notebook";
+import { root } from "../root";
 import { design, readings, steppedRuntime } from "./battery-by-steps";
-import { designText, type Fresh, freshOf, freshRun, root } from "./run";
+import { designText, type Fresh, freshOf, freshRun } from "./run";
 
 const path = join(root, "notebooks/04-battery.ipynb");
 const secondText = () => readFileSync(join(root, "tests/designs/second.yaml"), "utf8");
@@ -20,7 +21,8 @@ describe("the battery worksheet", () => {
   it("runs on another product's design file without an edit, and gives other numbers", () => {
     const ids = [...first.shown.keys()];
     const own = (id: string) => !id.includes("#");
-    expect([...other.shown.keys()].filter(own)).toEqual(ids.filter(own));
+    // Which moves most, and so stands first, is each design's own.
+    expect([...other.shown.keys()].filter(own).toSorted()).toEqual(ids.filter(own).toSorted());
     const moved = ids.filter((id) => other.shown.get(id) !== first.shown.get(id));
     expect(moved.length).toBeGreaterThan(0.8 * ids.length);
   });
@@ -42,8 +44,8 @@ describe("the battery worksheet", () => {
     }
   });
 
-  it("holds both requirements for 95 % of units, and not as a worst case", () => {
-    for (const id of ["run-new", "run-old"]) expect(first.verdicts[id]).toBe("holds for 95 %");
+  it("holds the requirement on a new cell for 95 % of units, not as a worst case; what is not known makes that on an aged one too close to call", () => {
+    expect(first.verdicts).toMatchObject({ "run-new": "holds for 95 %", "run-old": "too close to call" });
     expect(first.evaluation.analysis("battery.cell.t").worst?.low).toBeLessThan(12 * hour);
   });
 

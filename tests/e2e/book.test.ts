@@ -28,8 +28,8 @@ function edit(name: string, cell: number, change: (source: string) => string): v
   book.edit(name, (own, index) => (index === cell ? { ...own, source: change(own.source) } : own));
 }
 
-function run(...words: string[]) {
-  const said = book.run(...words);
+async function run(...words: string[]) {
+  const said = await book.run(...words);
   const states = statesOf(said);
   return { ...said, states, order: Object.keys(states) };
 }
@@ -39,8 +39,8 @@ beforeAll(() => {
 });
 
 describe("a book", { timeout: 120_000 }, () => {
-  it("runs every sheet after those that it takes from, and results cross sheets with their lineage", () => {
-    const { status, order, states, stderr } = run();
+  it("runs every sheet after those that it takes from, and results cross sheets with their lineage", async () => {
+    const { status, order, states, stderr } = await run();
     expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
     expect(order).toEqual(["lamp", "budget", "other"]);
     expect(Object.values(states)).toEqual(Array(3).fill("done, outputs changed"));
@@ -49,44 +49,44 @@ describe("a book", { timeout: 120_000 }, () => {
     expect(results.sheets.budget.twice.worst.high).toBeCloseTo(2 * 5.1 * 2.2e-3, 9);
   });
 
-  it("runs nothing again while everything stands", () => {
-    expect(run().states).toEqual({ lamp: "fresh", budget: "fresh", other: "fresh" });
+  it("runs nothing again while everything stands", async () => {
+    expect((await run()).states).toEqual({ lamp: "fresh", budget: "fresh", other: "fresh" });
   });
 
-  it("runs only what reads a given that has changed, through takes too", () => {
+  it("runs only what reads a given that has changed, through takes too", async () => {
     book.write("data/design.yaml", design("5 V ±2 %", "2.5 V"));
-    expect(run().states).toEqual({ lamp: "fresh", budget: "fresh", other: "done, outputs changed" });
+    expect((await run()).states).toEqual({ lamp: "fresh", budget: "fresh", other: "done, outputs changed" });
     book.write("data/design.yaml", design("6 V ±2 %", "2.5 V"));
-    expect(run().states).toEqual({ lamp: "done, outputs changed", budget: "done, outputs changed", other: "fresh" });
+    expect((await run()).states).toEqual({ lamp: "done, outputs changed", budget: "done, outputs changed", other: "fresh" });
   });
 
-  it("leaves dependents fresh where a sheet ran again and published the same graph", () => {
+  it("leaves dependents fresh where a sheet ran again and published the same graph", async () => {
     edit("02-lamp.ipynb", 0, (source) => `${source}\nconst unused = 1;`);
-    expect(run().states).toEqual({ lamp: "done, as before", budget: "fresh", other: "fresh" });
+    expect((await run()).states).toEqual({ lamp: "done, as before", budget: "fresh", other: "fresh" });
     edit("02-lamp.ipynb", 1, (source) => source.replace("P = V*I", "P = 2*V*I"));
-    expect(run().states).toEqual({ lamp: "done, outputs changed", budget: "done, outputs changed", other: "fresh" });
+    expect((await run()).states).toEqual({ lamp: "done, outputs changed", budget: "done, outputs changed", other: "fresh" });
   });
 
-  it("runs a named sheet, and everything with --all", () => {
-    expect(run("other").states).toEqual({ other: "done, as before" });
-    expect(run("budget").states).toEqual({ lamp: "fresh", budget: "done, as before" });
-    expect(Object.values(run("--all").states)).toEqual(Array(3).fill("done, as before"));
+  it("runs a named sheet, and everything with --all", async () => {
+    expect((await run("other")).states).toEqual({ other: "done, as before" });
+    expect((await run("budget")).states).toEqual({ lamp: "fresh", budget: "done, as before" });
+    expect(Object.values((await run("--all")).states)).toEqual(Array(3).fill("done, as before"));
   });
 
-  it("does not run what takes from a sheet that failed, and finishes the others", () => {
+  it("does not run what takes from a sheet that failed, and finishes the others", async () => {
     edit("02-lamp.ipynb", 1, (source) => source.replace("P = 2*V*I", "P = V + I"));
     book.write("data/design.yaml", design("6 V ±2 %", "2.6 V"));
-    const { status, states, stderr } = run();
+    const { status, states, stderr } = await run();
     expect(status).toBe(1);
     expect(states).toMatchObject({ lamp: "failed", budget: "not run: it takes from lamp, which failed", other: "done, outputs changed" });
     expect(stderr).toContain("cannot add V (voltage) and I (current)");
   });
 
-  it("refuses sheets that take from one another in a circle, before anything runs", () => {
+  it("refuses sheets that take from one another in a circle, before anything runs", async () => {
     edit("02-lamp.ipynb", 1, (source) =>
       source.replace("P = V + I", "P = V*I").replace("sheet.publish", 'sheet.take({ t: ["budget.twice", mW] });\nsheet.publish'),
     );
-    const { status, stderr, states } = run();
+    const { status, stderr, states } = await run();
     expect({ status, states }).toEqual({ status: 2, states: {} });
     expect(stderr).toContain("sheets take from one another in a circle");
   });

@@ -48,11 +48,11 @@ export class FaultBook extends TestBook {
 }
 
 /** A book that has run once, so that there is something to lose: its files before the fault. */
-export function ranBook(
+export async function ranBook(
   sheets: Readonly<Record<string, readonly string[]>> = { "01-lamp.ipynb": healthy("lamp") },
   text = design,
-): FaultBook {
+): Promise<FaultBook> {
   const book = new FaultBook(sheets, text);
-  expect(book.run()).toMatchObject({ status: 0, stderr: "" });
+  expect(await book.run()).toMatchObject({ status: 0, stderr: "" });
   return book;
 }

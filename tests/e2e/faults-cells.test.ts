@@ -155,9 +155,9 @@ let after: Record<string, string>;
 let status: number | null;
 let told: readonly Told[];
 
-beforeAll(() => {
+beforeAll(async () => {
   const names = faults.flatMap(({ name }) => [name, `${name} next`]);
-  const book: FaultBook = ranBook(Object.fromEntries(names.map((name) => [`${name}.ipynb`, healthy(name)])));
+  const book: FaultBook = await ranBook(Object.fromEntries(names.map((name) => [`${name}.ipynb`, healthy(name)])));
   for (const { name, cells } of faults) {
     // With the outputs that it had while it was healthy: those must not be lost.
     const { cells: old, ...notebook } = readNotebook(book.file(file(name)));
@@ -166,7 +166,7 @@ beforeAll(() => {
     book.write(file(name), formatNotebook({ ...notebook, cells: cells.map((source, i) => ({ ...cell, id: `c${i + 1}`, source })) }));
   }
   before = book.files("build/fresh.json");
-  const ran = book.run("--all", "--json", "--timeout", "4", "--heap", "400");
+  const ran = await book.run("--all", "--json", "--timeout", "4", "--heap", "400");
   after = book.files("build/fresh.json");
   status = ran.status;
   told = (JSON.parse(ran.stdout) as { sheets: Told[] }).sheets;

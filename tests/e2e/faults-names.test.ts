@@ -1,6 +1,6 @@
 /** Names that JavaScript's own objects have: they are names like any other. */
-import { describe, expect, it } from "vitest";
-import { healthy, opening, ranBook } from "./fault-book";
+import { beforeAll, describe, expect, it } from "vitest";
+import { type FaultBook, healthy, opening, ranBook } from "./fault-book";
 
 const names = ["toString", "constructor", "hasOwnProperty", "valueOf"] as const;
 
@@ -25,10 +25,13 @@ const cells = (sheet: string) => [
 ];
 
 describe("requirements, givens, sources, results and sheets called as members of every object", { timeout: 240_000 }, () => {
-  const book = ranBook({ "01-constructor.ipynb": cells("constructor"), "02-__proto__.ipynb": healthy("__proto__") }, design);
+  let book: FaultBook;
+  beforeAll(async () => {
+    book = await ranBook({ "01-constructor.ipynb": cells("constructor"), "02-__proto__.ipynb": healthy("__proto__") }, design);
+  });
 
-  it("are judged, each by its own name", () => {
-    const { status, stdout, stderr } = book.workings("check", "--json");
+  it("are judged, each by its own name", async () => {
+    const { status, stdout, stderr } = await book.workings("check", "--json");
     expect({ status, stderr }).toEqual({ status: 1, stderr: "" });
     const { requirements } = JSON.parse(stdout) as { requirements: { requirement: string; verdict: string }[] };
     expect(requirements.map(({ requirement, verdict }) => [requirement, verdict])).toEqual(names.map((name) => [name, "does not hold"]));
@@ -41,22 +44,22 @@ describe("requirements, givens, sources, results and sheets called as members of
     expect(Object.keys(results.sheets.constructor as object).toSorted()).toEqual(names.toSorted());
   });
 
-  it.each(names)("%s is found by why and vary", (name) => {
-    const why = book.workings("why", `constructor.${name}`);
+  it.each(names)("%s is found by why and vary", async (name) => {
+    const why = await book.workings("why", `constructor.${name}`);
     expect(why).toMatchObject({ status: 0, stderr: "" });
     expect(why.stdout).toContain(`power ${name}`);
-    const varied = book.workings("vary", `${name}=9 mA`, "--json");
+    const varied = await book.workings("vary", `${name}=9 mA`, "--json");
     expect(varied).toMatchObject({ status: 0, stderr: "" });
     const { moved } = JSON.parse(varied.stdout) as { moved: { name: string }[] };
     expect(moved.map((one) => one.name)).toEqual([`constructor.${name}`]);
   });
 
-  it("are fresh after a run", () => {
-    expect(book.run().stdout).toMatch(/^constructor +fresh.*\n__proto__ +fresh/);
+  it("are fresh after a run", async () => {
+    expect((await book.run()).stdout).toMatch(/^constructor +fresh.*\n__proto__ +fresh/);
   });
 
-  it("are published", () => {
-    expect(book.workings("publish", "--csv", "--markdown")).toMatchObject({ status: 0, stderr: "" });
+  it("are published", async () => {
+    expect(await book.workings("publish", "--csv", "--markdown")).toMatchObject({ status: 0, stderr: "" });
     const table = book.read("build/lamp-requirements.csv");
     for (const name of names) expect(table).toContain(`\n${name},does not hold,`);
   });

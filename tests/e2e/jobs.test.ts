@@ -44,7 +44,7 @@ describe("run --jobs", { timeout }, () => {
     expect(ran.stdout).toMatch(/^lamp .*\nfan .*\nsum .*\npump .*\n$/);
   });
 
-  it("gives the same bytes with one, two or four at a time", () => {
+  it("gives the same bytes with one, two or four at a time", async () => {
     const names = ["lamp", "fan", "pump", "horn"];
     const book = new FaultBook(
       Object.fromEntries([
@@ -58,28 +58,28 @@ describe("run --jobs", { timeout }, () => {
       [...names.map((name, index) => `0${index + 1}-${name}`), "05-double", "06-sum"]
         .map((name) => book.read(`notebooks/${name}.ipynb`))
         .concat(book.read("build/results.json"), book.read("build/fresh.json"));
-    expect(book.run("--all", "--jobs", "1")).toMatchObject({ status: 0, stderr: "" });
+    expect(await book.run("--all", "--jobs", "1")).toMatchObject({ status: 0, stderr: "" });
     const alone = files();
     for (const jobs of ["2", "4"]) {
-      expect(book.run("--all", "--jobs", jobs)).toMatchObject({ status: 0, stderr: "" });
+      expect(await book.run("--all", "--jobs", jobs)).toMatchObject({ status: 0, stderr: "" });
       expect(files(), jobs).toEqual(alone);
     }
   });
 
-  it("a sheet that fails keeps those from running that take from it, and no other", () => {
+  it("a sheet that fails keeps those from running that take from it, and no other", async () => {
     const book = new FaultBook({
       "01-double.ipynb": taking("double", "lamp"),
       "02-lamp.ipynb": [...healthy("lamp"), 'throw new Error("no light");'],
       "03-fan.ipynb": healthy("fan"),
     });
-    const ran = book.run("--jobs", "3");
+    const ran = await book.run("--jobs", "3");
     expect(ran.status).toBe(1);
     expect(ran.stdout).toMatch(/^lamp +failed .*\ndouble +not run: it takes from lamp, which failed .*\nfan +done, outputs changed .*\n$/);
   });
 
-  it("takes a whole number", () => {
+  it("takes a whole number", async () => {
     const book = new FaultBook({ "01-lamp.ipynb": healthy("lamp") });
-    expect(book.run("--jobs", "1.5").stderr).toContain('--jobs must be a whole number, got "1.5"');
-    expect(book.run("--jobs", "0").stderr).toContain("--jobs must be a number above 0");
+    expect((await book.run("--jobs", "1.5")).stderr).toContain('--jobs must be a whole number, got "1.5"');
+    expect((await book.run("--jobs", "0")).stderr).toContain("--jobs must be a number above 0");
   });
 });

@@ -5,17 +5,18 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { runNotebook } from "../../lib/kernel/host";
 import { codeCells, readNotebook } from "../../lib/kernel/notebook";
 import { formatSheetError } from "../../lib/kernel/sheet-error";
+import { isFull } from "../full";
 import { type Answer, begin, type Conversation, converse, type Step } from "../kernel/conversation";
 import { merged, noJupyter, runByItsOwnKernel } from "../kernel/jupyter";
+import { root } from "../root";
 import { FaultBook } from "./fault-book";
-import { root, sheetPath } from "./run";
+import { sheetPath } from "./run";
 
-const skip = noJupyter;
 let book: FaultBook;
 let jupyterPath: string;
-beforeAll(() => {
+beforeAll(async () => {
   book = new FaultBook({});
-  const said = book.workings("kernel", "--json");
+  const said = await book.workings("kernel", "--json");
   expect(said).toMatchObject({ status: 0, stderr: "" });
   ({ jupyterPath } = JSON.parse(said.stdout));
 });
@@ -58,7 +59,7 @@ const steps = {
   holds: { ask: "execute", code: "void setInterval(() => undefined, 1000);" },
 } satisfies Record<string, Step>;
 
-describe.skipIf(skip)("our kernel, asked by a front end", { timeout: 120_000 }, () => {
+describe.skipIf(noJupyter)("our kernel, asked by a front end", { timeout: 120_000 }, () => {
   let said: Conversation;
   const answer = (name: keyof typeof steps) => said.answers[Object.keys(steps).indexOf(name)] as Answer;
   const stdout = (text: string) => ({ type: "stream", name: "stdout", text });
@@ -188,7 +189,7 @@ describe.skipIf(skip)("our kernel, asked by a front end", { timeout: 120_000 }, 
   });
 });
 
-describe.skipIf(skip)("a notebook of the book under our kernel", { timeout: 180_000 }, () => {
+describe.runIf(isFull && !noJupyter)("a notebook of the book under our kernel", { timeout: 180_000 }, () => {
   it("opens with it as it is, and gives the outputs of the runner", async () => {
     const run = await runNotebook(sheetPath, { write: false, child: join(root, "dist/kernel-child.js") });
     if (!run.ok) throw new Error(formatSheetError(run.error));

@@ -4,8 +4,9 @@ import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { setTimeout as sleep } from "node:timers/promises";
 import { beforeAll, describe, expect, it } from "vitest";
 import { inFull } from "../full";
+import { cli, type Said } from "./commands";
 import { design, FaultBook, healthy, opening } from "./fault-book";
-import { cli, type Said, statesOf } from "./test-book";
+import { statesOf } from "./test-book";
 
 const sheets = {
   "01-lamp.ipynb": healthy("lamp"),
@@ -54,7 +55,7 @@ beforeAll(() => {
   for (const state of [0, 1] as const) {
     turn(state);
     const begun = performance.now();
-    expect(book.run()).toMatchObject({ status: 0, stderr: "" });
+    expect(book.under({}, "run")).toMatchObject({ status: 0, stderr: "" });
     length = Math.min(length, performance.now() - begun);
     whole[state] = files();
   }
@@ -82,16 +83,19 @@ fs.${call} = (from, to) => {
     ["a notebook", "renameSync", "01-lamp.ipynb", "before", 2],
     ["a notebook and not yet the record of it", "renameSync", "01-lamp.ipynb", "after", 1],
     ["its lock", "linkSync", "run.lock", "before", 1],
-  ] as const)("%s leaves only what the next run, back on the earlier design, puts right and cleans up", (_, call, file, when, left) => {
-    turn(0);
-    expect(book.run()).toMatchObject({ status: 0, stderr: "" });
-    turn(1);
-    killAt(call, file, when);
-    expect(Object.keys(files()).filter((name) => scrap.test(name))).toHaveLength(left);
-    turn(0);
-    expect(book.run()).toMatchObject({ status: 0, stderr: "" });
-    expect(files()).toEqual(whole[0]);
-  });
+  ] as const)(
+    "%s leaves only what the next run, back on the earlier design, puts right and cleans up",
+    async (_, call, file, when, left) => {
+      turn(0);
+      expect(await book.run()).toMatchObject({ status: 0, stderr: "" });
+      turn(1);
+      killAt(call, file, when);
+      expect(Object.keys(files()).filter((name) => scrap.test(name))).toHaveLength(left);
+      turn(0);
+      expect(await book.run()).toMatchObject({ status: 0, stderr: "" });
+      expect(files()).toEqual(whole[0]);
+    },
+  );
 });
 
 const seed = Number(process.env.KILL_SEED ?? 20260);
@@ -212,7 +216,7 @@ describe(`a run that is killed at random moments (seed ${seed}; KILL_SEED sets a
     await expect.poll(() => [...kernels].filter(isAlive), { timeout: 10_000 }).toEqual([]);
     for (const own of [state, state === 0 ? 1 : 0] as const) {
       turn(own);
-      expect(book.run()).toMatchObject({ status: 0, stderr: "" });
+      expect(await book.run()).toMatchObject({ status: 0, stderr: "" });
       expect(files()).toEqual(whole[own]);
       expect(book.has("build/run.lock")).toBe(false);
     }

@@ -23,10 +23,10 @@ const said = /outside the range of t = E\*k\*eta\/P: eta is 120\s% here; the law
 
 describe("a law used outside its range", () => {
   let book: FaultBook;
-  let ran: ReturnType<FaultBook["run"]>;
-  beforeAll(() => {
+  let ran: Awaited<ReturnType<FaultBook["run"]>>;
+  beforeAll(async () => {
     book = new FaultBook({ "01-lamp.ipynb": cells }, design);
-    ran = book.run();
+    ran = await book.run();
   }, 120_000);
 
   it("is told by the run, which succeeds", () => {
@@ -40,16 +40,16 @@ describe("a law used outside its range", () => {
     expect(text).toMatch(/long: Shines long\.: holds, outside the range of t = E\*k\*eta\/P/);
   });
 
-  it("is told by check in the requirement's line, and is open: a release is refused", () => {
-    const check = book.workings("check");
+  it("is told by check in the requirement's line, and is open: a release is refused", async () => {
+    const check = await book.workings("check");
     expect(check.status).toBe(0);
     expect(check.stdout).toMatch(new RegExp(`^long +holds .*${said.source}`, "m"));
     expect(check.stdout).not.toMatch(/^lamp, outside/m);
-    expect(book.workings("check", "--strict").status).toBe(1);
+    expect((await book.workings("check", "--strict")).status).toBe(1);
   });
 
-  it("is told by why, at the law", () => {
-    expect(book.workings("why", "lamp.half").stdout).toMatch(
+  it("is told by why, at the law", async () => {
+    expect((await book.workings("why", "lamp.half")).stdout).toMatch(
       /^ +outside its range: eta is 120\s% here; the law holds from 0\s% to 100\s%$/m,
     );
   });
@@ -60,15 +60,15 @@ describe("a law used outside its range", () => {
     expect(results.sheets.lamp.half.outside).toEqual(results.requirements.long.outside);
   });
 
-  it("is told by vary where a change leads there, and not where one leads back", () => {
-    expect(book.workings("vary", "eta=110 %").stdout).toMatch(
+  it("is told by vary where a change leads there, and not where one leads back", async () => {
+    expect((await book.workings("vary", "eta=110 %")).stdout).toMatch(
       /^Verdicts outside the range of a law\n {2}long: does not hold, outside the range of t = /m,
     );
-    expect(book.workings("vary", "eta=90 %").stdout).not.toMatch(/outside/);
+    expect((await book.workings("vary", "eta=90 %")).stdout).not.toMatch(/outside/);
   });
 
-  it("stands in the requirement's row of the document and of its table for other programs", () => {
-    expect(book.workings("publish", "--csv").status).toBe(0);
+  it("stands in the requirement's row of the document and of its table for other programs", async () => {
+    expect((await book.workings("publish", "--csv")).status).toBe(0);
     const file = (end: string) => book.read(Object.keys(book.files()).find((name) => name.endsWith(end)) ?? end);
     const html = file(".html");
     const row = /<tr><th scope="row" id="requirement-long">.*?<\/tr>/s.exec(html)?.[0] ?? "";

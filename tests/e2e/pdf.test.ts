@@ -2,22 +2,23 @@
 import { execFileSync, spawnSync } from "node:child_process";
 import { describe, expect, it } from "vitest";
 import { noChromium } from "../document/browser";
+import { cli } from "./commands";
 import { ranBook } from "./fault-book";
-import { cli } from "./test-book";
 
 const noReader = spawnSync("pdftotext", ["-v"]).error !== undefined && process.env.CI !== "true";
 
 describe("workings publish --pdf --csv", { timeout: 120_000 }, () => {
   it.skipIf(noChromium || noReader)(
     "prints every page with title, revision, content hash and number, and leaves the tables beside it",
-    () => {
-      const book = ranBook();
-      const { status, stdout, stderr } = book.workings("publish", "--pdf", "--csv");
+    async () => {
+      const book = await ranBook();
+      const { status, stdout, stderr } = await book.workings("publish", "--pdf", "--csv");
       expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
       expect(stdout.split("\n").map((line) => line.split("  ")[0])).toEqual([
         "build/lamp.html",
         "build/lamp-givens.csv",
         "build/lamp-results.csv",
+        "build/lamp-sensitivity.csv",
         "build/lamp-requirements.csv",
         "build/lamp-parts.csv",
         "build/lamp.pdf",
@@ -36,8 +37,8 @@ describe("workings publish --pdf --csv", { timeout: 120_000 }, () => {
     },
   );
 
-  it("says what is missing where there is no Chromium, and leaves the document", () => {
-    const book = ranBook();
+  it("says what is missing where there is no Chromium, and leaves the document", async () => {
+    const book = await ranBook();
     const { status, stderr } = spawnSync(process.execPath, [cli, "publish", "--pdf"], {
       cwd: book.folder,
       env: { ...process.env, PATH: "" },

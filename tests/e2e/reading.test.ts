@@ -125,10 +125,11 @@ describe.skipIf(noChromium)("the published book", () => {
     await expect.poll(() => field.inputValue()).toBe(before);
   });
 
-  it.each([
-    ["light", 1440],
+  const looks = [
     ["dark", 390],
-  ] as const)(
+    ["light", 1440],
+  ] as const;
+  it.each(looks.slice(0, inFull(2, 1)))(
     "has no fault that axe-core finds, %s at %i px, and does not scroll sideways",
     { timeout: 300_000 },
     async (colorScheme, width) => {

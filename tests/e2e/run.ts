@@ -1,7 +1,6 @@
 /** Runs the demo's worksheet on a design file through the runner, in a child process, and gives back what it computed. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { afterAll } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import { Graph } from "../../lib/graph/graph";
@@ -13,8 +12,9 @@ import type { Display } from "../../lib/sheet/block";
 import { kindOf } from "../../lib/sheet/kinds";
 import "../../lib/physics";
 import { storedDisplays } from "../../lib/sheet/stored";
+import { quickEngine } from "../kernel/fixture";
+import { root } from "../root";
 
-export const root = resolve(__dirname, "../..");
 export const sheetPath = join(root, "notebooks/03-indicators.ipynb");
 const designPath = join(root, "data/bittern/design.yaml");
 export const designText = () => readFileSync(designPath, "utf8");
@@ -30,18 +30,31 @@ export interface Fresh {
   readonly verdicts: Readonly<Record<string, string>>;
 }
 
+/** Under the project, so that cells find its packages. */
+function folderUnder(path: string): string {
+  mkdirSync(path, { recursive: true });
+  return mkdtempSync(join(path, "design-"));
+}
+
 /** A kernel with a design file of its own: one process for all its runs, so that a run costs a third of what a new one would. */
 class Slot {
-  private readonly folder = mkdtempSync(join(tmpdir(), "design-"));
+  private readonly folder = folderUnder(join(root, "build/test"));
   private readonly kernel = new Kernel();
   private last: Promise<unknown> = Promise.resolve();
+  private readonly engine = quickEngine(join(this.folder, "cells"));
 
   run(design: string, sheet: string): Promise<RunResult> {
     const file = join(this.folder, "design.yaml");
     const job = () => {
       writeFileSync(file, design);
       const environment = { WORKINGS_DESIGN: file };
-      return runNotebook(sheet, { write: false, environment, child: join(root, "dist/kernel-child.js"), kernel: this.kernel });
+      return runNotebook(sheet, {
+        write: false,
+        environment,
+        child: join(root, "dist/kernel-child.js"),
+        kernel: this.kernel,
+        ...this.engine,
+      });
     };
     const next = this.last.then(job, job);
     this.last = next.catch(() => undefined);

@@ -9,7 +9,7 @@ import { codeCells, type Notebook, readNotebook } from "../../lib/kernel/noteboo
 import { sample } from "../demo-book";
 import { isFull } from "../full";
 import { merged, noJupyter, runUnderJupyter } from "../kernel/jupyter";
-import { root } from "./run";
+import { root } from "../root";
 import { BookCopy, statesOf } from "./test-book";
 
 const { worksheets } = sample.book;
@@ -20,11 +20,11 @@ const allAsCommitted = (book: BookCopy) => {
 const states = (state: string) => Object.fromEntries(worksheets.map(({ name }) => [name, state]));
 
 /** A copy of the book whose notebooks have never run, with book.yaml changed, and the order in which its sheets then ran. */
-function cold(change: (bookYaml: string) => string = (text) => text): { book: BookCopy; order: readonly string[] } {
+async function cold(change: (bookYaml: string) => string = (text) => text): Promise<{ book: BookCopy; order: readonly string[] }> {
   const book = new BookCopy(worksheets.map(({ file }) => file));
   book.write("notebooks/book.yaml", change(book.read("notebooks/book.yaml")));
   for (const { file } of worksheets) book.clear(file);
-  const said = book.run("--all");
+  const said = await book.run("--all");
   expect(said).toMatchObject({ status: 0, stderr: "" });
   expect(statesOf(said)).toEqual(states("done, outputs changed"));
   return { book, order: Object.keys(statesOf(said)) };
@@ -33,17 +33,17 @@ function cold(change: (bookYaml: string) => string = (text) => text): { book: Bo
 let book: BookCopy;
 let order: readonly string[];
 const results = () => JSON.parse(book.read("build/results.json"));
-beforeAll(() => {
-  ({ book, order } = cold());
+beforeAll(async () => {
+  ({ book, order } = await cold());
 }, 240_000);
 
 describe("the outputs in the repository", { timeout: 240_000 }, () => {
   it("are those of a book that has never run", () => allAsCommitted(book));
 
-  it.each(worksheets)("are those of $name run alone, in a process of its own", ({ name, file }) => {
+  it.runIf(isFull).each(worksheets)("are those of $name run alone, in a process of its own", async ({ name, file }) => {
     book.clear(file);
     expect(book.read(`notebooks/${file}`)).not.toBe(committed(file));
-    const said = book.run(name);
+    const said = await book.run(name);
     expect(said).toMatchObject({ status: 0, stderr: "" });
     const { [name]: own, ...sources } = statesOf(said);
     expect(own).toBe("done, outputs changed");
@@ -51,15 +51,15 @@ describe("the outputs in the repository", { timeout: 240_000 }, () => {
     allAsCommitted(book);
   });
 
-  it.runIf(isFull)("are those of the sheets listed in another order, which what they take puts right", () => {
+  it.runIf(isFull)("are those of the sheets listed in another order, which what they take puts right", async () => {
     // The first in the list, which collects from all, goes to its end. The sheets take from one another in a chain: one order is left.
-    const { book: other, order: itsOrder } = cold((text) => text.replace(/(^ {2}- .*\n)((?:^ {2}- .*\n)+)/m, "$2$1"));
+    const { book: other, order: itsOrder } = await cold((text) => text.replace(/(^ {2}- .*\n)((?:^ {2}- .*\n)+)/m, "$2$1"));
     expect(itsOrder).toEqual(order);
     allAsCommitted(other);
     expect(JSON.parse(other.read("build/results.json"))).toEqual(results());
   });
 
-  it.skipIf(noJupyter).each(worksheets)("are those of $name under a real tslab kernel over the Jupyter protocol", ({ path }) => {
+  it.runIf(isFull && !noJupyter).each(worksheets)("are those of $name under a real tslab kernel over the Jupyter protocol", ({ path }) => {
     const outputs = (notebook: Notebook) => codeCells(notebook).map(({ id, outputs: shown }) => ({ id, shown: merged(shown) }));
     expect(outputs(runUnderJupyter(path, join(root, "notebooks")))).toEqual(outputs(readNotebook(path)));
   });
@@ -72,8 +72,8 @@ describe.runIf(isFull)("after a change, the book", { timeout: 240_000 }, () => {
     expect(text.match(new RegExp(from, "g"))).toHaveLength(1);
     book.write("data/bittern/design.yaml", text.replace(from, to));
   };
-  const run = () => {
-    const said = book.run();
+  const run = async () => {
+    const said = await book.run();
     expect(said).toMatchObject({ status: 0, stderr: "" });
     return statesOf(said);
   };
@@ -83,24 +83,24 @@ describe.runIf(isFull)("after a change, the book", { timeout: 240_000 }, () => {
     return Object.keys(old).filter((name) => JSON.stringify(old[name]) !== JSON.stringify(now[name]));
   };
 
-  it("runs a sheet whose cell has got a comment, and none of those that take from it", () => {
+  it("runs a sheet whose cell has got a comment, and none of those that take from it", async () => {
     book.edit("03-indicators.ipynb", (cell, index) => (index === 1 ? { ...cell, source: `${cell.source}\n// A remark.` } : cell));
-    expect(run()).toEqual({ ...states("fresh"), indicators: "done, as before" });
+    expect(await run()).toEqual({ ...states("fresh"), indicators: "done, as before" });
   });
 
-  it("runs only the sheet that reads a given which has changed, where what it gives to others has not", () => {
+  it("runs only the sheet that reads a given which has changed, where what it gives to others has not", async () => {
     const before = results();
     change(/value: 400 mAh ±20 mAh/, "value: 410 mAh ±20 mAh");
-    expect(run()).toEqual({ ...states("fresh"), battery: "done, outputs changed" });
+    expect(await run()).toEqual({ ...states("fresh"), battery: "done, outputs changed" });
     expect(moved("battery", before)).toContain("runtime");
     for (const sheet of ["brief", "enclosure", "indicators"]) expect(moved(sheet, before)).toEqual([]);
   });
 
-  it("follows decisions that are taken otherwise through every sheet that takes from theirs", () => {
+  it("follows decisions that are taken otherwise through every sheet that takes from theirs", async () => {
     const before = results();
     change(/(?<= {4}rail:\n {6}chosen: )positive/, "logic");
     change(/(?<= {4}cell:\n {6}chosen: )middle/, "large");
-    expect(run()).toEqual(states("done, outputs changed"));
+    expect(await run()).toEqual(states("done, outputs changed"));
     expect(moved("indicators", before)).toEqual(expect.arrayContaining(["P", "R_green", "led"]));
     expect(moved("battery", before)).toEqual(expect.arrayContaining(["play", "runtime", "mass"]));
     expect(moved("brief", before)).toEqual(["mass"]);

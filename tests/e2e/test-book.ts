@@ -1,18 +1,11 @@
-/** A book in a folder of its own, and the real command line on it. */
+/** A book in a folder of its own, and the commands on it. */
 import { spawn, spawnSync } from "node:child_process";
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { join, relative } from "node:path";
 import { afterAll } from "vitest";
 import { type CodeCell, formatNotebook, type Notebook, readNotebook } from "../../lib/kernel/notebook";
-import { root } from "./run";
-
-export const cli = join(root, "dist/cli.js");
-
-export interface Said {
-  readonly status: number | null;
-  readonly stdout: string;
-  readonly stderr: string;
-}
+import { root } from "../root";
+import { cli, command, type Said } from "./commands";
 
 const folders: string[] = [];
 afterAll(() => {
@@ -58,15 +51,16 @@ export class TestBook {
     this.write(`notebooks/${name}`, formatNotebook({ ...notebook, cells }));
   }
 
-  run(...words: readonly string[]): Said {
+  run(...words: readonly string[]): Promise<Said> {
     return this.workings("run", ...words);
   }
 
-  workings(...words: readonly string[]): Said {
-    return this.under({}, ...words);
+  /** In the process of the test. */
+  workings(...words: readonly string[]): Promise<Said> {
+    return command(this.folder, ...words);
   }
 
-  /** With something added to the environment. */
+  /** In a process of its own, with something added to its environment. */
   under(environment: Readonly<Record<string, string>>, ...words: readonly string[]): Said {
     const { status, stdout, stderr } = spawnSync(process.execPath, [cli, ...words], {
       cwd: this.folder,
@@ -119,6 +113,6 @@ export class BookCopy extends TestBook {
 }
 
 /** What a run said of each sheet, in the order in which they ran. */
-export function statesOf({ stdout }: Said): Record<string, string> {
+export function statesOf({ stdout }: Pick<Said, "stdout">): Record<string, string> {
   return Object.fromEntries([...stdout.matchAll(/^(\w+) +(.*?)(?: {2}[\d.]+ s)?$/gm)].map(([, name, state]) => [name, state]));
 }

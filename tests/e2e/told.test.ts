@@ -20,27 +20,27 @@ const missing = [
 
 describe("what a book drops", { timeout: 240_000 }, () => {
   let book: FaultBook;
-  let ran: ReturnType<FaultBook["run"]>;
-  beforeAll(() => {
+  let ran: Awaited<ReturnType<FaultBook["run"]>>;
+  beforeAll(async () => {
     book = new FaultBook({}, design.replace("givens:\n", requirement));
     book.write("notebooks/01-lamp.ipynb", formatNotebook({ ...notebook, cells: [text, ...notebook.cells] }));
     book.write("notebooks/found.svg", "<svg><path d='M0 0L1 1'/></svg>");
     book.list("01-lamp.ipynb");
-    ran = book.run();
+    ran = await book.run();
   }, 120_000);
 
-  it("points without a place in a plot are told by the run, which succeeds, and are open to check", () => {
+  it("points without a place in a plot are told by the run, which succeeds, and are open to check", async () => {
     expect(ran.status).toBe(0);
     expect(ran.stderr).toMatch(omitted);
     expect(JSON.stringify(book.notebook("01-lamp.ipynb"))).toMatch(/warning: plot .{1,5}power.{1,5}: lamp: 1 of/);
-    expect(book.workings("check").stdout).toMatch(new RegExp(`^lamp, ${omitted.source}$`, "m"));
-    const { findings } = JSON.parse(book.workings("check", "--json").stdout);
+    expect((await book.workings("check")).stdout).toMatch(new RegExp(`^lamp, ${omitted.source}$`, "m"));
+    const { findings } = JSON.parse((await book.workings("check", "--json")).stdout);
     expect(findings).toContainEqual({ weight: "open", text: expect.stringMatching(omitted) });
   });
 
-  it("pictures that are not there are told by check as by publish, which both refuse", () => {
-    const checked = book.workings("check");
-    const published = book.workings("publish");
+  it("pictures that are not there are told by check as by publish, which both refuse", async () => {
+    const checked = await book.workings("check");
+    const published = await book.workings("publish");
     expect([checked.status, published.status]).toEqual([1, 2]);
     for (const sentence of missing) {
       expect(checked.stdout).toContain(`${sentence}\n`);
@@ -48,20 +48,20 @@ describe("what a book drops", { timeout: 240_000 }, () => {
     }
   });
 
-  it("one requirement is counted as one", () => {
-    expect(book.workings("check").stdout).toContain("\n1 requirement: 1 holds, 0 do not hold, 0 not shown by any sheet\n");
+  it("one requirement is counted as one", async () => {
+    expect((await book.workings("check")).stdout).toContain("\n1 requirement: 1 holds, 0 do not hold, 0 not shown by any sheet\n");
   });
 
-  it("a requirement whose sheet is stale is not judged, where its outputs cannot be read or have no such answer yet", () => {
+  it("a requirement whose sheet is stale is not judged, where its outputs cannot be read or have no such answer yet", async () => {
     const before = book.read("notebooks/01-lamp.ipynb");
     const broken = { output_type: "display_data", metadata: {}, data: { [displayType]: { version: 99 } } } as const;
     book.edit("01-lamp.ipynb", (cell, index) => (index === 1 ? { ...cell, outputs: [broken] } : cell));
-    expect(book.workings("check").stdout).toMatch(
-      /^heat +not judged +lamp not fresh; lamp, cell 2: its output was written by another version .*; limit <= 20 mW$/m,
+    expect((await book.workings("check")).stdout).toMatch(
+      /^heat +not judged +lamp not fresh; lamp, cell 2: its output was written by another version of this library; .*; limit <= 20 mW$/m,
     );
     book.edit("01-lamp.ipynb", (cell) => ({ ...cell, outputs: [] }));
-    expect(book.workings("check").stdout).toMatch(/^heat +not judged +lamp not fresh; limit <= 20 mW$/m);
-    expect(book.workings("check").stdout).toContain(
+    expect((await book.workings("check")).stdout).toMatch(/^heat +not judged +lamp not fresh; limit <= 20 mW$/m);
+    expect((await book.workings("check")).stdout).toContain(
       "\n1 requirement: 0 hold, 0 do not hold, 0 not shown by any sheet, 1 not judged: a sheet that answers it is not fresh\n",
     );
     book.write("notebooks/01-lamp.ipynb", before);

@@ -7,8 +7,9 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from "vitest";
 import { launch, noChromium, settled, state, type } from "../document/browser";
+import { inFull } from "../full";
+import { root } from "../root";
 import { design, FaultBook, healthy } from "./fault-book";
-import { root } from "./run";
 
 interface Watched {
   readonly process: ChildProcess;
@@ -76,7 +77,7 @@ describe("workings watch", { timeout: 180_000 }, () => {
   it("refuses a port that another program has, in a sentence", async () => {
     const book = new FaultBook({ "01-lamp.ipynb": healthy("lamp") });
     const { port } = new URL((await start(book)).address);
-    expect(book.workings("watch", "--port", port)).toMatchObject({
+    expect(await book.workings("watch", "--port", port)).toMatchObject({
       status: 2,
       stderr: `cannot serve on 127.0.0.1, port ${port}: another program listens there; name another --port, or none for a free one\n`,
     });
@@ -215,7 +216,7 @@ describe.skipIf(noChromium)("the page of workings watch", { timeout: 240_000 }, 
   const shown = (page: Page, wanted: string) => expect.poll(() => words(page).catch(() => ""), { timeout: 30_000 }).toContain(wanted);
   const upToDate = (page: Page) => expect.poll(() => words(page, ".watch").catch(() => ""), { timeout: 30_000 }).toBe("Up to date");
 
-  it("shows twenty edits in a row, with the reader's input and place kept", async () => {
+  it("shows edits in a row, with the reader's input and place kept", async () => {
     const book = new FaultBook({ "01-lamp.ipynb": healthy("lamp"), "02-fan.ipynb": healthy("fan") });
     const watched = await start(book);
     await expect.poll(() => text(watched), { timeout: 60_000 }).toContain("10 mW");
@@ -234,7 +235,7 @@ describe.skipIf(noChromium)("the page of workings watch", { timeout: 240_000 }, 
     await page.locator("#sheet-fan").evaluate((sheet) => sheet.scrollIntoView());
     const place = await top();
 
-    for (let edit = 1; edit <= 20; edit++) {
+    for (let edit = 1; edit <= inFull(20, 6); edit++) {
       const volts = 5 + edit;
       const next = withHigh(volts);
       if (edit % 3 === 0) {
@@ -295,10 +296,10 @@ describe.skipIf(noChromium)("the page of workings watch", { timeout: 240_000 }, 
   });
 });
 
-it("a published document fetches nothing and holds no program of the watch", () => {
+it("a published document fetches nothing and holds no program of the watch", async () => {
   const book = new FaultBook({ "01-lamp.ipynb": healthy("lamp") });
-  expect(book.run().status).toBe(0);
-  expect(book.workings("publish").status).toBe(0);
+  expect((await book.run()).status).toBe(0);
+  expect((await book.workings("publish")).status).toBe(0);
   const document = book.read("build/lamp.html");
   expect(document).not.toContain("connect-src");
   expect(document).not.toContain("EventSource");

@@ -2,11 +2,13 @@
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { runNotebook } from "../../lib/kernel/host";
+import { type RunOptions, runNotebook } from "../../lib/kernel/host";
+import { Kernel } from "../../lib/kernel/kernel";
 import { formatNotebook, readNotebook } from "../../lib/kernel/notebook";
 import { formatSheetError } from "../../lib/kernel/sheet-error";
-import { notebookOf } from "../kernel/fixture";
-import { freshOf, freshRun, root, sheetPath } from "./run";
+import { notebookOf, quickEngine } from "../kernel/fixture";
+import { root } from "../root";
+import { freshOf, freshRun, sheetPath } from "./run";
 
 const child = join(root, "dist/kernel-child.js");
 
@@ -24,16 +26,23 @@ describe("the indicators worksheet", () => {
 
 describe("a cell that is wrong about its quantities", () => {
   let folder: string;
+  let engine: RunOptions;
   beforeAll(() => {
     mkdirSync(join(root, "build/test"), { recursive: true });
     folder = mkdtempSync(join(root, "build/test/wrong-"));
+    engine = quickEngine(join(folder, "cells"));
     mkdirSync(join(folder, "notebooks"));
     writeFileSync(
       join(folder, "notebooks/book.yaml"),
       readFileSync(join(root, "notebooks/book.yaml"), "utf8").replace("../data", "../../../../data"),
     );
   });
-  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+  /** One for all: a cell that is refused leaves it as it was. */
+  const kernel = new Kernel();
+  afterAll(() => {
+    kernel.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
 
   const opening = `import { light } from "workings/physics";
 import { worksheet } from "workings";
@@ -46,7 +55,7 @@ const green = sheet.given({ V_s: ["rails.positive.voltage", volt], V_f: ["indica
     const path = join(folder, "notebooks/07-wrong.ipynb");
     const before = formatNotebook(notebookOf(opening, cell));
     writeFileSync(path, before);
-    const run = await runNotebook(path, { child });
+    const run = await runNotebook(path, { child, kernel, ...engine });
     expect(readFileSync(path, "utf8"), "the notebook is left as it was").toBe(before);
     if (run.ok) throw new Error("the cell ran");
     return run.error;

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { checkFormula } from "../../lib/formula/check";
 import { namedDimensions } from "../../lib/quantity/named-dimensions";
+import { inFull } from "../full";
 import { type CompileError, compileAsNotebook, compileStrict, imports } from "../types/compile";
 import { badLevels, goodLevels } from "./level-verdicts";
 import { randomFormulas, randomSymbols } from "./random-formulas";
@@ -73,7 +74,7 @@ describe.each(compilers)("with %s", (_, compile) => {
   });
 
   test("the types and the run time agree on random formulas", () => {
-    const formulas = randomFormulas(400);
+    const formulas = randomFormulas(inFull(400, 100));
     const wrong = compile(source(formulas.map((text) => claim(text, randomSymbols, runTimeVerdict(text)))));
     expect(wrong.map((error) => `${formulas[rowOf(error)]}: ${error.message}`)).toEqual([]);
     expect(formulas.filter((text) => runTimeVerdict(text).startsWith("✗")).length).toBeGreaterThan(formulas.length / 4);

@@ -3,7 +3,11 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { buildSync } from "esbuild";
 import { afterAll } from "vitest";
+import type { RunOptions } from "../../lib/kernel/host";
+import { nativeCompiler } from "../../lib/kernel/native/check";
+import { NativeCells } from "../../lib/kernel/native/native-cells";
 import { formatNotebook, type Notebook } from "../../lib/kernel/notebook";
+import { isFull } from "../full";
 
 const root = resolve(__dirname, "../..");
 
@@ -32,6 +36,12 @@ export function bundle(folder: string, entries: Readonly<Record<string, string>>
     packages: "external",
     logLevel: "error",
   });
+}
+
+/** Cells run as `workings run` runs them; in a full run as Jupyter does, whose compiler takes a second for each. */
+export function quickEngine(folder: string): RunOptions {
+  const compiler = nativeCompiler();
+  return isFull || compiler === undefined ? {} : { native: new NativeCells(compiler, folder, "the library of this test") };
 }
 
 export function notebookOf(...sources: readonly string[]): Notebook {

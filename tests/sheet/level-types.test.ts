@@ -38,21 +38,19 @@ const wrong: Readonly<Record<string, string>> = {
 
 const lines = [...header, ...right, ...Object.keys(wrong)].join("\n").split("\n");
 
+const inNotebook = compileAsNotebook(lines.join("\n"));
+
 describe.each([
-  ["TypeScript 5.0 without strict", (text: string) => compileAsNotebook(text).errors],
-  ["the current TypeScript with strict", compileStrict],
+  ["TypeScript 5.0 without strict", () => inNotebook.errors],
+  ["the current TypeScript with strict", () => compileStrict(lines.join("\n"))],
 ] as const)("with %s", (_, compile) => {
   test("levels are known, and adding them is refused in one sentence", () => {
-    const found = compile(lines.join("\n")).map(({ line, message }) => [
-      lines[line - 1] ?? line,
-      /"(✗ [^"]*)"/.exec(message)?.[1] ?? message,
-    ]);
+    const found = compile().map(({ line, message }) => [lines[line - 1] ?? line, /"(✗ [^"]*)"/.exec(message)?.[1] ?? message]);
     expect(found).toEqual(Object.entries(wrong));
   });
 });
 
 test("levels cost the compiler little", () => {
-  const { instantiations } = compileAsNotebook(lines.join("\n"));
   // 18 852 when written.
-  expect(instantiations).toBeLessThan(25_000);
+  expect(inNotebook.instantiations).toBeLessThan(25_000);
 });

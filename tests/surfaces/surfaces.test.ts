@@ -2,8 +2,6 @@
  * Every surface of a book says the same: notebooks, results.json, check, why, vary, CSV, Markdown, page. Held on books made up at random;
  * what is doubled, stale or has two meanings is refused or told by every command.
  */
-import { rmSync } from "node:fs";
-import { join } from "node:path";
 import { parse as parseCsv } from "csv-parse/sync";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -16,34 +14,25 @@ import type { Display } from "../../lib/sheet/block";
 import { storedDisplays } from "../../lib/sheet/stored";
 import { launch, noChromium, open, state } from "../document/browser";
 import { FaultBook } from "../e2e/fault-book";
-import { plainTexts, root, verdictOf } from "../e2e/run";
+import { plainTexts, verdictOf } from "../e2e/run";
 import { inFull } from "../full";
-import { loadCommands, type Said } from "./commands";
 import { type MadeUpBook, madeUpBook } from "./made-up-book";
 
 const seed = Number(process.env.SURFACES_SEED ?? 20_261_130);
-const count = inFull(200, 20);
-const inBrowser = inFull(10, 2);
+const count = inFull(200, 8);
+const inBrowser = inFull(10, 1);
 
-const folder = join(root, `build/test/commands-${process.pid}`);
-let command: Awaited<ReturnType<typeof loadCommands>>;
 let browser: Browser | undefined;
 beforeAll(async () => {
-  command = await loadCommands(folder);
   if (!noChromium) browser = await launch();
 }, 60_000);
 afterAll(async () => {
   await browser?.close();
-  rmSync(folder, { recursive: true, force: true });
 });
 
 class Opened extends FaultBook {
   constructor(readonly made: MadeUpBook) {
     super(made.sheets, made.design);
-  }
-
-  say(...words: string[]): Promise<Said> {
-    return command(this.file("notebooks/book.yaml"), ...words);
   }
 
   results(): Results {
@@ -105,10 +94,10 @@ async function expectSame(book: Opened, html: string): Promise<void> {
 
   // why: the same line as the cell shows.
   for (const { name } of published) {
-    const { status, out, error } = await book.say("why", name === book.made.shared ? `sheets.${name}` : name);
-    expect({ status, error }, name).toEqual({ status: 0, error: "" });
-    const line = out
-      .slice(0, out.indexOf("\n"))
+    const { status, stdout, stderr } = await book.workings("why", name === book.made.shared ? `sheets.${name}` : name);
+    expect({ status, stderr }, name).toEqual({ status: 0, stderr: "" });
+    const line = stdout
+      .slice(0, stdout.indexOf("\n"))
       .replace(/^[^=]*= /, "")
       .replace(/ {2}\[.*$/, "");
     // What a decision gives back is shown by its table.
@@ -116,17 +105,17 @@ async function expectSame(book: Opened, html: string): Promise<void> {
   }
 
   if (book.made.shared !== undefined) {
-    const { status, error } = await book.say("why", book.made.shared);
+    const { status, stderr } = await book.workings("why", book.made.shared);
     expect(status).toBe(2);
-    expect(error).toContain(`sheets.${book.made.shared} or givens.${book.made.shared}`);
+    expect(stderr).toContain(`sheets.${book.made.shared} or givens.${book.made.shared}`);
   }
 
   // check
-  const checked = await book.say("check", "--json");
-  const told = JSON.parse(checked.out).requirements as { requirement: string; verdict: string; value?: number; margin?: number }[];
+  const checked = await book.workings("check", "--json");
+  const told = JSON.parse(checked.stdout).requirements as { requirement: string; verdict: string; value?: number; margin?: number }[];
   const wrong = told.some(({ verdict }) => ["does not hold", "not sure"].includes(verdict));
   expect(checked.status === 0, `exit code of check with ${told.map(({ verdict }) => verdict)}`).toBe(
-    !wrong && JSON.parse(checked.out).findings.every(({ weight }: { weight: string }) => weight === "open"),
+    !wrong && JSON.parse(checked.stdout).findings.every(({ weight }: { weight: string }) => weight === "open"),
   );
   const verdicts = Object.fromEntries(told.map(({ requirement, verdict }) => [requirement, verdict]));
   for (const { requirement, verdict, value, margin } of told)
@@ -136,7 +125,7 @@ async function expectSame(book: Opened, html: string): Promise<void> {
       margin: results.requirements[requirement]?.margin,
     });
   expect(told.map(({ requirement }) => requirement).sort()).toEqual([...requirementsOf(book.made.design)].sort());
-  const asText = (await book.say("check")).out;
+  const asText = (await book.workings("check")).stdout;
   for (const [id, verdict] of Object.entries(verdicts)) expect(asText).toMatch(new RegExp(`^${id} +${verdict}`, "m"));
 
   // CSV
@@ -177,11 +166,11 @@ describe(`${count} books made up from seed ${seed} (SURFACES_SEED sets another)`
 
   it.each(books.map((made, index) => ({ made, index })))("book $index says one thing on every surface", async ({ made, index }) => {
     const book = new Opened(made);
-    const ran = await book.say("run");
-    expect(ran.error).toBe("");
+    const ran = await book.workings("run");
+    expect(ran.stderr).toBe("");
     expect(ran.status).toBe(0);
-    const published = await book.say("publish", "--csv", "--markdown");
-    expect(published.error).toBe("");
+    const published = await book.workings("publish", "--csv", "--markdown");
+    expect(published.stderr).toBe("");
     expect(published.status).toBe(0);
     const html = book.read("build/made.html");
     await expectSame(book, html);
@@ -189,27 +178,27 @@ describe(`${count} books made up from seed ${seed} (SURFACES_SEED sets another)`
     // A change foretold by vary is what a run then finds.
     const given = made.givens[index % made.givens.length];
     if (given === undefined) throw new Error("a book without givens");
-    const foretold = await book.say("vary", `${given.path}=${given.other}`, "--json");
-    expect(foretold.status, foretold.error).toBe(0);
+    const foretold = await book.workings("vary", `${given.path}=${given.other}`, "--json");
+    expect(foretold.status, foretold.stderr).toBe(0);
     const before = book.results();
     book.turn(given.path, given.other);
 
     // Nothing of this is told as if it stood.
     for (const words of [["why", `${Object.keys(before.sheets)[0]}.P`], ["vary", `${given.path}=${given.text}`], ["check"], ["publish"]]) {
-      const said = await book.say(...words);
-      expect(said.out + said.error, words.join(" ")).toMatch(/not fresh|stale/);
-      expect(said.out + said.error, words.join(" ")).toContain(given.path);
+      const said = await book.workings(...words);
+      expect(said.stdout + said.stderr, words.join(" ")).toMatch(/not fresh|stale/);
+      expect(said.stdout + said.stderr, words.join(" ")).toContain(given.path);
       if (["check", "publish"].includes(words[0] as string)) expect(said.status, words.join(" ")).toBe(1);
     }
-    expect((await book.say("run")).status).toBe(0);
+    expect((await book.workings("run")).status).toBe(0);
     const after = book.results();
-    const flips = JSON.parse(foretold.out).verdicts as { requirement: string; before: string; after: string }[];
+    const flips = JSON.parse(foretold.stdout).verdicts as { requirement: string; before: string; after: string }[];
     const ids = requirementsOf(made.design);
     const flipped = ids.filter((id) => before.requirements[id]?.verdict !== after.requirements[id]?.verdict);
     expect(flips.map(({ requirement }) => requirement).sort()).toEqual(flipped.sort());
     for (const { requirement, before: was, after: now } of flips)
       expect([was, now]).toEqual([before.requirements[requirement]?.verdict, after.requirements[requirement]?.verdict]);
-    const moved = new Set((JSON.parse(foretold.out).moved as { name: string }[]).map(({ name }) => name));
+    const moved = new Set((JSON.parse(foretold.stdout).moved as { name: string }[]).map(({ name }) => name));
     for (const [sheet, names] of Object.entries(after.sheets))
       for (const [name, { value }] of Object.entries(names)) {
         const was = before.sheets[sheet]?.[name]?.value ?? Number.NaN;
@@ -218,8 +207,8 @@ describe(`${count} books made up from seed ${seed} (SURFACES_SEED sets another)`
       }
 
     if (index < inBrowser && browser !== undefined) {
-      const republished = await book.say("publish");
-      expect(republished.status, republished.error).toBe(0);
+      const republished = await book.workings("publish");
+      expect(republished.status, republished.stderr).toBe(0);
       const opened = await open(browser, book.read("build/made.html"));
       const page = await state(opened.page);
       for (const [id, { verdict }] of Object.entries(after.requirements)) expect(page.verdicts[id], id).toBe(verdict);

@@ -38,14 +38,20 @@ const notebookOptions: ts.CompilerOptions = {
   types: [],
 };
 
+/** Files of the library and the compiler, read once for all texts. */
+const read = new Map<string, ts.SourceFile | undefined>();
+
 /** TypeScript 5.0, strict off. The text sees the sources of the library. */
 export function compileAsNotebook(text: string): Compiled {
   const file = join(root, "tests/types/text-under-test.ts");
   const host = ts.createCompilerHost(notebookOptions);
   const { fileExists, getSourceFile } = host;
   host.fileExists = (name) => name === file || fileExists(name);
-  host.getSourceFile = (name, options, ...rest) =>
-    name === file ? ts.createSourceFile(name, text, options) : getSourceFile(name, options, ...rest);
+  host.getSourceFile = (name, options, ...rest) => {
+    if (name === file) return ts.createSourceFile(name, text, options);
+    if (!read.has(name)) read.set(name, getSourceFile(name, options, ...rest));
+    return read.get(name);
+  };
   const program = ts.createProgram([file], notebookOptions, host);
   const source = program.getSourceFile(file);
   const diagnostics = [...program.getSyntacticDiagnostics(source), ...program.getSemanticDiagnostics(source)];

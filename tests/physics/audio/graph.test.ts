@@ -73,7 +73,7 @@ describe("audio.outputLimits in a graph", () => {
   ];
   const analysed = (R_L: number) => {
     const all = nodes(R_L);
-    return new Evaluation(Graph.from([...all, model("audio.outputLimits", "P", watt, "W", all)])).analysis("P");
+    return new Evaluation(Graph.from([...all, model("audio.outputLimits", "P", watt, "W", all)]), { samples: 500 }).analysis("P");
   };
 
   it("has its least power at the least rail, the most headroom and the most resistance", () => {
@@ -102,7 +102,7 @@ describe("audio.phaseDeviation in a graph", () => {
 
   it("has its worst case where both corners are highest: six degrees, on the limit of the brief", () => {
     const graph = Graph.from([...nodes, model("audio.phaseDeviation", "delta", "1|angle", "rad", nodes)]);
-    const { worst } = new Evaluation(graph).analysis("delta");
+    const { worst } = new Evaluation(graph, { samples: 500 }).analysis("delta");
     type Given = Parameters<typeof audio.phaseDeviation.evaluate>[0];
     const most = { ...nominalOf(nodes), f_h1: 3.376 * 1.05, f_h2: 0.6 } as Given;
     expect(worst?.high).toBeCloseTo(audio.phaseDeviation.evaluate(most).delta, 9);

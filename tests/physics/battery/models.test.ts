@@ -117,27 +117,3 @@ describe("runtime against listening level", () => {
     expect(hours(82, 2.8e-3, 0.8)).toBeLessThan(hours(82, 2.8e-3));
   });
 });
-
-describe("the models' speed", () => {
-  it("is some microseconds a call", () => {
-    const cell = { Q: 1440, R: 0.5, V_c: 3.2, s_0: 1, ocv };
-    const calls: readonly (() => number)[] = [
-      () => battery.runtimeAtPower.evaluate({ ...cell, P: 0.1 }).t,
-      () => battery.runtimeAtCurrent.evaluate({ ...cell, I: 0.03 }).t,
-      () => battery.constantPowerLoad.evaluate({ V_oc: 3.7, R: 0.5, P: 0.1 }).I,
-      () => battery.rectifiedMean.evaluate({ C: 4 }).k,
-    ];
-    for (const call of calls) expect(microseconds(call)).toBeLessThan(200);
-  });
-});
-
-/** Best of five runs, so that a busy machine does not decide. */
-function microseconds(call: () => number): number {
-  const runs = Array.from({ length: 5 }, () => {
-    const start = performance.now();
-    let sum = 0;
-    for (let i = 0; i < 1000; i++) sum += call();
-    return sum > 0 ? performance.now() - start : Number.NaN;
-  });
-  return Math.min(...runs);
-}

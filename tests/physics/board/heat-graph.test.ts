@@ -63,7 +63,7 @@ describe("thermal.boxSurface in a graph", () => {
   });
 
   it("has its worst case at most heat, least emissivity and least free surface", () => {
-    const { worst, interval } = new Evaluation(graph).analysis("result");
+    const { worst, interval } = new Evaluation(graph, { samples: 500 }).analysis("result");
     expect(worst?.high).toBeCloseTo(direct({ P: 0.825, epsilon: 0.855, k: 0.585 }), 6);
     expect(worst?.low).toBeCloseTo(direct({ P: 0.675, epsilon: 0.945, k: 0.715 }), 6);
     expect(interval?.high).toBeLessThan(worst?.high ?? 0);
@@ -84,7 +84,7 @@ describe("board.leadEmission in a graph", () => {
 
   it("gives the nominal margin, its worst case at most capacitance and the fastest edge", () => {
     expect(Program.compile(graph, ["result"]).value("result")).toBeCloseTo(direct({}), 12);
-    const { worst } = new Evaluation(graph).analysis("result");
+    const { worst } = new Evaluation(graph, { samples: 500 }).analysis("result");
     expect(worst?.low).toBeCloseTo(direct({ C: 0.08e-12, t_r: 4e-9 }), 6);
     expect(worst?.high).toBeCloseTo(direct({ C: 0.02e-12, t_r: 6e-9 }), 6);
   });
@@ -129,7 +129,7 @@ describe("hearing.listeningTimes in a graph", () => {
       E_s: stated.value("week-sensitive"),
     };
     const graph = graphOf(hearing.listeningTimes as unknown as Named, values, { p: 0.2 }, "t_week");
-    const { worst } = new Evaluation(graph).analysis("result");
+    const { worst } = new Evaluation(graph, { samples: 500 }).analysis("result");
     expect(worst?.low).toBeCloseTo(hearing.listeningTimes.evaluate({ ...values, p: values.p * 1.2 }).t_week, 6);
   });
 });

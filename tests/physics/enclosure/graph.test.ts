@@ -49,16 +49,4 @@ describe("plate models in a graph", () => {
       expect(w?.[3]).toBeNaN();
     },
   );
-
-  it("take a tenth of a millisecond a call or so", () => {
-    for (const name of ["supportedPatchDeflection", "clampedPatchDeflection"] as const) {
-      // 14 µs and 50 µs on an idle machine; the best of five runs, so that a busy one does not decide.
-      const runs = Array.from({ length: 5 }, () => {
-        const start = performance.now();
-        for (let i = 0; i < 200; i++) enclosure[name].evaluate({ F: 40 + i, D: 1.87, ...plate });
-        return ((performance.now() - start) * 1000) / 200;
-      });
-      expect(Math.min(...runs)).toBeLessThan(400);
-    }
-  });
 });

@@ -126,15 +126,6 @@ describe("tablePoint(V_s, R, table, dV)", () => {
     expect(() => tablePoint(3, -1, coarse, 0)).toThrow(/zero or positive/);
     expect(() => tablePoint(3.3, 330, { ...coarse, interpolation: "monotone" }, 0)).toThrow(/linear or log-y/);
   });
-
-  it("takes less than two microseconds a call", () => {
-    const start = performance.now();
-    let sum = 0;
-    for (let i = 0; i < 100_000; i++) sum += tablePoint(3 + i * 1e-5, 330, coarse, 0).I;
-    const perCall = (performance.now() - start) / 100_000;
-    expect(sum).toBeGreaterThan(0);
-    expect(perCall).toBeLessThan(2e-3 * 4); // four times the target: the machine may be busy
-  });
 });
 
 describe("tableVoltage(I, table, dV)", () => {

@@ -1,6 +1,7 @@
 /** Spreading of heat: the exact series of a round source on a round plate, and the limiting cases. */
 import { describe, expect, it } from "vitest";
 import { thermal } from "../../../lib/physics";
+import { isFull } from "../../full";
 
 /** Bessel's functions of the first kind by their integral, (1/π)·∫cos(n·s − x·sin s) ds: trapezoids converge at once. */
 function bessel(n: 0 | 1, x: number): number {
@@ -18,16 +19,17 @@ function zero(m: number): number {
   return x;
 }
 
-const zeros = Array.from({ length: 600 }, (_, i) => zero(i + 1));
+/** Zeros of J_1 with J_0 there. */
+const zeros = Array.from({ length: 600 }, (_, i) => zero(i + 1)).map((delta) => ({ delta, J: bessel(0, delta) }));
 
 /** Spreading to the middle and to the mean of a source of even heat, by separation of variables. */
 function series(a: number, b: number, t: number, k: number, h: number) {
   let [most, mean] = [0, 0];
   const epsilon = a / b;
-  for (const delta of zeros) {
+  for (const { delta, J } of zeros) {
     const [through, loss] = [Math.tanh((delta * t) / b), (delta * k) / (h * b)];
     const phi = (through + loss) / (1 + loss * through);
-    const [J, j] = [bessel(0, delta), bessel(1, delta * epsilon)];
+    const j = bessel(1, delta * epsilon);
     most += (2 * j * phi) / (delta * delta * J * J);
     mean += (4 * j * j * phi) / (epsilon * delta ** 3 * J * J);
   }
@@ -39,7 +41,7 @@ const of = (a: number, b: number, t: number, k: number, h: number) =>
 
 describe("thermal.spreading", () => {
   it("is the exact series of a round source on a round plate within 13 %, of poor conductors at most a third above", () => {
-    for (const epsilon of [0.1, 0.2, 0.4, 0.6]) {
+    for (const epsilon of isFull ? [0.1, 0.2, 0.4, 0.6] : [0.1, 0.6]) {
       for (const t of [0.5e-3, 2e-3, 10e-3]) {
         for (const [k, h, over] of [
           [0.3, 10, 1 / 3],
