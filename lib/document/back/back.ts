@@ -113,6 +113,10 @@ export function renderConventions(): Html {
       "Which given the spread comes from, to first order (JCGM 100:2008, uncertainty budget). Where first order and the draws disagree, the result says so.",
     ],
     [
+      "what each given is worth",
+      "The result when one given alone is moved, evaluated at both ends, preferred values chosen anew; givens without a spread too. It is moved by the step that the design file states for it; else a condition of use from end to end, a point of temperature by 10 K to either side, a level by 1 dB, a value of zero to its limits, any other by 10 %.",
+    ],
+    [
       "yield by design",
       "The share of the same drawn units that meet every requirement at once, each at the worst point of the conditions of use; requirements judged typically, and results without a tolerance, are not counted. Each of the two ends is passed with 95 % confidence in spite of the finite number of draws.",
     ],
