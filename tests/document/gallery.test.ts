@@ -33,7 +33,7 @@ describe("the gallery", () => {
   beforeAll(() => {
     book = prepared((sheets) => sheets);
     shown = picturesOf(book);
-  }, 60_000);
+  }, inFull(240_000, 60_000));
 
   it("shows every plot and drawing as it is stored", async () => {
     expect(Object.keys(shown).length).toBeGreaterThan(inFull(15, 3));
