@@ -5,7 +5,7 @@ import type { Design } from "../design/types";
 import { codeCells, formatNotebook, hasRun, type Notebook, parseNotebook, readNotebookText } from "../kernel/notebook";
 import type { Used } from "../kernel/protocol";
 import { hashOfBytes } from "../kernel/reads";
-import { bookTakes, noTies, type Take, type Ties, tiesOf } from "../kernel/takes";
+import { bookTakes, noTies, rollUp, type Take, type Ties, tiesOf } from "../kernel/takes";
 import { WorkingsError } from "../quantity/error";
 import { outputFault } from "../sheet/stored";
 import { wrongName } from "./book";
@@ -62,7 +62,8 @@ export class Standing {
         codeCells(notebook).some(({ outputs }) => outputs.length > 0) ? "it has cells without outputs of a run" : "it has never run",
       ];
     if (facts === undefined) return failure.length > 0 ? failure : [withoutRecord, ...broken(notebook)];
-    const now = this.facts(name, { asked: designNames(facts), files: Object.keys(facts.files) }, Object.keys(facts.taken));
+    const taken = [...Object.keys(facts.taken), ...this.collected(name, facts)];
+    const now = this.facts(name, { asked: designNames(facts), files: Object.keys(facts.files) }, taken);
     const found = differences(facts, now);
     return found.length === 0 ? [] : [...failure, ...(now.outputs === facts.outputs ? [] : broken(notebook)), ...shortened(found)];
   }
@@ -137,14 +138,26 @@ export class Standing {
     if (moved.length > 0) return moved.map(({ path }) => path);
     const others = files.filter(({ full }) => !own.has(full));
     const declared = (this.takes.get(name) ?? []).map(takeName);
-    const read = new Set(files.map(({ full }) => full));
-    const undeclared = [...this.sheets].flatMap(([other, { worksheet }]) =>
-      other !== name && read.has(worksheet.path) && !declared.some((one) => one.startsWith(`${other}.`)) ? [other] : [],
-    );
+    const read = new Map(files.map(({ full, path }) => [full, path]));
+    const undeclared = [...this.sheets].flatMap(([other, { worksheet }]) => {
+      const path = read.get(worksheet.path);
+      if (other === name || path === undefined) return [];
+      const purposes = used.purposes[path] ?? [""];
+      const isWhole = purposes.includes("") && !declared.some((one) => one.startsWith(`${other}.`));
+      return [...purposes.filter((one) => one !== "").map((budget) => `${other}.${rollUp(budget)}`), ...(isWhole ? [other] : [])];
+    });
     const facts = this.facts(name, { asked: used.asked, files: others.map(({ path }) => path) }, [...declared, ...undeclared]);
     // As the sheet read them: a file that has changed since makes it stale.
     this.record.remember(name, { facts: { ...facts, files: Object.fromEntries(others.map(({ path, hash }) => [path, hash])) } });
     return [];
+  }
+
+  /** The roll-ups that it has collected, of every other sheet: one may have come to the book, or contribute for the first time. */
+  private collected(name: string, { taken }: Facts): string[] {
+    const parts = Object.keys(taken).map((one) => one.slice(one.indexOf(".") + 1));
+    const budgets = [...new Set(parts.filter((part) => part.startsWith(rollUp(""))))];
+    const others = [...this.sheets.keys()].filter((other) => other !== name);
+    return budgets.flatMap((budget) => others.map((other) => `${other}.${budget}`));
   }
 
   failed(name: string, message: string): void {

@@ -146,7 +146,7 @@ describe("workings check", () => {
     writeFileSync(join(root, "notebooks/01-light.ipynb"), formatNotebook(notebook));
     const file = readBookFile(join(root, "notebooks/book.yaml"));
     const standing = new Standing(file, openDesign(file), join(root, "build/fresh.json"), hashOfLibrary(tools));
-    standing.remember("light", notebook, { asked: [], files: {} });
+    standing.remember("light", notebook, { asked: [], files: {}, purposes: {} });
   };
 
   it("lists every requirement with verdict, deciding value, limit and margin", () => {
