@@ -24,7 +24,9 @@ export const withoutRecord = "build/fresh.json has no run of it on record";
 interface Known {
   readonly worksheet: Worksheet;
   readonly ties: Ties;
+  /** Either it, or why it cannot be read. */
   notebook?: Notebook;
+  readonly fault?: WorkingsError;
   /** Of the notebook's file as it was read or written. */
   hash: string;
 }
@@ -52,10 +54,10 @@ export class Standing {
 
   /** Why the outputs of a sheet do not stand, in words; empty where they do. */
   doubts(name: string): readonly string[] {
-    const { notebook } = this.sheet(name);
+    const { notebook, fault } = this.sheet(name);
     const { facts, failed } = this.record.get(name) ?? {};
     const failure = failed === undefined ? [] : [`its last run failed: ${failed}`];
-    if (notebook === undefined) return ["its notebook cannot be read"];
+    if (notebook === undefined) return [`its notebook cannot be read: ${fault?.message}`];
     if (!hasRun(notebook))
       return [
         ...failure,
@@ -71,6 +73,11 @@ export class Standing {
   /** Undefined for a malformed one: its own run tells what is wrong with it. */
   notebook(name: string): Notebook | undefined {
     return this.sheet(name).notebook;
+  }
+
+  /** Throws for the first notebook that is malformed: no run brings it up to date. */
+  expectReadable(): void {
+    for (const { fault } of this.sheets.values()) if (fault !== undefined) throw fault;
   }
 
   /** By sheet, in the order of the book, the doubts of those that have any. */
@@ -221,7 +228,7 @@ function known(worksheet: Worksheet): Known {
     const notebook = parseNotebook(text, worksheet.file);
     return { worksheet, notebook, ties: tiesOf(notebook), hash: hashOfBytes(text) };
   } catch (error) {
-    if (error instanceof WorkingsError) return { worksheet, ties: noTies, hash: "unreadable" };
+    if (error instanceof WorkingsError) return { worksheet, ties: noTies, hash: "unreadable", fault: error };
     throw error;
   }
 }
