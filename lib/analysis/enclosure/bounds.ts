@@ -17,7 +17,7 @@ import { type Heading, unknown, type Way } from "./heading";
 /** Instructions that the splitting for one end may cost, and the share of the spread at which a bound is as good as met. */
 const usual = 40_000;
 /** What the two calls of a model cost, in instructions: less than most, more than some. */
-const perModel = 400;
+const perModel = 100;
 const nearEnough = 1e-3;
 
 /** Part of the way, from and to, of each coordinate. */
