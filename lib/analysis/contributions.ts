@@ -4,6 +4,7 @@ import type { NodeId } from "../graph/node";
 import type { ProgramState } from "../graph/state";
 import { type Correlated, correlatedPairs, varianceParts } from "./covariance";
 import { standardUncertainty } from "./distribution";
+import type { SpreadKind } from "./kinds";
 import type { Contribution } from "./result";
 import type { Study } from "./study";
 
@@ -26,6 +27,23 @@ export function budget(study: Study): Budget {
     }),
   );
   return { standardUncertainty, contributions: contributions.sort((a, b) => b.share - a.share) };
+}
+
+/** Contributions of one kind of spread, each as a share of the variance of that kind; `size`: the share of the kind in the whole variance. */
+export interface ContributionGroup {
+  readonly kind: SpreadKind;
+  readonly size: number;
+  readonly contributions: readonly Contribution[];
+}
+
+/** The groups that there are, production first. */
+export function contributionGroups(contributions: readonly Contribution[]): readonly ContributionGroup[] {
+  return (["production", "knowledge"] as const).flatMap((kind) => {
+    const own = contributions.filter((one) => (one.kind ?? "production") === kind);
+    const size = own.reduce((sum, { share }) => sum + share, 0);
+    if (own.length === 0) return [];
+    return [{ kind, size, contributions: own.map((one) => ({ ...one, share: size > 0 ? one.share / size : 0 })) }];
+  });
 }
 
 /** A budget that can be asked for at many points: what does not depend on the point is found once. */

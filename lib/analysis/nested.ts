@@ -65,6 +65,7 @@ interface Replicate {
 /** At the range point where the distance is least. */
 export function nestedShare(study: Study, sampler: Sampler, points: readonly RangePoint[], limit: Limit): NestedShare {
   const nested = points.map((at) => new Nested(study, sampler, at, limit));
+  if (nested.length === 1) return (nested[0] as Nested).found();
   const sorted = nested.map((one) => ({ one, guess: one.guess() })).sort((a, b) => a.guess - b.guess);
   let least: NestedShare | undefined;
   let correction = 0;

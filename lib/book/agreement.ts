@@ -55,7 +55,8 @@ function statesOtherwise(node: GraphNode, design: Design): boolean {
     if (node.kind === "choice") return design.decision(node.path).chosen !== node.chosen;
     const stated = design.given(node.path);
     if (stated.kind !== node.kind) return true;
-    const content = (one: typeof stated) => (one.kind === "given" ? one.text : [one.x, one.y, one.interpolation]);
+    const content = (one: typeof stated) =>
+      one.kind === "given" ? [one.text, one.doubt ?? null, one.knowledge ?? null] : [one.x, one.y, one.interpolation];
     const { source, note, fromMemory } = stated.provenance;
     const own = node.provenance;
     return !sameContent([content(stated), source, note, fromMemory], [content(node), own.source, own.note, own.fromMemory]);

@@ -16,9 +16,10 @@ export function findings({ sheets, graph, evaluation, published, decisions, desi
   const displays = sheets.flatMap((sheet) => sheet.displays.map(({ display }) => display));
   const confirmations = displays.flatMap(({ block }) => (block.type === "confirmation" ? [block] : []));
 
-  const doubted = decisions.flatMap((block) =>
-    assessDecision(block, evaluation).flags.map((flag): Finding => ({ weight: "wrong", text: `decision ${block.name}: ${flag}` })),
-  );
+  const doubted = decisions.flatMap((block) => {
+    const { flags, open } = assessDecision(block, evaluation);
+    return flags.map((flag): Finding => ({ weight: open.includes(flag) ? "open" : "wrong", text: `decision ${block.name}: ${flag}` }));
+  });
   const assumed = displays.flatMap(({ block, sheet }): Finding[] => {
     if (block.type !== "assumption") return [];
     const name = `${sheet}.${block.name}`;

@@ -11,8 +11,8 @@ import { WorkingsError } from "../quantity/error";
 import { format } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
 import type { Block } from "../sheet/block";
+import { givenAt, stepText } from "../sheet/swing-words";
 import type { Book } from "./book";
-import { givenAt, stepText } from "./swing-words";
 
 export interface ReachedResult {
   readonly name: string;

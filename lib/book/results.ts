@@ -5,10 +5,11 @@
  */
 import type { Evaluation } from "../analysis/evaluation";
 import type { Analysis, Verdict } from "../analysis/result";
+import type { SwingEnd, SwingRule } from "../analysis/swing";
 import { worstOf } from "../analysis/verdict";
 import { doubtWarning } from "../analysis/warnings";
 import type { RequirementRow } from "../design/types";
-import type { GraphNode } from "../graph/node";
+import type { GraphNode, NodeId } from "../graph/node";
 import { log10 } from "../quantity/elementary";
 import { numberToTwelve } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
@@ -36,6 +37,26 @@ export interface PublishedResult {
   readonly doubt?: Limits & { readonly samples: number };
   /** Laws behind it that are used outside their range, in sentences; absent where every law holds. */
   readonly outside?: readonly string[];
+  /** What it is worth at both ends of a step of each given and table behind it, the largest difference first; absent where it was not asked for. */
+  readonly sensitivity?: readonly Sensitivity[];
+}
+
+/** One given moved alone. */
+export interface Sensitivity {
+  readonly given: string;
+  /** Rule of the step: "10 %" of the value and the like, "step" of the design file, "range" from end to end, "limits" about zero. */
+  readonly by: SwingRule;
+  /** Unit of `at`; of a table "1": then `at` is a factor of its ordinates, in kelvin added to them where they are in °C. */
+  readonly unit: string;
+  readonly low: SensitivityEnd;
+  readonly high: SensitivityEnd;
+}
+
+interface SensitivityEnd {
+  /** Of the given. */
+  readonly at: number;
+  /** Of the result, in its unit; null where there is none. */
+  readonly value: number | null;
 }
 
 /** One result held against a requirement. */
@@ -83,14 +104,19 @@ export interface Results {
   readonly requirements: Readonly<Record<string, RequirementResult>>;
 }
 
+export interface ResultsOptions {
+  /** Sensitivities as well, which take two nominal evaluations of a result for each given behind it. */
+  readonly sensitivity?: boolean;
+}
+
 /** Requirements that no sheet answers are absent. */
-export function bookResults(book: Book): Results {
+export function bookResults(book: Book, options: ResultsOptions = {}): Results {
   return {
     version: 1,
     title: book.title.title,
     revision: book.title.revision,
     stale: Object.fromEntries(book.stale),
-    sheets: Object.fromEntries(book.sheets.map(({ name }) => [name, published(name, book)])),
+    sheets: Object.fromEntries(book.sheets.map(({ name }) => [name, published(name, book, options)])),
     requirements: Object.fromEntries(
       book.requirements.flatMap((one) => {
         const result = requirementResult(one, book);
@@ -106,9 +132,35 @@ export function formatResults(results: Results): string {
 }
 
 /** Curves are in the notebook's graph; here are numbers. */
-function published(sheet: string, { published: names, graph, evaluation }: Book): Record<string, PublishedResult> {
+function published(sheet: string, book: Book, { sensitivity = false }: ResultsOptions): Record<string, PublishedResult> {
+  const { published: names, graph, evaluation } = book;
   const own = [...names].filter(([name, id]) => name.startsWith(`${sheet}.`) && !["table", "sweep"].includes(graph.get(id).kind));
-  return Object.fromEntries(own.map(([name, id]) => [name.slice(sheet.length + 1), resultOf(graph.get(id), evaluation.analysis(id))]));
+  return Object.fromEntries(
+    own.map(([name, id]) => {
+      const result = resultOf(graph.get(id), evaluation.analysis(id));
+      return [name.slice(sheet.length + 1), sensitivity ? { ...result, sensitivity: sensitivities(id, book) } : result];
+    }),
+  );
+}
+
+function sensitivities(id: NodeId, { graph, evaluation }: Book): Sensitivity[] {
+  const { number } = scale(graph.get(id));
+  return evaluation.swings(id).map(({ given, path, rule, low, high }) => {
+    const node = graph.get(given);
+    const isTable = node.kind === "table";
+    const own = scale(node);
+    const end = ({ value, result }: SwingEnd): SensitivityEnd => ({
+      at: isTable ? value : own.number(value),
+      value: result === undefined ? null : number(result),
+    });
+    return {
+      given: path,
+      by: rule,
+      unit: isTable ? (own.unit.affine === true ? "K" : "1") : own.unit.symbol,
+      low: end(low),
+      high: end(high),
+    };
+  });
 }
 
 /** The answer that decides; undefined where no sheet answers the requirement. */

@@ -2,6 +2,7 @@
 
 import type { Evaluation } from "../analysis/evaluation";
 import type { Contribution } from "../analysis/result";
+import type { SwingEnd } from "../analysis/swing";
 import { plainText } from "../formula/plain-text";
 import type { Graph } from "../graph/graph";
 import { isUnnamed, spelledName } from "../graph/identity";
@@ -12,12 +13,14 @@ import { entryOf } from "../quantity/entry-of";
 import { WorkingsError } from "../quantity/error";
 import { format } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
+import { givenAt } from "../sheet/swing-words";
 import { givenText, resultLine } from "../sheet/words";
 
 /** Indented lines; what was told higher up is referred to, not repeated. */
 export function whyLines(root: NodeId, evaluation: Evaluation): string[] {
   const analysis = evaluation.analysis(root);
   const sharesOf = (id: NodeId) => analysis.contributions.filter(({ given }) => given === id);
+  const worth = worthOf(root, evaluation);
   const outside = evaluation.outside(root);
   const told = new Set<NodeId>();
   const lines: string[] = [];
@@ -30,7 +33,9 @@ export function whyLines(root: NodeId, evaluation: Evaluation): string[] {
     const inputs = tellingInputs(node, evaluation);
     const again = told.has(id) && inputs.length > 0;
     const value = depth === 0 ? resultLine(analysis, unitOf(node.unit)) : valueText(node, evaluation);
-    lines.push(`${indent}${title(node, evaluation)} = ${value}${shareText(sharesOf(id))}${again ? "  (told above)" : ""}`);
+    lines.push(
+      `${indent}${title(node, evaluation)} = ${value}${shareText(sharesOf(id))}${worth.get(id) ?? ""}${again ? "  (told above)" : ""}`,
+    );
     if (again) continue;
     told.add(id);
     const faults = outside.filter((one) => one.node === id).map(({ fault }) => `outside its range: ${fault}`);
@@ -69,6 +74,20 @@ function valueText(node: GraphNode, evaluation: Evaluation): string {
     if (!(error instanceof WorkingsError)) throw error;
     return error.code === "graph-shape" ? "a curve" : `cannot be computed: ${error.message}`;
   }
+}
+
+/** By given, what the result is worth at both ends of its step: `  [at 360 mAh 13.5 h, at 440 mAh 16.5 h]`. Parts of one path move together. */
+function worthOf(root: NodeId, evaluation: Evaluation): ReadonlyMap<NodeId, string> {
+  const { graph } = evaluation;
+  const unit = unitOf(graph.get(root).unit);
+  const end = (node: GraphNode, { value, result }: SwingEnd) =>
+    `at ${givenAt(node, value)} ${result === undefined ? "no value" : format({ si: result, unit })}`;
+  return new Map(
+    evaluation.swings(root).map(({ given, low, high }) => {
+      const node = graph.get(given);
+      return [given, `  [${end(node, low)}, ${end(node, high)}]`];
+    }),
+  );
 }
 
 function shareText(contributions: readonly Contribution[]): string {

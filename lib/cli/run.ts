@@ -138,7 +138,7 @@ function writeResults(file: BookFile, other: OtherDesign | undefined, streams: S
   const path = resultsPath(file, other?.path);
   const write = (book: Book): string => {
     streams.error(staleLines(book));
-    const text = formatResults(bookResults(book));
+    const text = formatResults(bookResults(book, { sensitivity: true }));
     writeWhole(path, text);
     return text;
   };

@@ -35,6 +35,8 @@ export interface Assessment {
   readonly chosen: string;
   /** Sentences: why the chosen alternative should be looked at again. Empty while it stands. */
   readonly flags: readonly string[];
+  /** Those of them that contradict nothing yet: a limit that may be kept. */
+  readonly open: readonly string[];
 }
 
 /** Evaluates every alternative by every criterion; `chosen` is what the choice node of the graph says. */
@@ -51,7 +53,8 @@ export function assessDecision(block: DecisionBlock, evaluation: Evaluation): As
     const better = bare.find((other) => other !== row && dominates(other.cells, row.cells));
     return better === undefined ? row : { ...row, dominatedBy: better.label };
   });
-  return { rows, chosen, flags: rows.filter((row) => row.chosen).flatMap(flagsOf) };
+  const told = rows.filter((row) => row.chosen).flatMap(flagsOf);
+  return { rows, chosen, flags: told.map(({ text }) => text), open: told.flatMap(({ text, isOpen }) => (isOpen ? [text] : [])) };
 }
 
 function cellOf(criterion: Criterion, node: string, evaluation: Evaluation): DecisionCell {
@@ -81,17 +84,24 @@ function dominates(a: readonly DecisionCell[], b: readonly DecisionCell[]): bool
   return comparisons.every((gain) => gain >= 0) && comparisons.some((gain) => gain > 0);
 }
 
-function flagsOf(row: DecisionRow): string[] {
-  const missed = row.cells
-    .filter((cell) => cell.meets === false)
-    .map((cell) =>
-      cell.problem !== undefined
-        ? `The chosen alternative “${row.label}” has no ${cell.criterion.label}: ${cell.problem}.`
-        : cell.verdict?.doubt !== undefined
-          ? `It is not sure that the chosen alternative “${row.label}” keeps the limit on ${cell.criterion.label}: ${cell.verdict.doubt}.`
-          : `The chosen alternative “${row.label}” misses the limit on ${cell.criterion.label}.`,
-    );
-  return row.dominatedBy === undefined
-    ? missed
-    : [...missed, `The chosen alternative “${row.label}” is dominated by “${row.dominatedBy}”: nowhere better, somewhere worse.`];
+interface Flag {
+  readonly text: string;
+  /** Nothing contradicts the choice yet: it is only not sure. */
+  readonly isOpen: boolean;
+}
+
+function flagsOf(row: DecisionRow): Flag[] {
+  const missed = row.cells.filter((cell) => cell.meets === false).map((cell) => flagOf(cell, row.label));
+  const dominated = `The chosen alternative “${row.label}” is dominated by “${row.dominatedBy}”: nowhere better, somewhere worse.`;
+  return row.dominatedBy === undefined ? missed : [...missed, { text: dominated, isOpen: false }];
+}
+
+function flagOf({ criterion: { label }, problem, verdict }: DecisionCell, alternative: string): Flag {
+  const chosen = `the chosen alternative “${alternative}”`;
+  if (problem !== undefined) return { text: `The${chosen.slice(3)} has no ${label}: ${problem}.`, isOpen: false };
+  if (verdict?.doubt !== undefined)
+    return { text: `It is not sure that ${chosen} keeps the limit on ${label}: ${verdict.doubt}.`, isOpen: true };
+  if (verdict?.verdict === "too close to call")
+    return { text: `Whether ${chosen} keeps the limit on ${label} is too close to call.`, isOpen: true };
+  return { text: `The${chosen.slice(3)} misses the limit on ${label}.`, isOpen: false };
 }

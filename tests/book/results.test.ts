@@ -51,11 +51,26 @@ describe("bookResults", () => {
   it("gives the reason of a verdict that is not sure, as the schema has it", () => {
     const book = bookOf([{ name: "light", notebook: shown(doubtedDisplay("light")) }], row);
     const { supply } = bookResults(book).requirements;
-    expect(supply).toMatchObject({ verdict: "not sure", deciding: 4.5, doubt: expect.stringContaining("a branch of the law is reached") });
+    expect(supply).toMatchObject({ verdict: "not sure", deciding: 4.5, doubt: expect.stringContaining("the law has no value at") });
     const schema = JSON.parse(readFileSync(resolve(__dirname, "../../data/results.schema.json"), "utf8")) as object;
     const validate = new Ajv({ allErrors: true }).compile(schema);
     validate(JSON.parse(formatResults(bookResults(book))));
     expect(validate.errors).toBeNull();
+  });
+
+  it("tells what a result is worth at both ends of each step where it is asked for, as the schema has it", () => {
+    // The supply of 4.5 V by 10 %; the ambient of 25 °C, a point of temperature, by 10 K.
+    const asked = bookResults(bookOf([light], row), { sensitivity: true });
+    const end = (x: number) => ({ at: expect.closeTo(x, 9), value: expect.closeTo(x, 9) });
+    expect(asked.sheets.light?.V_s?.sensitivity).toEqual([
+      { given: "logic.supply", by: "10 %", unit: "V", low: end(4.05), high: end(4.95) },
+    ]);
+    expect(asked.sheets.light?.T_a?.sensitivity).toEqual([{ given: "ambient", by: "10 K", unit: "°C", low: end(15), high: end(35) }]);
+    const schema = JSON.parse(readFileSync(resolve(__dirname, "../../data/results.schema.json"), "utf8")) as object;
+    const validate = new Ajv({ allErrors: true }).compile(schema);
+    validate(JSON.parse(formatResults(asked)));
+    expect(validate.errors).toBeNull();
+    expect(results().sheets.light?.V_s).not.toHaveProperty("sensitivity");
   });
 
   it("lets the worst of several answers decide, and lists all", () => {

@@ -35,7 +35,13 @@ describe("the demo's design file", () => {
       const node = design.given(path);
       return node.kind === "given" && node.spread.kind === "range";
     });
-    expect(ranges).toEqual(["charging.source.voltage", "ambient.field", "enclosure.cell.life", "enclosure.drop.temperature"]);
+    expect(ranges).toEqual([
+      "charging.source.voltage",
+      "ambient.field",
+      "enclosure.cell.life",
+      "enclosure.drop.temperature",
+      "filter.phone.distance",
+    ]);
   });
 
   it("has a second file with the same paths and other numbers beside it", () => {

@@ -21,6 +21,7 @@ const results: Results = {
         standardUncertainty: 0.1,
         worst: { low: 1.8, high: 2.3 },
         interval: null,
+        sensitivity: [{ given: "supply.high", by: "10 %", unit: "V", low: { at: 4.05, value: null }, high: { at: 4.95, value: 2.3 } }],
       },
     },
   },
@@ -88,6 +89,15 @@ describe("the tables for other programs", () => {
       ["bright", "does not hold", "worst case", "meter", "holds for 95 %", ...figures],
       ["bright", "does not hold", "worst case", "lamp", "does not hold", ...figures],
     ]);
+  });
+
+  it("tell what a result is worth at both ends of each given's step, and nothing where there is no value", () => {
+    const told = rows(files.sensitivity as string)[1];
+    expect(told).toEqual(["lamp.current", "supply.high", "10 %", "4.05", "4.95", "V", "2.05", "", "2.3", "mA"]);
+    // Of the book itself they are asked for, and every row is whole.
+    const own = rows(csvFiles(madeBook([lampSheet], design)).sensitivity as string);
+    expect(own.length).toBeGreaterThan(1);
+    expect(own.slice(1).every((row) => row.length === own[0]?.length)).toBe(true);
   });
 
   it("list parts as the document does, with value, series and tolerance", () => {

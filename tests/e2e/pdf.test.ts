@@ -18,6 +18,7 @@ describe("workings publish --pdf --csv", { timeout: 120_000 }, () => {
         "build/lamp.html",
         "build/lamp-givens.csv",
         "build/lamp-results.csv",
+        "build/lamp-sensitivity.csv",
         "build/lamp-requirements.csv",
         "build/lamp-parts.csv",
         "build/lamp.pdf",

@@ -39,6 +39,9 @@ describe("rf.leastInsertionLoss in a graph", () => {
     ["R_dc", 0.35, "Ω", ohm],
     ["R_p", 1100, "Ω", ohm],
     ["ESR_2", 0.1, "Ω", ohm],
+    ["C_3", 0, "F", farad],
+    ["ESR_3", 0, "Ω", ohm],
+    ["ESL_3", 0, "H", henry],
   ];
   const spread = [
     given("C_p", 0.15e-12, "F", farad, 1 / 3),

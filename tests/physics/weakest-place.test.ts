@@ -23,6 +23,7 @@ describe("rf.leastInsertionLoss", () => {
         ...{ C_1: drawn(1e-11, 1e-9), ESR_1: drawn(0.01, 0.3), ESL_1: drawn(1e-10, 2e-9) },
         ...{ L: drawn(1e-8, 1e-5), R_dc: drawn(0.01, 0.5), R_p: drawn(1e3, 1e5), C_p: drawn(1e-13, 5e-12) },
         ...{ C_2: drawn(1e-11, 1e-8), ESR_2: drawn(0.01, 0.3), ESL_2: drawn(1e-10, 2e-9) },
+        ...{ C_3: k % 2 === 0 ? 0 : drawn(1e-12, 1e-9), ESR_3: drawn(0.01, 0.3), ESL_3: drawn(1e-10, 2e-9) },
         ...{ R_s: drawn(0.5, 200), L_s: drawn(1e-9, 1e-6), R_L: drawn(30, 1e5), C_L: drawn(1e-12, 1e-10) },
       };
       const { IL, f } = rf.leastInsertionLoss.evaluate({ f_1: 1e4, f_2: 6e9, ...given });

@@ -2,6 +2,7 @@
 import type { Design, RequirementRow } from "../../design/types";
 import type { GivenNode, Provenance, TableNode } from "../../graph/node";
 import { sameContent } from "../../graph/serialise";
+import { givenText } from "../../sheet/words";
 
 export interface FieldChange {
   readonly field: string;
@@ -169,6 +170,9 @@ function whatDiffers(a: Given, b: Given): string[] {
     ...(a.nominal === b.nominal ? [] : ["value"]),
     ...(a.spread.kind !== b.spread.kind ? ["kind of spread"] : sameSpread(a, b) ? [] : ["spread"]),
     ...(a.unit === b.unit ? [] : ["unit"]),
+    ...(a.knowledge === b.knowledge
+      ? []
+      : [`spread of ${b.knowledge === true ? "knowledge now, not production" : "production now, not knowledge"}`]),
     ...otherFields(a, b),
   ];
 }
@@ -185,7 +189,7 @@ function sameSpread(a: GivenNode, b: GivenNode): boolean {
 }
 
 /** Fields that this list does not name, such as further statements on a spread, count as well. */
-const told = new Set(["kind", "id", "path", "text", "nominal", "spread", "unit", "symbol", "meaning", "provenance", "shared"]);
+const told = new Set(["kind", "id", "path", "text", "nominal", "spread", "unit", "symbol", "meaning", "provenance", "shared", "knowledge"]);
 function otherFields(a: GivenNode, b: GivenNode): string[] {
   const record = (node: GivenNode) => node as unknown as Readonly<Record<string, unknown>>;
   const keys = [...new Set([...Object.keys(a), ...Object.keys(b)])].filter((key) => !told.has(key));
@@ -203,7 +207,7 @@ function provenanceFields(node: Given): Readonly<Record<string, string>> {
 }
 
 function valueText(node: Given): string {
-  return node.kind === "given" ? node.text : `table of ${node.x.length} rows`;
+  return node.kind === "given" ? givenText(node) : `table of ${node.x.length} rows`;
 }
 
 function otherChanges(before: Design, after: Design): string[] {

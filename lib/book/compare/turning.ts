@@ -134,9 +134,11 @@ function changesTo(was: Input, node: Input): Changes | undefined {
     const isSame = was.kind !== "table" || sameContent([was.x, was.y], [node.x, node.y]);
     return isSame ? undefined : { tables: { [path]: { x: node.x, y: node.y } } };
   }
-  const { nominal, spread, text } = node;
-  const isSame = was.kind !== "given" || (was.nominal === nominal && sameContent(was.spread, spread));
-  return isSame ? undefined : { givens: { [path]: { nominal, spread, text } } };
+  const { nominal, spread, text, doubt, knowledge } = node;
+  const content = (one: GivenNode) => [one.nominal, one.spread, one.doubt ?? null, one.knowledge ?? null];
+  if (was.kind !== "given" || sameContent(content(was), content(node))) return undefined;
+  const kind = knowledge === true ? "knowledge" : "production";
+  return { givens: { [path]: { nominal, spread, text, kind, ...(doubt && { doubt }) } } };
 }
 
 function merged(all: readonly Changes[]): Changes {

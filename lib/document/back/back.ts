@@ -6,15 +6,12 @@ import type { Reading } from "../../design/types";
 import { commonPractice } from "../../formula/formula";
 import { modelNamed } from "../../graph/model";
 import type { GivenNode, GraphNode, NodeId, Provenance, TableNode } from "../../graph/node";
-import type { Unit } from "../../quantity/quantity";
-import { unitOf } from "../../quantity/unit";
-import { requirementVerdict } from "../live/requirements";
-import { nodeLink, nodeOf, type RequirementData, type View } from "../model/book-data";
+import { nodeLink, nodeOf, type View } from "../model/book-data";
 import { nodeWords, symbolHtml } from "../model/names";
 import { part } from "../model/parts";
 import { givenValue } from "../sheet/givens";
 import { anchor, type Html, html, nothing } from "../text/html";
-import { grouped, live, numberText, percent } from "../text/show";
+import { grouped, live } from "../text/show";
 import { type Cite, type Source, sourceText } from "../text/sources";
 
 /** Every value that the design file or a reference table gives, once each, in order of path. */
@@ -59,95 +56,6 @@ export function givensByPath(nodes: readonly GraphNode[]): (GivenNode | TableNod
     if ((node.kind === "given" || node.kind === "table") && !byPath.has(node.path)) byPath.set(node.path, node);
   }
   return [...byPath.values()].toSorted((a, b) => (a.path < b.path ? -1 : 1));
-}
-
-/** Smaller shares are left out of the open questions. */
-const leastShare = 0.03;
-
-/** What one given gives to the variance behind a requirement; several parts of one path together. */
-interface Behind {
-  readonly id: string;
-  readonly share: number;
-  /** What it is worth: twice its part of the standard uncertainty, in the unit of the result. */
-  readonly worth: string;
-  /** 1 where the requirement does not hold in the worst case. */
-  readonly thin: number;
-}
-
-/**
- * Givens that nobody has measured (from memory, or of a source whose status is "invented"), ranked by their share in the spread of
- * requirements, those behind thin verdicts first: what to measure next.
- */
-export function renderQuestions(view: View, sources: ReadonlyMap<string, Source>): Html {
-  const weak = new Map<string, { readonly node: GivenNode; readonly words: string; readonly behind: Behind[] }>();
-  for (const requirement of view.book.requirements) {
-    const { unit } = requirement;
-    for (const [path, { node, share, squares }] of sharesBehind(requirement, view)) {
-      const words = unmeasured(node, sources);
-      if (words === undefined || share < leastShare) continue;
-      const entry = weak.get(path) ?? { node, words, behind: [] };
-      entry.behind.push({
-        id: requirement.id,
-        share,
-        worth: worthText(2 * Math.sqrt(squares), unitOf(unit)),
-        thin: requirementVerdict(requirement, view) === "holds" ? 0 : 1,
-      });
-      weak.set(path, entry);
-    }
-  }
-  if (weak.size === 0) return nothing;
-  const rank = (behind: readonly Behind[]) => Math.max(...behind.map(({ share, thin }) => thin + share));
-  const ranked = [...weak].toSorted(([a, one], [b, other]) => rank(other.behind) - rank(one.behind) || (a < b ? -1 : 1));
-  const items = ranked.map(([, { node, words, behind }]) => {
-    const shares = behind
-      .toSorted((a, b) => b.share - a.share || (a.id < b.id ? -1 : 1))
-      .map(
-        ({ id, share, worth }, index) =>
-          html`${index > 0 && ", "}${percent(share)} behind <a href="#${anchor("requirement", id)}">${id}</a>${worth}`,
-      );
-    return html`<li>${nodeLink(node.id, nodeWords(node), view)}, ${words}: ${shares}</li>`;
-  });
-  return section(
-    "questions",
-    "Open questions: what to measure next",
-    html`<p>Values that nobody has measured for this design, with their shares of the variance behind requirements, from ${percent(leastShare)} up, and what that is worth (twice its standard uncertainty). First those behind a requirement that does not hold in the worst case, then the others; in each the largest share first.</p><ol>${items}</ol>`,
-  );
-}
-
-interface PathShare {
-  readonly node: GivenNode;
-  readonly share: number;
-  /** Variance, SI. */
-  readonly squares: number;
-}
-
-/** By path of the given. */
-function sharesBehind({ answers }: RequirementData, view: View): ReadonlyMap<string, PathShare> {
-  const shares = new Map<string, PathShare>();
-  for (const answer of answers) {
-    const { contributions, standardUncertainty } = view.evaluation.analysis(answer.node);
-    for (const { given, share } of contributions) {
-      const node = nodeOf(view, given);
-      if (node.kind !== "given") continue;
-      const known = shares.get(node.path) ?? { node, share: 0, squares: 0 };
-      const squares = share * standardUncertainty ** 2;
-      shares.set(node.path, { node: known.node, share: known.share + share, squares: known.squares + squares });
-    }
-  }
-  return shares;
-}
-
-/** ` (±0.9 h)`; nothing for a level, whose width depends on where it stands. */
-function worthText(width: number, unit: Unit<any>): string {
-  if (unit.log || !(width > 0)) return "";
-  const shown = Math.abs(unit.fromSI(width) - unit.fromSI(0));
-  return ` (±${numberText(shown, 2)}${unit.symbol === "1" ? "" : `\u00a0${unit.affine ? "K" : unit.symbol}`})`;
-}
-
-/** `from memory` or `invented`; undefined where the value has another source. */
-function unmeasured(node: GivenNode, sources: ReadonlyMap<string, Source>): string | undefined {
-  if (node.provenance.fromMemory === true) return "from memory";
-  return sources.get(node.provenance.source)?.status === "invented" ? "invented" : undefined;
 }
 
 /** Values measured on prototypes beside the results that they test. */
@@ -198,11 +106,15 @@ export function renderConventions(): Html {
     ],
     [
       "95 % of units",
-      `The middle 95 % of units, their tolerances drawn (±: evenly between the limits; σ: normally), at the worst point of the conditions of use. ${grouped(defaultSamples)} draws, the same ones in every sheet; fewer where a model takes long.`,
+      `The middle 95 % of units, what is not known being at its best estimate, their tolerances drawn (±: evenly between the limits; σ: normally), at the worst point of the conditions of use. ${grouped(defaultSamples)} draws, the same ones in every sheet; fewer where a model takes long.`,
     ],
     [
       "share of the variance",
       "Which given the spread comes from, to first order (JCGM 100:2008, uncertainty budget). Where first order and the draws disagree, the result says so.",
+    ],
+    [
+      "what each given is worth",
+      "The result when one given alone is moved, evaluated at both ends, preferred values chosen anew; givens without a spread too. It is moved by the step that the design file states for it; else a condition of use from end to end, a point of temperature by 10 K to either side, a level by 1 dB, a value of zero to its limits, any other by 10 %.",
     ],
     [
       "yield by design",
@@ -210,16 +122,20 @@ export function renderConventions(): Html {
     ],
     [
       "the value beside a verdict",
-      "What is held against the limit: in the worst case its unfavourable end; for 95 % of units the value that nineteen units in twenty keep (one-sided, so it lies inside the middle 95 %); else the typical value.",
+      "What is held against the limit: in the worst case its unfavourable end; for 95 % of units the value that nineteen units in twenty keep (one-sided, so it lies inside the middle 95 %), what is not known being as bad as is to be allowed for with 95 % confidence; else the typical value.",
     ],
     [
       "what is not known",
-      "A tolerance says how units differ; some here say what nobody has measured. Both are drawn for each unit. Where the second kind rules, a whole batch meets a requirement or misses it, with the probability that is told as a share. The open questions name those values.",
+      "A spread is of one of two kinds. Production: units differ from one another. Knowledge: one true value, the same in every unit, that nobody has measured; the givens say so with the word knowledge, or with a doubt beside a tolerance. The doubt of a result is what its middle unit could be, the middle 95 % of what is not known, production at its nominal value: measuring ends it, building more units does not. What one unit is predicted to be counts both. The open questions name what to measure.",
     ],
     ["holds", "In the worst case no unit misses the limit."],
     [
       "holds for 95 %",
-      "At least 95 units in a hundred meet the limit, at the worst point of use; 95 % sure of that in spite of the finite number of draws.",
+      "At least 95 units in a hundred meet the limit, at the worst point of use, with 95 % confidence over what is not known (a one-sided tolerance limit, as ISO 16269-6 has the words); where all is known, 95 % sure of it in spite of the finite number of draws. Beside it stand the value if the best estimate were true, the share of units that would then meet the limit, the share that does if the truth is as bad as is to be allowed for, and the standard error of the sampling.",
+    ],
+    [
+      "too close to call",
+      "The value that decides lies within two standard errors of its limit: by the draws it cannot be told on which side. It does not count as met. Measuring what is not known, or a change of the design, ends it; more draws only narrow it.",
     ],
     [
       "not sure",
@@ -231,7 +147,7 @@ export function renderConventions(): Html {
     ],
     [
       "from memory",
-      "The value was not looked up for this design. The open questions rank such givens by what they do to the margins. On paper a source is a number, [3], with a dagger where the value is from memory, [3†]; the list of sources tells which it is.",
+      "The value was not looked up for this design. On paper a source is a number, [3], with a dagger where the value is from memory, [3†]; the list of sources tells which it is.",
     ],
   ];
   return section(

@@ -15,10 +15,11 @@ import { nodeWords } from "../model/names";
 type Row = readonly (string | number | undefined)[];
 
 /** Texts of CSV files by name, as RFC 4180 has them. */
-export function csvFiles(book: Book, results: Results = bookResults(book)): Record<string, string> {
+export function csvFiles(book: Book, results: Results = bookResults(book, { sensitivity: true })): Record<string, string> {
   const tables = {
     givens: givens(book.graph.nodes(), book.design),
     results: published(results),
+    sensitivity: sensitivity(results),
     requirements: requirements(results),
     parts: parts(book),
   };
@@ -143,6 +144,32 @@ function published({ sheets }: Results): Table {
       "doubt low",
       "doubt high",
     ],
+    rows,
+  };
+}
+
+/** What each result is worth when each given alone is moved. */
+function sensitivity({ sheets }: Results): Table {
+  const rows = Object.entries(sheets).flatMap(([sheet, results]) =>
+    Object.entries(results).flatMap(([name, result]) =>
+      (result.sensitivity ?? []).map(
+        ({ given, by, unit, low, high }): Row => [
+          `${sheet}.${name}`,
+          given,
+          by,
+          low.at,
+          high.at,
+          unit,
+          result.value,
+          low.value ?? "",
+          high.value ?? "",
+          result.unit,
+        ],
+      ),
+    ),
+  );
+  return {
+    head: ["result", "given", "moved by", "given low", "given high", "unit of the given", "value", "value at low", "value at high", "unit"],
     rows,
   };
 }

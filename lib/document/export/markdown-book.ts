@@ -251,7 +251,7 @@ function isLeftOut({ tagName, properties }: Element): boolean {
   const classes = classNames(properties);
   return (
     ["fieldset", "input", "button", "script", "style", "nav"].includes(tagName ?? "") ||
-    (tagName === "details" && classes.includes("code")) ||
+    (tagName === "details" && ["code", "swings"].some((name) => classes.includes(name))) ||
     (tagName !== "thead" && ["unseen", "sheet-name"].some((name) => classes.includes(name)))
   );
 }

@@ -10,7 +10,8 @@ import { withBoundUnits } from "../text/units-in-text";
 import { badge, decidingText, judgedText, limitText, outsideRange } from "../text/verdict-text";
 
 export function renderTradeOff(block: DecisionBlock, view: View): Html {
-  const { rows, flags } = assessDecision(block, view.evaluation);
+  const assessment = assessDecision(block, view.evaluation);
+  const { rows } = assessment;
   const columns = block.criteria.map((_, index) => column(block, index, rows, view));
   const body = rows.map(
     (row, index) => html`<tr${row.chosen && html` class="chosen-row"`}>
@@ -19,7 +20,7 @@ export function renderTradeOff(block: DecisionBlock, view: View): Html {
     }</th>
 ${columns.map(({ cells, label }) => html`<td data-label="${label}">${cells[index]}</td>`)}</tr>`,
   );
-  return html`${flagged(flags)}<div class="scroll" tabindex="0" role="group" aria-label="Alternatives against criteria: ${block.question}">
+  return html`${flagged(assessment)}<div class="scroll" tabindex="0" role="group" aria-label="Alternatives against criteria: ${block.question}">
 <table class="stacking trade"><caption>Alternatives against criteria</caption>
 <thead><tr><th scope="col">alternative</th>${columns.map(({ head }) => html`<th scope="col">${head}</th>`)}</tr></thead><tbody>${body}</tbody></table></div>`;
 }
@@ -36,9 +37,9 @@ export function renderDecisions(view: View): Html {
   return html`<section class="decisions"><h2>Decisions</h2><ul>${items}</ul></section>`;
 }
 
-function flagged(flags: readonly string[]): Html {
+function flagged({ flags, open }: Assessment): Html {
   if (flags.length === 0) return nothing;
-  return html`<div class="flag"><strong>This choice no longer stands.</strong><ul>${flags.map((text) => html`<li>${text}</li>`)}</ul></div>`;
+  return html`<div class="flag"><strong>${flags.length > open.length ? "This choice no longer stands." : "This choice is not certain to stand."}</strong><ul>${flags.map((text) => html`<li>${text}</li>`)}</ul></div>`;
 }
 
 /** Head and cells of one criterion, in the unit of the first alternative. */

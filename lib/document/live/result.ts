@@ -1,5 +1,6 @@
 /** Live parts of a result: its warnings, and where its spread comes from. */
 
+import { contributionGroups } from "../../analysis/contributions";
 import { meets } from "../../analysis/reading";
 import type { Contribution } from "../../analysis/result";
 import type { NodeId } from "../../graph/node";
@@ -26,11 +27,27 @@ function warningsOf(id: NodeId, view: View): readonly string[] {
 /** Shares below this one are told together. */
 const leastShown = 0.01;
 
-/** Which givens the spread comes from, largest share first. */
+/** Which givens the spread comes from, largest share first; where something is not known, of production and of knowledge apart. */
 export function renderContributions(id: NodeId, view: View): Html {
-  const contributions = computed(() => view.evaluation.analysis(id)).value?.contributions ?? [];
+  const all = computed(() => view.evaluation.analysis(id)).value?.contributions ?? [];
+  const groups = contributionGroups(all);
+  const bodies =
+    groups.length === 1 && groups[0]?.kind === "production"
+      ? contributionRows(all, view)
+      : groups.map(({ kind, size, contributions }) => {
+          const rows = contributionRows(contributions, view);
+          const head = html`<tr class="group"><th scope="rowgroup">${kindWords[kind]}</th><td>${percent(size)} of all</td><td></td></tr>`;
+          return html`${head}${rows}`;
+        });
+  if (all.every(({ share }) => share < leastShown)) return nothing;
+  return html`<details class="contributions"><summary>Where its spread comes from</summary>
+<table><thead><tr><th scope="col">given</th><th scope="col">share of the variance</th><th scope="col"><span class="unseen">as a bar</span></th></tr></thead><tbody>${bodies}</tbody></table></details>`;
+}
+
+const kindWords = { production: "how units differ (production)", knowledge: "what is not known (doubt)" } as const;
+
+function contributionRows(contributions: readonly Contribution[], view: View): Html {
   const shares = contributions.filter(({ share }) => share >= leastShown).toSorted(largestFirst);
-  if (shares.length === 0) return nothing;
   const small = contributions.filter(({ share }) => share >= 0.0005 && share < leastShown);
   const rest = small.reduce((sum, { share }) => sum + share, 0);
   const others =
@@ -41,8 +58,7 @@ export function renderContributions(id: NodeId, view: View): Html {
     return html`<tr><th scope="row">${nodeLink(given, html`${node.symbol && html`${symbolHtml(node.symbol)} `}${nodeWords(node)}`, view)}</th>
 <td>${percent(share)}</td><td>${bar(share, 120)}</td></tr>`;
   });
-  return html`<details class="contributions"><summary>Where its spread comes from</summary>
-<table><thead><tr><th scope="col">given</th><th scope="col">share of the variance</th><th scope="col"><span class="unseen">as a bar</span></th></tr></thead><tbody>${rows}${others}</tbody></table></details>`;
+  return html`${rows}${others}`;
 }
 
 function largestFirst(a: Contribution, b: Contribution): number {

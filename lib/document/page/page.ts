@@ -25,6 +25,7 @@ import { type PageState, pageState } from "./page-state";
 import { Pending } from "./pending";
 import { type InputKind, Store } from "./store";
 import { summary } from "./summary";
+import { openSwings } from "./swings";
 import { Workers } from "./workers";
 
 /** How far the page has followed the last change: what the reader sees, all numbers, all plots too. */
@@ -98,12 +99,14 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
     const before = quick;
     quick = new QuickEvaluation(current, known, [original, before]);
     nominalNow(before);
+    swingsNow();
     document.body.classList.add("computing");
     panel.busy("Recalculating…");
     stands = "nominal";
     pool.turn(changes);
   });
 
+  const swingsNow = openSwings(book, () => quick);
   follow(location.hash);
   const finding = openFindField(book, {
     graph: () => current,

@@ -115,7 +115,8 @@ export function givenValue(node: GraphNode, view: View): Html {
 }
 
 function scalarField(node: GivenNode): Html {
-  return html`<span class="field" data-given="${node.path}">${printedValue(node.text)}</span>`;
+  const kind = node.knowledge === true && html` <span class="kind-of-spread">knowledge</span>`;
+  return html`<span class="field" data-given="${node.path}">${printedValue(node.text)}</span>${kind}`;
 }
 
 function tableField(node: TableNode): Html {

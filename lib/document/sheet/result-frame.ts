@@ -1,6 +1,8 @@
 /** The frame of a derived result, at its cell and among the workings of a decision: what it is, its law, its value, its spread, what it comes from. */
+import { isCurveNode } from "../../graph/lower";
 import { modelNamed } from "../../graph/model";
 import type { GraphNode, ModelNode, NodeId } from "../../graph/node";
+import { swingsPlace } from "../live/swings";
 import { decidedInputs } from "../model/alternative";
 import { nodeLink, nodeOf, type View } from "../model/book-data";
 import { nameOf, nodeWords, sentence, symbolHtml, wordsHtml } from "../model/names";
@@ -29,7 +31,7 @@ export function renderFrame({ node, id, model, law, value, source, piece }: Resu
 ${model}<div class="working">${law}${node.kind === "model" && inputsLine(node, view)}
 <p class="value">${symbolOf(node)} = <strong>${live({ node: node.id, show: node.kind === "select" ? "nominal" : "result", unit: node.unit }, view.evaluation)}</strong>${value}</p></div>
 ${note(node, source, piece, view)}
-${piece("warnings")}${piece("contributions")}</div>`;
+${piece("warnings")}${piece("contributions")}${!isCurveNode(view.evaluation.graph, node.id) && swingsPlace(node.id)}</div>`;
 }
 
 /** Words about a result as a sentence, the symbols of its law set as variables. */

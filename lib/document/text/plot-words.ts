@@ -20,8 +20,8 @@ export function plotWords(block: PlotBlock, data: PlotData): Html {
       .filter(Boolean),
     ...data.points.map(({ label, x, y }) => `${label}: ${amount(y, block.y)} at ${amount(x, block.x)}`),
     ...data.spreads.map(
-      ({ label, nominal, low, high, worstLow, worstHigh }) =>
-        `${label}: ${amount(nominal, block.x)}; 95 % of units ${between(low, high, block.x)}; worst case ${between(worstLow, worstHigh, block.x)}`,
+      ({ label, nominal, low, high, worstLow, worstHigh, doubtLow, doubtHigh }) =>
+        `${label}: ${amount(nominal, block.x)}; 95 % of units ${between(low, high, block.x)}${doubtWords(doubtLow, doubtHigh, block.x)}; worst case ${between(worstLow, worstHigh, block.x)}`,
     ),
     ...data.windows.map(({ label }) => `shaded, where the limits are met: ${label}`),
     ...data.rules.map(({ label, value, axis }) => `${label}: ${amount(value, block[axis])}`),
@@ -43,11 +43,17 @@ function curveWords(label: string, rows: readonly LineRow[], { x, y }: PlotBlock
     { word: "lowest", row: extreme(rows, (a, b) => a < b) },
   ].filter(({ row }) => row.y !== first.y && row.y !== last.y);
   const band = (row: LineRow) =>
-    row.low === undefined || row.high === undefined ? "" : ` (95 % of units ${between(row.low, row.high, y)})`;
+    row.low === undefined || row.high === undefined
+      ? ""
+      : ` (95 % of units ${between(row.low, row.high, y)}${doubtWords(row.doubtLow, row.doubtHigh, y)})`;
   return [
     `${label}: from ${at(first)}${band(first)} to ${at(last)}${band(last)}`,
     ...turns.map(({ word, row }) => `${word} ${at(row)}${band(row)}`),
   ].join("; ");
+}
+
+function doubtWords(low: number | undefined, high: number | undefined, axis: Axis): string {
+  return low === undefined || high === undefined ? "" : `, doubt ${between(low, high, axis)}`;
 }
 
 function extreme(rows: readonly LineRow[], beyond: (a: number, b: number) => boolean): LineRow {

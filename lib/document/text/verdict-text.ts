@@ -50,7 +50,7 @@ export function judgedText(judged: JudgedBy): string {
 }
 
 /** The distance to the limit, in the unit: a difference in kelvin for °C, a level for decibels. */
-export function marginText({ margin }: Verdict, unit: Unit<any>): string {
+export function marginText({ margin }: Pick<Verdict, "margin">, unit: Unit<any>): string {
   const signed = (value: number, symbol: string) =>
     `${value > 0 ? "+" : ""}${numberText(value, 3)}${symbol === "1" ? "" : `\u00a0${symbol}`}`;
   if (!Number.isFinite(margin)) return "none";

@@ -1,5 +1,7 @@
 /** Extremes of a smooth function of frequency: where a list of points shows one, then to the golden section; and points enough to draw it. */
 
+import { exp, ln } from "../../quantity/elementary";
+
 export interface Extreme {
   readonly x: number;
   readonly y: number;
@@ -46,6 +48,20 @@ export function refined(f: (x: number) => number, from: number, to: number, sign
 const missed = 0.005;
 const halvings = 6;
 
+/** An S crosses its chord in the middle: a second place, off every halving, tells it from a line. */
+const aside = 0.29;
+
+type Point = readonly [x: number, y: number];
+
+const between = (f: (x: number) => number, a: Point, b: Point, part: number): Point => {
+  const x = part === 0.5 ? Math.sqrt(a[0] * b[0]) : a[0] * exp(part * ln(b[0] / a[0]));
+  return [x, f(x)];
+};
+
+/** Whether a straight line in logarithms from a to b meets the point at that part of the way. */
+const followed = ([, y]: Point, a: Point, b: Point, part: number): boolean =>
+  Math.abs(y - (part === 0.5 ? Math.sqrt(a[1] * b[1]) : a[1] * exp(part * ln(b[1] / a[1])))) <= missed * y;
+
 export interface Traced {
   readonly x: Float64Array;
   readonly y: Float64Array;
@@ -61,17 +77,15 @@ export function traced(f: (x: number) => number, points: ArrayLike<number>): Tra
   for (const { x, y } of extremesOf((x) => known.get(x) ?? f(x), points, drawn)) known.set(x, y);
   const start = [...known].sort(([a], [b]) => a - b);
   const [x, y]: [number[], number[]] = [[], []];
-  const halve = (a: readonly [number, number], b: readonly [number, number], left: number): void => {
-    const middle = Math.sqrt(a[0] * b[0]);
-    const at = f(middle);
-    if (left === 0 || !(Math.abs(at - Math.sqrt(a[1] * b[1])) > missed * at)) return;
-    const m = [middle, at] as const;
+  const halve = (a: Point, b: Point, left: number): void => {
+    const m = between(f, a, b, 0.5);
+    if (left === 0 || (followed(m, a, b, 0.5) && followed(between(f, a, b, aside), a, b, aside))) return;
     halve(a, m, left - 1);
-    x.push(middle);
-    y.push(at);
+    x.push(m[0]);
+    y.push(m[1]);
     halve(m, b, left - 1);
   };
-  let before: readonly [number, number] | undefined;
+  let before: Point | undefined;
   for (const here of start) {
     if (before !== undefined) halve(before, here, halvings);
     x.push(here[0]);

@@ -3,13 +3,13 @@
  * a shunt capacitor, between a source R_s + jωL_s and a load R_L ‖ C_L. One set of numbers gives the two-port and the
  * circuit for a netlist.
  */
-import { exp, ln } from "../../quantity/elementary";
+import { exp, ln, log2 } from "../../quantity/elementary";
 import { WorkingsError } from "../../quantity/error";
 import { type Circuit, type CircuitElement, ground } from "../circuit/data";
 import { type Complex, inverse } from "../numerics/complex";
 import { refined, traced } from "../numerics/extremes";
-import { type CapacitorPart, type CoilPart, elementsOf, inductorOrWire, resistorOrWire } from "./parts";
-import { chainTwoPort, insertionRatio, type Section } from "./two-port";
+import { admittance, type CapacitorPart, type CoilPart, elementsOf, impedance, inductorOrWire, resistorOrWire } from "./parts";
+import type { Section } from "./two-port";
 
 /** What the line comes from and goes to: Ω, H, Ω, F. */
 export interface Ends {
@@ -19,7 +19,7 @@ export interface Ends {
   readonly C_L: number;
 }
 
-/** First shunt part, choke, second shunt part: F, Ω, H. */
+/** First shunt part, choke, second shunt part and one more beside it (0 F for none): F, Ω, H. */
 export interface FilterParts {
   readonly C_1: number;
   readonly ESR_1: number;
@@ -31,6 +31,9 @@ export interface FilterParts {
   readonly C_2: number;
   readonly ESR_2: number;
   readonly ESL_2: number;
+  readonly C_3: number;
+  readonly ESR_3: number;
+  readonly ESL_3: number;
 }
 
 export interface LeastLoss {
@@ -42,15 +45,20 @@ export interface LeastLoss {
 
 const turn = 2 * Math.PI;
 
+/** Steps at which a weakest place is looked for, before halvings: twice as many as tell the resonances of parts with losses apart. */
+const perOctave = 12;
+
 /** The parts of a filter in order. */
 export function filterChain(parts: FilterParts): Section[] {
   const first: CapacitorPart = { kind: "capacitor", C: parts.C_1, ESR: parts.ESR_1, ESL: parts.ESL_1 };
   const choke: CoilPart = { kind: "coil", L: parts.L, R_dc: parts.R_dc, R_p: parts.R_p, C_p: parts.C_p };
   const second: CapacitorPart = { kind: "capacitor", C: parts.C_2, ESR: parts.ESR_2, ESL: parts.ESL_2 };
+  const third: CapacitorPart = { kind: "capacitor", C: parts.C_3, ESR: parts.ESR_3, ESL: parts.ESL_3 };
   return [
     { place: "shunt", part: first },
     { place: "series", part: choke },
     { place: "shunt", part: second },
+    { place: "shunt", part: third },
   ];
 }
 
@@ -64,9 +72,27 @@ export function loadImpedance({ R_L, C_L }: Ends, f: number): Complex {
   return inverse({ re: 1 / R_L, im: turn * f * C_L });
 }
 
-/** Insertion loss of a chain at f (Hz, > 0), a ratio of voltages. */
+/**
+ * Insertion loss of a chain at f (Hz, > 0), a ratio of voltages: from 1 V at the load back to the source, part by part. It is what
+ * the chain matrix gives, without making one: a worst case asks for it at a hundred thousand frequencies.
+ */
 export function insertionLossAt(chain: readonly Section[], ends: Ends, f: number): number {
-  return insertionRatio(chainTwoPort(chain, f), sourceImpedance(ends, f), loadImpedance(ends, f));
+  const Y_L: Complex = { re: 1 / ends.R_L, im: turn * f * ends.C_L };
+  const Z_S = sourceImpedance(ends, f);
+  let [v, u, i, j] = [1, 0, Y_L.re, Y_L.im];
+  for (let k = chain.length - 1; k >= 0; k--) {
+    const { place, part } = chain[k] as Section;
+    if (place === "series") {
+      const { re, im } = impedance(part, f);
+      [v, u] = [v + re * i - im * j, u + re * j + im * i];
+    } else {
+      const { re, im } = admittance(part, f);
+      [i, j] = [i + re * v - im * u, j + re * u + im * v];
+    }
+  }
+  const [e, d] = [v + Z_S.re * i - Z_S.im * j, u + Z_S.re * j + Z_S.im * i];
+  const [a, b] = [1 + Z_S.re * Y_L.re - Z_S.im * Y_L.im, Z_S.re * Y_L.im + Z_S.im * Y_L.re];
+  return Math.sqrt((e * e + d * d) / (a * a + b * b));
 }
 
 /** Frequencies spaced evenly by ratio from `from` to `to`, both included. */
@@ -83,7 +109,8 @@ export function frequencies(from: number, to: number, points: number): Float64Ar
  * band's ends. A low loss between two resonances may be narrower than any grid's step.
  */
 export function leastLoss(loss: (f: number) => number, from: number, to: number): LeastLoss {
-  const { x, y } = traced(loss, frequencies(from, to, 121));
+  const points = Math.min(121, Math.max(17, Math.ceil(perOctave * log2(to / from))));
+  const { x, y } = traced(loss, frequencies(from, to, points));
   let best = { IL: Infinity, f: from };
   for (let i = 0; i < x.length; i++) {
     const [f, here, before, after] = [x[i] as number, y[i] as number, y[i - 1] ?? Infinity, y[i + 1] ?? Infinity];

@@ -33,9 +33,12 @@ const parts = {
   C_2: farad,
   ESR_2: ohm,
   ESL_2: nH,
+  C_3: farad,
+  ESR_3: ohm,
+  ESL_3: nH,
 } as const;
 const network =
-  "a filter of a shunt part C_1 (0 F for none), a choke or bead R_dc + (L ‖ R_p ‖ C_p) in the line and a shunt capacitor C_2 (each with ESR and ESL), between a source R_s + L_s and a load R_L ‖ C_L";
+  "a filter of a shunt part C_1 (0 F for none), a choke or bead R_dc + (L ‖ R_p ‖ C_p) in the line, a shunt capacitor C_2 and one more beside it, C_3 (0 F for none; each capacitor with ESR and ESL), between a source R_s + L_s and a load R_L ‖ C_L";
 const upTo6GHz = (symbol: string) => ({
   symbol,
   low: Number.MIN_VALUE,
@@ -117,7 +120,7 @@ export const leastInsertionLoss = defineModel({
   meanings: { IL: "least insertion loss in the band", f: "frequency of the least insertion loss" },
   source: chain,
   valid: [upTo6GHz("f_1"), upTo6GHz("f_2")],
-  draws: 4000,
+  draws: 2000,
   evaluate: ({ f_1, f_2, ...given }) => leastLoss(lossOf(filterChain(given), given), f_1, f_2),
 });
 

@@ -3,8 +3,9 @@ import { WorkingsError } from "../../quantity/error";
 import type { Drawing } from "./define";
 import { enclosureSection } from "./enclosure-section";
 import { lightPipe } from "./light-pipe";
+import { rfFilter } from "./rf-filter";
 
-const all: readonly Drawing[] = [enclosureSection, lightPipe];
+const all: readonly Drawing[] = [enclosureSection, lightPipe, rfFilter];
 const drawings: ReadonlyMap<string, Drawing> = new Map(all.map((drawing) => [drawing.name, drawing]));
 
 /** The drawing of that name; throws WorkingsError with the names there are. */

@@ -17,6 +17,9 @@ export interface LineRow {
   readonly high?: number;
   readonly worstLow?: number;
   readonly worstHigh?: number;
+  /** What the middle unit could be, where something is not known. */
+  readonly doubtLow?: number;
+  readonly doubtHigh?: number;
 }
 interface PointRow {
   readonly series: string;
@@ -31,6 +34,8 @@ export interface SpreadRow {
   readonly high: number;
   readonly worstLow: number;
   readonly worstHigh: number;
+  readonly doubtLow?: number;
+  readonly doubtHigh?: number;
 }
 export interface RuleRow {
   readonly axis: "x" | "y";
@@ -167,12 +172,14 @@ type Band = ReturnType<Evaluation["band"]>;
 
 function bandAt(band: Band, i: number, toUnit: (si: number) => number): Partial<LineRow> {
   const at = (column: ArrayLike<number>) => toUnit(column[i] ?? Number.NaN);
-  return { low: at(band.low), high: at(band.high), worstLow: at(band.worstLow), worstHigh: at(band.worstHigh) };
+  const { doubtLow, doubtHigh } = band;
+  const doubt = doubtLow && doubtHigh && { doubtLow: at(doubtLow), doubtHigh: at(doubtHigh) };
+  return { low: at(band.low), high: at(band.high), worstLow: at(band.worstLow), worstHigh: at(band.worstHigh), ...doubt };
 }
 
 function spreadRow(label: string, node: string, block: PlotBlock, evaluation: Evaluation): SpreadRow {
   const toUnit = unitOf(block.x.unit).fromSI;
-  const { nominal, worst, interval } = evaluation.analysis(node);
+  const { nominal, worst, interval, doubt } = evaluation.analysis(node);
   return {
     label,
     nominal: toUnit(nominal),
@@ -180,5 +187,6 @@ function spreadRow(label: string, node: string, block: PlotBlock, evaluation: Ev
     high: toUnit(interval?.high ?? nominal),
     worstLow: toUnit(worst?.low ?? nominal),
     worstHigh: toUnit(worst?.high ?? nominal),
+    ...(doubt && { doubtLow: toUnit(doubt.low), doubtHigh: toUnit(doubt.high) }),
   };
 }

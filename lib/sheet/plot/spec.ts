@@ -43,13 +43,14 @@ type Layer = Record<string, unknown>;
 
 /** Vega-Lite 6 specification with its data inline, in the units of the axes. */
 export function vegaLite(block: PlotBlock, data: PlotData): TopLevelSpec {
-  const layer = block.spreads === undefined ? curveLayers(block, data) : spreadLayers(block);
+  const layer = block.spreads === undefined ? curveLayers(block, data) : spreadLayers(block, data);
   const spec: Layer = {
     $schema: "https://vega.github.io/schema/vega-lite/v6.json",
     description: block.caption,
     width: plotWidth,
     height: block.spreads === undefined ? plotHeight : spreadHeight(block.spreads.length),
     padding: 6,
+    ...(isDoubted(data) && { title: { text: doubtLegend, anchor: "start", fontSize: 11, fontWeight: "normal", color: ink, offset: 6 } }),
     datasets: pictureRows(data),
     layer,
     config: {
@@ -88,6 +89,13 @@ export function vegaLite(block: PlotBlock, data: PlotData): TopLevelSpec {
   return spec as unknown as TopLevelSpec;
 }
 
+/** Told above a plot where something is not known: the two are told apart by filling and line, not by colour. */
+const doubtLegend = "filled: 95 % of units · dotted: doubt, what the middle unit could be";
+
+function isDoubted({ lines, spreads }: PlotData): boolean {
+  return lines.some(({ doubtLow }) => doubtLow !== undefined) || spreads.some(({ doubtLow }) => doubtLow !== undefined);
+}
+
 function curveLayers(block: PlotBlock, data: PlotData): Layer[] {
   const labels = block.series.map((series) => series.label);
   const direct = labels.length > 1 && namedAtEnds(data.lines, data.ends, block.y);
@@ -106,6 +114,7 @@ function curveLayers(block: PlotBlock, data: PlotData): Layer[] {
   const layers: Layer[] = [];
   if (block.series.some(({ within }) => within !== undefined)) layers.push(...windowLayers(block));
   if (block.series.some((series) => series.band === true)) layers.push(...bands(block, area));
+  if (isDoubted(data)) layers.push(...["doubtLow", "doubtHigh"].map((end) => doubtLine(end, x, y, colour)));
   layers.push({
     data: { name: "lines" },
     mark: { type: "line", strokeWidth: 2, clip: true },
@@ -121,6 +130,15 @@ function curveLayers(block: PlotBlock, data: PlotData): Layer[] {
     });
   }
   return layers;
+}
+
+function doubtLine(end: string, x: Layer, y: Layer, colour: Layer): Layer {
+  return {
+    data: { name: "lines" },
+    transform: [{ filter: `isValid(datum.${end})` }],
+    mark: { type: "line", strokeWidth: 1.2, strokeDash: [1, 3], clip: true },
+    encoding: { x, y: { ...y, field: end }, order: { field: "order", type: "quantitative" }, color: colour },
+  };
 }
 
 /** Worst case behind the 95 % interval; of several series only the interval, thinly, since bands that cross turn to mud. */
@@ -181,8 +199,8 @@ function windowLayers({ x }: PlotBlock): Layer[] {
   ];
 }
 
-/** Thin bar: worst case; thick bar: 95 % interval; dot: nominal. */
-function spreadLayers(block: PlotBlock): Layer[] {
+/** Thin bar: worst case; thick bar: 95 % interval; dotted frame: doubt; tick: nominal. */
+function spreadLayers(block: PlotBlock, plotted: PlotData): Layer[] {
   const data = { name: "spreads" };
   const y = {
     field: "label",
@@ -204,9 +222,19 @@ function spreadLayers(block: PlotBlock): Layer[] {
   const layers = [
     bar("worstLow", "worstHigh", 4, 0.45),
     bar("low", "high", 14, 0.45),
+    ...(isDoubted(plotted) ? [doubtFrame(data, y, x, color)] : []),
     { data, mark: { type: "tick", thickness: 3, size: 22, color: ink, opacity: 1 }, encoding: { y, x: x("nominal") } },
   ];
   return (block.rules?.length ?? 0) > 0 ? [...layers, ...ruleLayers(block)] : layers;
+}
+
+function doubtFrame(data: Layer, y: Layer, x: (field: string) => Layer, color: Layer): Layer {
+  return {
+    data,
+    transform: [{ filter: "isValid(datum.doubtLow)" }],
+    mark: { type: "bar", size: 20, filled: false, fillOpacity: 0, strokeWidth: 1.5, strokeDash: [1, 3] },
+    encoding: { y, x: x("doubtLow"), x2: { field: "doubtHigh" }, stroke: color },
+  };
 }
 
 function axisChannel(axis: Axis): Layer {

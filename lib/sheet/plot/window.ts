@@ -55,8 +55,12 @@ function marginsOf({ label, within }: PlotSeries, block: PlotBlock, lines: reado
   const { low, high, judged } = within;
   const rows = lines.filter(({ series }) => series === label);
   const unit = unitOf(block.y.unit);
-  const lower = (row: LineRow) => ({ "worst case": row.worstLow, "95 %": row.low, typical: row.y })[judged] ?? row.y;
-  const upper = (row: LineRow) => ({ "worst case": row.worstHigh, "95 %": row.high, typical: row.y })[judged] ?? row.y;
+  // What is not known is taken off as well, as if it only added.
+  const ninetyFive = (row: LineRow, end: number | undefined, doubt: number | undefined) => end && end + ((doubt ?? row.y) - row.y);
+  const lower = (row: LineRow) =>
+    ({ "worst case": row.worstLow, "95 %": ninetyFive(row, row.low, row.doubtLow), typical: row.y })[judged] ?? row.y;
+  const upper = (row: LineRow) =>
+    ({ "worst case": row.worstHigh, "95 %": ninetyFive(row, row.high, row.doubtHigh), typical: row.y })[judged] ?? row.y;
   return [
     ...(high === undefined ? [] : [rows.map((row) => ({ x: row.x, left: unit.fromSI(high) - upper(row) }))]),
     ...(low === undefined ? [] : [rows.map((row) => ({ x: row.x, left: lower(row) - unit.fromSI(low) }))]),

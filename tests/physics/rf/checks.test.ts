@@ -52,6 +52,7 @@ function losses({ inputs, expected }: Row, first: string | undefined, last: stri
   const [one, two] = [capacitor(first ?? "0 pF, 0 mohm, 0 nH"), capacitor(last ?? "")];
   const parts = {
     ...{ C_1: one.C, ESR_1: one.ESR, ESL_1: one.ESL, C_2: two.C, ESR_2: two.ESR, ESL_2: two.ESL },
+    ...{ C_3: 0, ESR_3: 0, ESL_3: 0 },
     ...coil(inputs["bead"] ?? ""),
   };
   const ends = { R_s: si(inputs["Zs"]), L_s: 0, R_L: si(inputs["Zl"]), C_L: 0 };

@@ -22,9 +22,12 @@ describe("laws of parts", () => {
   it("put the weakest place of two capacitors in parallel at their anti-resonance, near 1.2 GHz", () => {
     const pair = { C_1: 15e-12, ESR_1: 0.1, ESL_1: 0.9e-9, C_2: 220e-12, ESR_2: 0.1, ESL_2: 0.4e-9 };
     const f_a = value(rf.antiResonance, { L_1: 0.9e-9, L_2: 0.4e-9, C_1: 15e-12, C_2: 220e-12 });
-    const ends = { R_s: 50, L_s: 0, R_L: 50, C_L: 0, L: 0, R_dc: 0, R_p: 1, C_p: 0 };
-    const { f } = rf.leastInsertionLoss.evaluate({ f_1: 0.6e9, f_2: 2e9, ...ends, ...pair });
+    const ends = { R_s: 50, L_s: 0, R_L: 50, C_L: 0, L: 0, R_dc: 0, R_p: 1, C_p: 0, C_3: 0, ESR_3: 0, ESL_3: 0 };
+    const { f, IL } = rf.leastInsertionLoss.evaluate({ f_1: 0.6e9, f_2: 2e9, ...ends, ...pair });
     expect(f / f_a).toBeCloseTo(1, 2);
+    const beside = { C_1: 0, ESR_1: 0, ESL_1: 0, C_3: pair.C_1, ESR_3: pair.ESR_1, ESL_3: pair.ESL_1 };
+    const same = rf.leastInsertionLoss.evaluate({ f_1: 0.6e9, f_2: 2e9, ...ends, ...pair, ...beside });
+    expect(same.IL / IL).toBeCloseTo(1, 9);
     expect(f_a).toBeCloseTo(1.177e9, -7);
   });
 

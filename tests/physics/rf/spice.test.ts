@@ -21,6 +21,9 @@ const bead: FilterParts = {
   C_2: 220e-12,
   ESR_2: 0.1,
   ESL_2: 0.5e-9,
+  C_3: 0,
+  ESR_3: 0,
+  ESL_3: 0,
 };
 const pi: FilterParts = { ...bead, C_1: 15e-12, ESR_1: 0.2, ESL_1: 0.9e-9 };
 const fifty: Ends = { R_s: 50, L_s: 0, R_L: 50, C_L: 0 };
@@ -29,6 +32,7 @@ const cases: readonly (readonly [string, FilterParts, Ends])[] = [
   ["clamp, bead and capacitor between 50 Ω and 50 Ω", pi, fifty],
   ["clamp, bead and capacitor between 150 Ω + 20 nH and 47 kΩ ‖ 8 pF", pi, { R_s: 150, L_s: 20e-9, R_L: 47e3, C_L: 8e-12 }],
   ["clamp, bead and capacitor between 3 Ω and 38 Ω", pi, { R_s: 3, L_s: 0, R_L: 38, C_L: 0 }],
+  ["a bead and two capacitors side by side between 50 Ω and 50 Ω", { ...bead, C_3: 15e-12, ESR_3: 0.1, ESL_3: 0.9e-9 }, fifty],
   ["a choke without loss, with 1 nF", { ...pi, L: 1.2e-6, R_dc: 0.1, R_p: 1e6, C_p: 1.2e-12, C_2: 1e-9 }, fifty],
 ];
 

@@ -4,7 +4,7 @@ import { rf } from "../../../lib/physics";
 import { magnitude, real, scale } from "../../../lib/physics/numerics/complex";
 import { insertionRatio, through, voltageTransfer } from "../../../lib/physics/rf/two-port";
 
-const none = { C_1: 0, ESR_1: 0, ESL_1: 0, C_2: 0, ESR_2: 0, ESL_2: 0, L: 0, R_dc: 0, R_p: 1e12, C_p: 0 };
+const none = { C_1: 0, ESR_1: 0, ESL_1: 0, C_2: 0, ESR_2: 0, ESL_2: 0, C_3: 0, ESR_3: 0, ESL_3: 0, L: 0, R_dc: 0, R_p: 1e12, C_p: 0 };
 const fifty = { R_s: 50, L_s: 0, R_L: 50, C_L: 0 };
 const w = (f: number): number => 2 * Math.PI * f;
 const filter = {
