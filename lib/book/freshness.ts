@@ -71,7 +71,7 @@ export function factsOf({ notebook, takes }: Readable, uses: Uses, { design, lib
 export function differences(then: Facts, now: Facts): string[] {
   const changed = (what: "design" | "taken" | "files") =>
     [...new Set([...Object.keys(then[what]), ...Object.keys(now[what])])].filter(
-      (name) => valueAt(then[what], name) !== valueAt(now[what], name),
+      (name) => (valueAt(then[what], name) ?? nothingGiven) !== (valueAt(now[what], name) ?? nothingGiven),
     );
   return [
     ...(then.library === now.library ? [] : ["the library has changed"]),
@@ -86,6 +86,9 @@ export function differences(then: Facts, now: Facts): string[] {
 function valueAt(hashes: Hashes, name: string): string | undefined {
   return Object.hasOwn(hashes, name) ? hashes[name] : undefined;
 }
+
+/** A sheet that gives nothing to a roll-up is like one that the book did not have. */
+const nothingGiven = hashOf([[], []]);
 
 function table(names: readonly string[], hash: (name: string) => string): Hashes {
   return Object.fromEntries([...new Set(names)].sort().map((name) => [name, hash(name)]));

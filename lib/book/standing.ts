@@ -5,7 +5,7 @@ import type { Design } from "../design/types";
 import { codeCells, formatNotebook, hasRun, type Notebook, parseNotebook, readNotebookText } from "../kernel/notebook";
 import type { Used } from "../kernel/protocol";
 import { hashOfBytes } from "../kernel/reads";
-import { bookTakes, noTies, type Take, type Ties, tiesOf } from "../kernel/takes";
+import { bookTakes, noTies, rollUp, type Take, type Ties, tiesOf } from "../kernel/takes";
 import { WorkingsError } from "../quantity/error";
 import { outputFault } from "../sheet/stored";
 import { wrongName } from "./book";
@@ -24,7 +24,9 @@ export const withoutRecord = "build/fresh.json has no run of it on record";
 interface Known {
   readonly worksheet: Worksheet;
   readonly ties: Ties;
+  /** Either it, or why it cannot be read. */
   notebook?: Notebook;
+  readonly fault?: WorkingsError;
   /** Of the notebook's file as it was read or written. */
   hash: string;
 }
@@ -52,17 +54,18 @@ export class Standing {
 
   /** Why the outputs of a sheet do not stand, in words; empty where they do. */
   doubts(name: string): readonly string[] {
-    const { notebook } = this.sheet(name);
+    const { notebook, fault } = this.sheet(name);
     const { facts, failed } = this.record.get(name) ?? {};
     const failure = failed === undefined ? [] : [`its last run failed: ${failed}`];
-    if (notebook === undefined) return ["its notebook cannot be read"];
+    if (notebook === undefined) return [`its notebook cannot be read: ${fault?.message}`];
     if (!hasRun(notebook))
       return [
         ...failure,
         codeCells(notebook).some(({ outputs }) => outputs.length > 0) ? "it has cells without outputs of a run" : "it has never run",
       ];
     if (facts === undefined) return failure.length > 0 ? failure : [withoutRecord, ...broken(notebook)];
-    const now = this.facts(name, { asked: designNames(facts), files: Object.keys(facts.files) }, Object.keys(facts.taken));
+    const taken = [...Object.keys(facts.taken), ...this.collected(name, facts)];
+    const now = this.facts(name, { asked: designNames(facts), files: Object.keys(facts.files) }, taken);
     const found = differences(facts, now);
     return found.length === 0 ? [] : [...failure, ...(now.outputs === facts.outputs ? [] : broken(notebook)), ...shortened(found)];
   }
@@ -70,6 +73,11 @@ export class Standing {
   /** Undefined for a malformed one: its own run tells what is wrong with it. */
   notebook(name: string): Notebook | undefined {
     return this.sheet(name).notebook;
+  }
+
+  /** Throws for the first notebook that is malformed: no run brings it up to date. */
+  expectReadable(): void {
+    for (const { fault } of this.sheets.values()) if (fault !== undefined) throw fault;
   }
 
   /** By sheet, in the order of the book, the doubts of those that have any. */
@@ -137,14 +145,26 @@ export class Standing {
     if (moved.length > 0) return moved.map(({ path }) => path);
     const others = files.filter(({ full }) => !own.has(full));
     const declared = (this.takes.get(name) ?? []).map(takeName);
-    const read = new Set(files.map(({ full }) => full));
-    const undeclared = [...this.sheets].flatMap(([other, { worksheet }]) =>
-      other !== name && read.has(worksheet.path) && !declared.some((one) => one.startsWith(`${other}.`)) ? [other] : [],
-    );
+    const read = new Map(files.map(({ full, path }) => [full, path]));
+    const undeclared = [...this.sheets].flatMap(([other, { worksheet }]) => {
+      const path = read.get(worksheet.path);
+      if (other === name || path === undefined) return [];
+      const purposes = used.purposes[path] ?? [""];
+      const isWhole = purposes.includes("") && !declared.some((one) => one.startsWith(`${other}.`));
+      return [...purposes.filter((one) => one !== "").map((budget) => `${other}.${rollUp(budget)}`), ...(isWhole ? [other] : [])];
+    });
     const facts = this.facts(name, { asked: used.asked, files: others.map(({ path }) => path) }, [...declared, ...undeclared]);
     // As the sheet read them: a file that has changed since makes it stale.
     this.record.remember(name, { facts: { ...facts, files: Object.fromEntries(others.map(({ path, hash }) => [path, hash])) } });
     return [];
+  }
+
+  /** The roll-ups that it has collected, of every other sheet: one may have come to the book, or contribute for the first time. */
+  private collected(name: string, { taken }: Facts): string[] {
+    const parts = Object.keys(taken).map((one) => one.slice(one.indexOf(".") + 1));
+    const budgets = [...new Set(parts.filter((part) => part.startsWith(rollUp(""))))];
+    const others = [...this.sheets.keys()].filter((other) => other !== name);
+    return budgets.flatMap((budget) => others.map((other) => `${other}.${budget}`));
   }
 
   failed(name: string, message: string): void {
@@ -208,7 +228,7 @@ function known(worksheet: Worksheet): Known {
     const notebook = parseNotebook(text, worksheet.file);
     return { worksheet, notebook, ties: tiesOf(notebook), hash: hashOfBytes(text) };
   } catch (error) {
-    if (error instanceof WorkingsError) return { worksheet, ties: noTies, hash: "unreadable" };
+    if (error instanceof WorkingsError) return { worksheet, ties: noTies, hash: "unreadable", fault: error };
     throw error;
   }
 }

@@ -19,6 +19,7 @@ import { type Command, exitCodes } from "./usage";
 
 export async function publish({ options }: Command, streams: Streams, interrupt: Pick<Interrupt, "watch">): Promise<number> {
   const found = howItStands(options.book);
+  found.standing.expectReadable();
   streams.error(staleLines(found));
   if (found.stale.size > 0 && options.stale !== true) {
     streams.error("nothing is published; workings publish --stale publishes it all the same, with a stamp on every page\n");

@@ -87,11 +87,14 @@ export class Headless {
   private listenForUse({ root }: Job): void {
     this.reads.begin(root);
     this.asked.clear();
-    Object.assign(globalThis, { [Symbol.for("workings.asked")]: (asked: string) => void this.asked.add(asked) });
+    Object.assign(globalThis, {
+      [Symbol.for("workings.asked")]: (asked: string) => void this.asked.add(asked),
+      [Symbol.for("workings.collecting")]: (budget: string | undefined) => this.reads.collect(budget),
+    });
   }
 
   private get used(): Used {
-    return { asked: [...this.asked].sort(), files: this.reads.files };
+    return { asked: [...this.asked].sort(), files: this.reads.files, purposes: this.reads.purposes };
   }
 
   /** Not counted as open work: when nothing else is, Node says "beforeExit" at once. */
@@ -138,7 +141,7 @@ export class Headless {
     const { failure } = this;
     clearTimeout(this.grace);
     if (failure === undefined) this.keepFound();
-    for (const key of ["workings.cell", "workings.keep", "workings.found", "workings.asked"])
+    for (const key of ["workings.cell", "workings.keep", "workings.found", "workings.asked", "workings.collecting"])
       Reflect.deleteProperty(globalThis, Symbol.for(key));
     const left = this.engine.hasOwnFiles ? "files of its own" : this.traces.left();
     if (left === undefined && !isFull()) {

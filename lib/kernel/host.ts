@@ -74,7 +74,7 @@ export async function runNotebook(path: string, options: RunOptions = {}): Promi
     return { ok: false, error: sheetError(name, ran.failure, cells, cell === undefined ? "" : ran.outputs.printed(cell)) };
   }
   const finished = withOutputs(notebook, ran);
-  const used = ran.used ?? { asked: [], files: {} };
+  const used = ran.used ?? { asked: [], files: {}, purposes: {} };
   if (options.write === false) return { ok: true, notebook: finished, changed: false, warnings: ran.warnings, used };
   try {
     if (formatNotebook(finished) !== text) options.onWrite?.();

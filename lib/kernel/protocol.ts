@@ -5,7 +5,7 @@
  */
 import type { Keeping } from "./kept";
 import type { JsonObject } from "./python-json";
-import type { ReadFiles } from "./reads";
+import type { Purposes, ReadFiles } from "./reads";
 
 export type Engine = "native" | "tslab";
 
@@ -46,6 +46,7 @@ export interface Job {
 export interface Used {
   readonly asked: readonly string[];
   readonly files: ReadFiles;
+  readonly purposes: Purposes;
 }
 
 export interface DisplayData {

@@ -10,6 +10,9 @@ import { fileURLToPath } from "node:url";
 /** Hash of a file's bytes as the sheet read it, "absent" where there was none, by path from the folder. */
 export type ReadFiles = Readonly<Record<string, string>>;
 
+/** Of each file that was read for roll-ups their names, by path, "" among them where it was read for anything else too. */
+export type Purposes = Readonly<Record<string, readonly string[]>>;
+
 /** Folders that hold nothing of the author's, and a file that names packages alone. */
 export const passedOver: ReadonlySet<string> = new Set(["node_modules", "build", ".git", "package.json"]);
 
@@ -21,6 +24,8 @@ export function hashOfBytes(bytes: string | Uint8Array): string {
 
 export class Reads {
   private found = new Map<string, string>();
+  private readonly readFor = new Map<string, Set<string>>();
+  private budget = "";
   private folder: string | undefined;
   /** Node reads a file by opening it, which is wrapped too. */
   private isHashing = false;
@@ -39,10 +44,22 @@ export class Reads {
   begin(folder: string | undefined): void {
     this.folder = folder;
     this.found = new Map();
+    this.readFor.clear();
+    this.budget = "";
+  }
+
+  /** What is read from now on is read for the items of that roll-up alone; undefined: for whatever a cell makes of it. */
+  collect(budget: string | undefined): void {
+    this.budget = budget ?? "";
   }
 
   get files(): ReadFiles {
     return Object.fromEntries([...this.found].sort(([a], [b]) => (a < b ? -1 : 1)));
+  }
+
+  get purposes(): Purposes {
+    const collected = [...this.readFor].filter(([, budgets]) => [...budgets].some((budget) => budget !== ""));
+    return Object.fromEntries(collected.map(([key, budgets]) => [key, [...budgets].sort()]));
   }
 
   private wrap(module: object, names: readonly string[]): void {
@@ -70,6 +87,7 @@ export class Reads {
     if (parts.some((part) => passedOver.has(part))) return;
     const key = parts.join("/");
     const hash = this.hash(file);
+    this.readFor.set(key, (this.readFor.get(key) ?? new Set()).add(this.budget));
     this.found.set(key, (this.found.get(key) ?? hash) === hash ? hash : "different each time");
   }
 

@@ -40,11 +40,22 @@ export function otherSheet(session: Session, folder: string, name: string): Othe
   );
 }
 
-/** Every sheet of the book but the session's own, in order of file names. */
-export function otherSheets(session: Session, folder: string): OtherSheet[] {
-  return notebooksIn(folder)
-    .filter((file) => sheetName(file) !== session.sheet)
-    .map((file) => readSheet(folder, file));
+/**
+ * Every sheet of the book but the session's own, in order of file names, read for the roll-up `budget`: a runner that wants to
+ * know is told that nothing else of them is used.
+ */
+export function otherSheets(session: Session, folder: string, budget: string): OtherSheet[] {
+  const files = notebooksIn(folder).filter((file) => sheetName(file) !== session.sheet);
+  const listener = (globalThis as Record<symbol, unknown>)[Symbol.for("workings.collecting")];
+  const tell = (now: string | undefined): void => {
+    if (typeof listener === "function") listener(now);
+  };
+  tell(budget);
+  try {
+    return files.map((file) => readSheet(folder, file));
+  } finally {
+    tell(undefined);
+  }
 }
 
 function readSheet(folder: string, file: string): OtherSheet {

@@ -38,7 +38,7 @@ export function collect<D extends Dim>(
   { name, meaning }: CollectOptions,
 ): Quantity<D> {
   const own = session.collect(budget).map(({ label, node }) => ({ label, node, sheet: session.sheet }));
-  const others = otherSheets(session, folder).flatMap((sheet) => {
+  const others = otherSheets(session, folder, budget).flatMap((sheet) => {
     const contributions = sheet.displays.flatMap(({ block }) => (block.type === "contribution" ? [block] : []));
     return itemsOf(contributions, budget).map((item) => ({ ...item, node: bring(session, sheet, item.node), sheet: sheet.name }));
   });

@@ -41,10 +41,10 @@ export function requirementDisplay(sheet: string): Display {
   return display(sheet, { type: "requirement", requirement: "supply", node: "logic.supply" });
 }
 
-/** The same requirement answered by a law with a branch near one corner: 4.5 V at least, as far as it is found, and not sure. */
+/** The same requirement answered by a law without a value in part of its limits: 4.5 V at least, as far as it is found, and not sure. */
 export function doubtedDisplay(sheet: string): Display {
-  const parts = ["a", "b", "c", "d"].map((id) => given(id, 1, within(0, 2)));
-  const law = formula("guarded", "if(a + b + c + d > 7.5, 5, a + 4.5)", undefined, { dimension: "kg·m²·s⁻³·A⁻¹", unit: "V" });
+  const parts = ["a", "b"].map((id) => given(id, 1, within(0, 2)));
+  const law = formula("guarded", "4.5 + a*sqrt(b - 0.01)", undefined, { dimension: "kg·m²·s⁻³·A⁻¹", unit: "V" });
   return {
     ...display(sheet, { type: "requirement", requirement: "supply", node: law.id }),
     nodes: [...parts, law],

@@ -9,7 +9,7 @@ import { readStateLink } from "../../lib/document/live/state-link";
 import { type PublishedBook, view } from "../../lib/document/model/book-data";
 import { renderPart } from "../../lib/document/model/parts";
 import { shownNumbers } from "../../lib/document/model/shown-numbers";
-import type { Items, PartKey, Reply, Request, Summary } from "../../lib/document/page/messages";
+import type { Items, PartKey, Rendered, Reply, Request, Summary } from "../../lib/document/page/messages";
 import { startWorker } from "../../lib/document/page/worker";
 import { Workers } from "../../lib/document/page/workers";
 import { prepareBook } from "../../lib/document/publish";
@@ -20,11 +20,16 @@ import { sample } from "../demo-book";
 /** A worker's program in this thread, behind messages that are copied and come later. */
 class Local {
   readonly requests: Request["type"][] = [];
+  /** Called when the program has sent a reply that has not arrived. */
+  underway: (reply: Reply) => void = () => undefined;
   #receive: (request: Request) => void = () => undefined;
   #listener: (event: { data: Reply }) => void = () => undefined;
 
   constructor(broken = false) {
-    const post = (reply: Reply) => setImmediate((data) => this.#listener({ data }), structuredClone(reply));
+    const post = (reply: Reply) => {
+      setImmediate((data) => this.#listener({ data }), structuredClone(reply));
+      this.underway(reply);
+    };
     startWorker(post, (listen) => {
       this.#receive = (request) =>
         broken && request.type === "plan" ? post({ type: "failed", turn: request.turn, message: "broken" }) : listen(request);
@@ -164,6 +169,21 @@ describe("the page's workers", () => {
     await one.rest();
     expectFresh(one, change("2.8 V ±5 %"));
     expect(one.events.filter((event) => event === "numbers")).toHaveLength(1);
+  });
+
+  it("send again what was under way when another turn began", { timeout: 240_000 }, async () => {
+    const one = watched(1);
+    let isLate = false;
+    (one.workers[0] as Local).underway = (reply) => {
+      const answer = reply.type === "answered" ? (reply.answer as Partial<Rendered>) : {};
+      if (isLate || (answer.parts ?? []).length === 0) return;
+      isLate = true;
+      one.pool.turn(change("2.9 V ±5 %"));
+    };
+    one.pool.turn(change("2.9 V ±5 %"));
+    await one.rest();
+    expect(isLate).toBe(true);
+    expectFresh(one, change("2.9 V ±5 %"));
   });
 
   it("turn to a plot that the reader scrolls to, whatever was next", { timeout: 240_000 }, async () => {

@@ -22,7 +22,8 @@ export interface Items {
 /** Each request after `open` belongs to a turn; a later turn cancels what an earlier one has not done, and it is not answered. */
 export type Request =
   | { readonly type: "open"; readonly book: PublishedBook; readonly shown: readonly Shown[]; readonly parts: readonly PartKey[] }
-  | { readonly type: "turn"; readonly turn: number; readonly changes: Changes }
+  /** `applied`: the last `render` whose answer the page has shown; a later one came too late. */
+  | { readonly type: "turn"; readonly turn: number; readonly changes: Changes; readonly applied: number }
   /** What another worker has found. */
   | { readonly type: "learn"; readonly turn: number; readonly found: FoundData }
   | Question;
@@ -35,18 +36,27 @@ export type Question = { readonly turn: number; readonly number: number } & (
   | { readonly type: "sum" }
 );
 
+/** All at once, so that the page is laid out once. */
+export interface Rendered {
+  /** Of the question. */
+  readonly number: number;
+  /** Every text, since the page writes nominal values itself. */
+  readonly texts: readonly (readonly [index: number, text: string])[];
+  /** The parts that have changed. */
+  readonly parts: readonly (readonly [index: number, markup: string])[];
+  /** What could not be computed, in sentences. */
+  readonly problems: readonly string[];
+}
+
 /** What each question is answered with. */
 export interface Answers {
   readonly plan: readonly Ask[];
   readonly answer: FoundData;
-  /** Every text, since the page writes nominal values itself; parts are sent before, as they are made. `problems`: what could not be computed, in sentences. */
-  readonly render: { readonly texts: readonly (readonly [index: number, text: string])[]; readonly problems: readonly string[] };
+  readonly render: Rendered;
   readonly sum: Summary;
 }
 
-export type Reply = { readonly turn: number } & (
-  | { readonly type: "part"; readonly index: number; readonly markup: string }
-  /** A fault of the program. */
+export type Reply = { readonly turn: number } /** A fault of the program. */ & (
   | { readonly type: "failed"; readonly message: string }
   | { readonly type: "answered"; readonly number: number; readonly answer: Answers[keyof Answers] }
 );

@@ -39,6 +39,10 @@ class BookWorker {
   #last: Promise<void> = Promise.resolve();
   /** What the parts of the page were made from that it has now; those that are as published may be missing. */
   readonly #sent = new Map<number, string>();
+  /** The same of answers that the page may not have shown before the next turn. */
+  #offered: { readonly number: number; readonly made: ReadonlyMap<number, string> }[] = [];
+  /** Where the nodes are shown takes a walk through the book to find. */
+  readonly #views = new WeakMap<Evaluation, View>();
 
   constructor(
     private readonly work: Extract<Request, { type: "open" }>,
@@ -51,6 +55,9 @@ class BookWorker {
   receive(request: Exclude<Request, { type: "open" }>): void {
     if (request.type === "turn") {
       this.#turn = request.turn;
+      for (const { number, made } of this.#offered)
+        if (number <= request.applied) for (const [index, key] of made) this.#sent.set(index, key);
+      this.#offered = [];
       const from = [this.#original, this.#evaluation];
       this.#evaluation = new Evaluation(this.#original.graph.withChanges(request.changes), { from });
     } else if (request.type === "learn") {
@@ -86,7 +93,7 @@ class BookWorker {
       case "answer":
         return this.#answer(question.asks);
       case "render":
-        return this.#render(question.items);
+        return this.#render(question);
       case "sum":
         return this.#sum();
     }
@@ -114,19 +121,24 @@ class BookWorker {
     return evaluation.since(mark);
   }
 
-  *#render({ texts, parts }: Items): Steps<Answers["render"]> {
+  *#render({ number, items: { texts, parts } }: Extract<Question, { type: "render" }>): Steps<Answers["render"]> {
     const problems = new Set<string>();
+    const changed: (readonly [number, string])[] = [];
+    const from = new Map<number, string>();
     for (const index of parts) {
-      this.#part(index, problems);
+      from.set(index, this.#made(index, this.#evaluation, problems));
+      const markup = this.#changed(index, from.get(index) as string);
+      if (markup !== undefined) changed.push([index, markup]);
       yield;
     }
+    this.#offered.push({ number, made: from });
     const made: (readonly [number, string])[] = [];
     for (const index of texts) {
       const shown = this.work.shown[index] as Shown;
       made.push([index, attempt(() => showText(shown, this.#evaluation), problems) ?? notComputed]);
       yield;
     }
-    return { texts: made, problems: [...problems] };
+    return { number, texts: made, parts: changed, problems: [...problems] };
   }
 
   *#sum(): Steps<Answers["sum"]> {
@@ -137,17 +149,15 @@ class BookWorker {
   }
 
   #view(evaluation: Evaluation, plot: View["plot"]): View {
-    return view(this.work.book, evaluation, plot);
+    const known = this.#views.get(evaluation) ?? view(this.work.book, evaluation, plot);
+    this.#views.set(evaluation, known);
+    return { ...known, plot };
   }
 
-  /** A part is sent where it differs from what the page has: at first what was published. */
-  #part(index: number, problems: Set<string>): void {
-    const before = this.#sent.get(index) ?? this.#made(index, this.#original, new Set());
-    const made = this.#made(index, this.#evaluation, problems);
-    this.#sent.set(index, made);
-    if (made === before) return;
-    const markup = this.#isPlot(index) ? this.#markup(index, this.#evaluation, (ref) => this.#draw(ref), new Set()) : made;
-    this.post({ type: "part", turn: this.#turn, index, markup });
+  /** The markup of a part that differs from what the page has: at first what was published. */
+  #changed(index: number, made: string): string | undefined {
+    if (made === (this.#sent.get(index) ?? this.#made(index, this.#original, new Set()))) return undefined;
+    return this.#isPlot(index) ? this.#markup(index, this.#evaluation, (ref) => this.#draw(ref), new Set()) : made;
   }
 
   /** What a part is made from: of a plot its numbers and words, so that it is drawn only where they differ; of others the markup. */

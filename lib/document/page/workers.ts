@@ -38,6 +38,7 @@ export function workerCount(processors: number | undefined): number {
 export class Workers {
   #turn = 0;
   #number = 0;
+  #applied = -1;
   #seen: Items = { texts: [], parts: [] };
   #left = { texts: new Set<number>(), parts: new Set<number>() };
   #waiting = new Map<number, (answer: never) => void>();
@@ -61,7 +62,7 @@ export class Workers {
     this.#turn++;
     this.#waiting = new Map();
     this.#left = { texts: new Set(this.shown.keys()), parts: new Set(this.parts.keys()) };
-    for (const worker of this.workers) send(worker, { type: "turn", turn: this.#turn, changes });
+    for (const worker of this.workers) send(worker, { type: "turn", turn: this.#turn, changes, applied: this.#applied });
     this.#run().catch((fault) => this.listener.failed(String(fault)));
   }
 
@@ -91,6 +92,8 @@ export class Workers {
       if (!done) continue;
       const rendered = await this.#ask(0, { type: "render", items });
       for (const problem of rendered.problems) problems.add(problem);
+      this.#applied = rendered.number;
+      for (const [index, markup] of rendered.parts) this.listener.part(index, markup);
       for (const [index, text] of rendered.texts) this.listener.text(index, text);
       for (const index of items.texts) this.#left.texts.delete(index);
       for (const index of items.parts) this.#left.parts.delete(index);
@@ -144,7 +147,6 @@ export class Workers {
   #receive(reply: Reply): void {
     if (reply.turn !== this.#turn) return;
     if (reply.type === "failed") this.listener.failed(reply.message);
-    else if (reply.type === "part") this.listener.part(reply.index, reply.markup);
     else {
       const resolve = this.#waiting.get(reply.number);
       this.#waiting.delete(reply.number);
