@@ -166,7 +166,7 @@ describe("the verdict for 95 % under two kinds of spread", () => {
     evaluated.analysis("y");
     calls = 0;
     const { deciding, doubted } = evaluated.verdict("y", { low: -100 }, "95 %");
-    expect(calls).toBeLessThanOrEqual(4 * 400);
+    expect(calls).toBeLessThanOrEqual(2 * 400);
     expect(Math.abs(deciding + 2 * z)).toBeLessThan(4 * (doubted?.standardError as number));
   });
 });

@@ -30,10 +30,13 @@ const folder = join(__dirname, "gallery");
 describe("the gallery", () => {
   let book: PreparedBook;
   let shown: Record<string, string> = {};
-  beforeAll(() => {
-    book = prepared((sheets) => sheets);
-    shown = picturesOf(book);
-  }, 60_000);
+  beforeAll(
+    () => {
+      book = prepared((sheets) => sheets);
+      shown = picturesOf(book);
+    },
+    inFull(240_000, 60_000),
+  );
 
   it("shows every plot and drawing as it is stored", async () => {
     expect(Object.keys(shown).length).toBeGreaterThan(inFull(15, 3));
