@@ -8,7 +8,7 @@ import { type Ask, answering, passesKey, verdictKey, yieldKey } from "./ask";
 import type { Band } from "./band";
 import type { Evaluation } from "./evaluation";
 import type { FoundData } from "./found";
-import type { Analysis, Interval, Verdict, Yield } from "./result";
+import type { Analysis, Bounds, Interval, Verdict, Yield } from "./result";
 import { ancestry, type Study } from "./study";
 import { lawArguments } from "./validity";
 import { pointAt, type WorstCaseFound } from "./worst-case";
@@ -29,8 +29,11 @@ export type BriefWorst = readonly [
   failed: number,
   lowDoubt?: string | null,
   highDoubt?: string | null,
-  bounds?: 1 | readonly [low: Exact, high: Exact],
+  bounds?: 1 | BriefBounds,
 ];
+
+/** `[low, high]`, then the models whose declared ways they rest on. */
+type BriefBounds = readonly [low: Exact, high: Exact, ...given: string[]];
 
 /** `[low, high, samples]`. */
 type BriefInterval = readonly [low: Exact, high: Exact, samples: number];
@@ -117,7 +120,7 @@ function briefWorst(found: WorstCaseFound | undefined): BriefWorst | null {
   const doubted = [...bare, lowDoubt ?? null, highDoubt ?? null] as const;
   if (bounds === undefined) return lowDoubt === undefined && highDoubt === undefined ? bare : doubted;
   const isWhole = Object.is(bounds.low, worst.low) && Object.is(bounds.high, worst.high);
-  return [...doubted, isWhole ? 1 : [exact(bounds.low), exact(bounds.high)]];
+  return [...doubted, isWhole && bounds.given === undefined ? 1 : [exact(bounds.low), exact(bounds.high), ...(bounds.given ?? [])]];
 }
 
 /** The same as was found. */
@@ -133,12 +136,16 @@ export function restoredWorst(brief: BriefWorst | null, study: Study): WorstCase
     searched: searched === 1,
     ...(lowDoubt != null && { lowDoubt }),
     ...(highDoubt != null && { highDoubt }),
-    ...(bounds !== undefined && { bounds: bounds === 1 ? { low: Number(low), high: Number(high) } : pair(bounds) }),
+    ...(bounds !== undefined && { bounds: bounds === 1 ? pair([low, high]) : pair(bounds) }),
   };
   return { worst, tried, failed, places };
 }
 
-const pair = ([low, high]: readonly [Exact, Exact]) => ({ low: Number(low), high: Number(high) });
+const pair = ([low, high, ...given]: BriefBounds): Bounds => ({
+  low: Number(low),
+  high: Number(high),
+  ...(given.length > 0 && { given }),
+});
 
 function placeOf(place: Float64Array): Place {
   return place.every((part) => Object.is(part, 0) || part === 1) ? place.join("") : [...place];
