@@ -9,7 +9,7 @@
  * no truth whose corrected S could lie on the other side of the quantile is left, or the budget is spent. The mean of the replicates is
  * the estimate, and their scatter its standard error: of the truths, and of the units.
  */
-import type { BlockInput } from "../graph/block";
+import type { BlockInput, BlockPlan } from "../graph/block";
 import type { GivenNode } from "../graph/node";
 import { distanceInside } from "./interval";
 import { combined, hasKind } from "./kinds";
@@ -24,9 +24,11 @@ const tail = 0.05;
 const leastReplicates = 8;
 const mostReplicates = 64;
 
-/** In additions, for one result at one range point; of a model's rows, in multiples of the draws that it allows. */
+/** In additions, for one result at one range point; of a model's rows, in multiples of the draws. */
 const budget = 2 ** 28;
-const costlyBudget = 4;
+const costlyBudget = 2;
+/** Of a replicate's units, the share that is computed where a model is called. */
+const costlyUnits = 1 / 2;
 
 /** Truths nearer to the quantile than so many deviations of the corrected surrogate are computed. */
 const doubtful = 4;
@@ -83,8 +85,11 @@ class Nested {
   readonly #sampler: Sampler;
   readonly #at: RangePoint;
   readonly #limit: Limit;
+  /** Truths of a replicate, and units. */
   readonly #rows: number;
+  readonly #units: number;
   readonly #replicates: number;
+  readonly #plan: BlockPlan;
 
   constructor(study: Study, sampler: Sampler, at: RangePoint, limit: Limit) {
     this.#study = study;
@@ -93,6 +98,11 @@ class Nested {
     this.#limit = limit;
     const rows = sampler.rows(study);
     this.#rows = Math.max(2, Math.min(stratifiedRows, Math.floor(rows / leastReplicates)));
+    this.#plan = study.program.plan(
+      study.tolerances.map((given) => given.id),
+      [study.id],
+    );
+    this.#units = this.#plan.isCostly ? Math.ceil(this.#rows * costlyUnits) : this.#rows;
     this.#replicates = Math.max(1, Math.min(mostReplicates, Math.floor(rows / this.#rows)));
   }
 
@@ -114,7 +124,7 @@ class Nested {
       at: this.#at,
       deciding: isLow ? low + distance : high - distance,
       distance,
-      standardError: Math.hypot(scatter / Math.sqrt(found.length), open),
+      standardError: Math.sqrt((scatter * scatter) / found.length + open * open),
       share: mean(found.map(({ share }) => share)),
       confidence: mean(found.map(({ confidence }) => confidence)),
     };
@@ -128,7 +138,7 @@ class Nested {
   #surrogate(r: number): Float64Array {
     const { id } = this.#study;
     const from = r * this.#rows;
-    const units = this.#sampler.column(id, this.#at, "production").slice(from, from + this.#rows);
+    const units = this.#sampler.column(id, this.#at, "production").slice(from, from + this.#units);
     const truths = this.#sampler.column(id, this.#at, "knowledge").subarray(from, from + this.#rows);
     const nominal = this.#study.program.valueIn(this.#study.stateAt(this.#at), id) as number;
     const { low, high } = this.#limit;
@@ -141,43 +151,34 @@ class Nested {
   }
 
   get #most(): number {
-    const { program, id, tolerances, maximumDraws } = this.#study;
-    const plan = program.plan(
-      tolerances.map((given) => given.id),
-      [id],
-    );
-    const rows = plan.isCostly ? costlyBudget * this.#sampler.rows(this.#study) : budget / Math.max(1, plan.operations);
-    const allowed = Number.isFinite(maximumDraws) ? Math.min(rows, costlyBudget * maximumDraws) : rows;
-    return Math.max(4, Math.min(this.#rows, Math.floor(allowed / (this.#rows * this.#replicates))));
+    const { isCostly, operations } = this.#plan;
+    const rows = isCostly ? costlyBudget * this.#sampler.rows(this.#study) : budget / Math.max(1, operations);
+    return Math.max(4, Math.min(this.#rows, Math.floor(rows / (this.#units * this.#replicates))));
   }
 
   /** Computes truths of a replicate, by their place in it, with the units of the replicate. */
   #evaluator(): (replicate: number, truths: readonly number[]) => Computed[] {
-    const { program, id, tolerances } = this.#study;
-    const rows = this.#rows;
-    const plan = program.plan(
-      tolerances.map((given) => given.id),
-      [id],
-    );
+    const { tolerances } = this.#study;
+    const units = this.#units;
     const state = this.#study.stateAt(this.#at);
     const columns = tolerances.map((given) => this.#segments(given));
     return (r, truths) => {
-      const from = r * rows;
+      const from = r * this.#rows;
       const inputs = columns.map((fill) => {
-        const out = new Float64Array(truths.length * rows);
+        const out = new Float64Array(truths.length * units);
         truths.forEach((truth, k) => {
-          fill(out, k * rows, from, from + truth);
+          fill(out, k * units, from, from + truth);
         });
         return out;
       });
-      const values = plan.run(state, truths.length * rows, inputs)[0] as Float64Array;
-      return truths.map((_, k) => computed(values.subarray(k * rows, (k + 1) * rows), this.#limit));
+      const values = this.#plan.run(state, truths.length * units, inputs)[0] as Float64Array;
+      return truths.map((_, k) => computed(values.subarray(k * units, (k + 1) * units), this.#limit));
     };
   }
 
-  /** Fills out[at..at + rows) with a given's values in the units from `from` on, its truth being that of row `truth`. */
+  /** Fills out[at..at + units) with a given's values in the units from `from` on, its truth being that of row `truth`. */
   #segments(given: GivenNode): (out: Float64Array, at: number, from: number, truth: number) => void {
-    const rows = this.#rows;
+    const rows = this.#units;
     const truths = hasKind(given, "knowledge") ? reader(this.#sampler.draws(given, "knowledge")) : undefined;
     const units = hasKind(given, "production") ? reader(this.#sampler.draws(given, "production")) : undefined;
     if (units === undefined) return (out, at, _, truth) => void out.fill(truths?.(truth, 1)[0] ?? given.nominal, at, at + rows);

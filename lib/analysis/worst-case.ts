@@ -85,7 +85,7 @@ function searched(study: Study, options: SearchOptions, near: WorstCaseFound | u
   const point = ({ at }: Extreme) => pointIn(at, givens, tied);
   const bounds = extremes.isProved
     ? provedBounds(extremes, enclosure)
-    : options === forBand || extremes.failed > 0
+    : options === forBand || extremes.failed > 0 || (law.isCostly && !isDoubted(extremes))
       ? undefined
       : enclosure.bounds(extremes.low.value, extremes.high.value);
   return {
@@ -110,6 +110,10 @@ function atKnownCorners(law: Law, enclosure: Enclosure, nominal: At): Extremes |
   if (!Number.isFinite(values[0]) || !Number.isFinite(values[1])) return undefined;
   const [low, high] = places.map((at, i): Extreme => ({ value: values[i] as number, at, inside: false, doubts: [] })) as [Extreme, Extreme];
   return { low, high, tried: 2, failed: 0, isProved: true };
+}
+
+function isDoubted({ low, high }: Extremes): boolean {
+  return low.doubts.length > 0 || high.doubts.length > 0;
 }
 
 function provedBounds({ low, high }: Extremes, { isKnown, given }: Enclosure): Bounds {

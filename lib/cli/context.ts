@@ -7,12 +7,13 @@ import { type BookFile, readBookFile, type Worksheet } from "../book/book-file";
 import { type ReadDesign, Standing } from "../book/standing";
 import { nearest } from "../design/nearest";
 import type { Design } from "../design/types";
+import { keepBytes } from "../kernel/kept";
 import { type Notebook, readNotebook } from "../kernel/notebook";
 import { hashOfBytes } from "../kernel/reads";
 import { WorkingsError } from "../quantity/error";
 import { fileBeside, readDesignFile, sheetName } from "../sheet/project";
 import { bookPath } from "./book-path";
-import { keptOf } from "./keeping";
+import { designKeeping, keptOf } from "./keeping";
 import { libraryHash } from "./library";
 // Registers the models that results are evaluated with.
 import "../physics";
@@ -21,11 +22,18 @@ export function openBookFile(named: string | undefined): BookFile {
   return readBookFile(bookPath(named));
 }
 
-/** The book's design, or another one given on the command line. */
-export function openDesign(file: BookFile, other?: string): ReadDesign {
+/** The book's design, or another one given on the command line. `keeps`: as it was read it is kept for the processes that run sheets. */
+export function openDesign(file: BookFile, other?: string, keeps = false): ReadDesign {
   const path = other === undefined ? file.design : resolve(other);
   const texts = new Map<string, string>();
-  return { design: readDesignFile(path, file.root, (name, text) => texts.set(name, hashOfBytes(text))), texts };
+  const onRead = (name: string, text: string): void => void texts.set(name, hashOfBytes(text));
+  const keeping = designKeeping(file);
+  const design = readDesignFile(path, file.root, {
+    onRead,
+    keeping,
+    ...(keeps && { onParsed: (bytes) => keepBytes(keeping.path, bytes) }),
+  });
+  return { design, texts };
 }
 
 export function standingOf(file: BookFile, design: ReadDesign): Standing {

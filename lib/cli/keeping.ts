@@ -13,6 +13,11 @@ export function keepingOf(book: BookFile, sheet: string): Keeping {
   return { path: join(book.root, "build/found", `${sheet}.bin`), stamp: `${libraryHash()} ${process.version}` };
 }
 
+/** Where the design is kept as it was read: a sheet's name has no dot. */
+export function designKeeping(book: BookFile): Keeping {
+  return keepingOf(book, "the.design");
+}
+
 /** What is known of the book, as evaluations to take over from. */
 export function keptOf(book: BookFile): Evaluation[] {
   return [whole, ...book.worksheets.map(({ name }) => name)].flatMap((name) => kept(keepingOf(book, name)) ?? []);

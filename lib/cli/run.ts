@@ -16,7 +16,7 @@ import { writeWhole } from "../kernel/write";
 import { designVariable } from "../sheet/project";
 import { storedDisplays } from "../sheet/stored";
 import { buildPath, chooseSheets, inBook, openBook, openBookFile, openDesign, staleLines, standingOf } from "./context";
-import { keepingOf } from "./keeping";
+import { designKeeping, keepingOf } from "./keeping";
 import { typesHash } from "./library";
 import { lock } from "./lock";
 import { planRun } from "./plan";
@@ -50,7 +50,7 @@ async function runBook(
   signal: AbortSignal,
 ): Promise<number> {
   // A malformed design is told once, here, and not by every sheet.
-  const design = openDesign(book, options.design);
+  const design = openDesign(book, options.design, options.design === undefined);
   const standing = standingOf(book, design);
   const plan = planRun(book, chooseSheets(book, names), names.length > 0 || options.all || options.design !== undefined, standing);
   const worksheets = plan.sheets;
@@ -67,6 +67,7 @@ async function runBook(
     options: ({ name }) => ({
       ...runOptions(options),
       anew: options.all,
+      design: designKeeping(book),
       ...(options.design === undefined && { keep: keepingOf(book, name), root: book.root }),
       ...(native && { native }),
     }),

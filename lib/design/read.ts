@@ -61,10 +61,11 @@ export function readDesign(text: string, fileName: string, references: Reference
   const { correlations, common } = readCorrelations(file, correlated, sources, givens);
   const blocks = readBlocks(file, section(top, "blocks"), givens);
   file.throwProblems();
-  return new ReadDesign(
+  const all = allSources(sources, references);
+  return new ReadDesign({
     fileName,
     product,
-    allSources(sources, references),
+    sources: all,
     requirements,
     decisions,
     readings,
@@ -73,7 +74,31 @@ export function readDesign(text: string, fileName: string, references: Reference
     blocks,
     givens,
     references,
-  );
+  });
+}
+
+/** All that a design file says, as plain data. */
+export interface DesignContent {
+  readonly fileName: string;
+  readonly product: Product;
+  readonly sources: ReadonlyMap<string, CslItem>;
+  readonly requirements: readonly RequirementRow[];
+  readonly decisions: readonly DecisionRow[];
+  readonly readings: readonly Reading[];
+  readonly correlations: readonly CorrelationRow[];
+  readonly common: readonly CommonRow[];
+  readonly blocks: readonly BlockRow[];
+  readonly givens: ReadonlyMap<string, ReadGiven>;
+  readonly references: ReferenceTables;
+}
+
+/** Of a design that was read from a file; undefined for any other. */
+export function contentOf(design: Design): DesignContent | undefined {
+  return design instanceof ReadDesign ? design.content : undefined;
+}
+
+export function designOf(content: DesignContent): Design {
+  return new ReadDesign(content);
 }
 
 function section(top: Fields, key: (typeof designKeys)[number]): readonly Entry[] {
@@ -145,19 +170,22 @@ class ReadDesign implements Design {
   readonly title?: string;
   readonly note?: string;
 
-  constructor(
-    readonly fileName: string,
-    product: Product,
-    readonly sources: ReadonlyMap<string, CslItem>,
-    private readonly requirementRows: readonly RequirementRow[],
-    private readonly decisionRows: readonly DecisionRow[],
-    readonly readings: readonly Reading[],
-    readonly correlations: readonly CorrelationRow[],
-    readonly common: readonly CommonRow[],
-    readonly blocks: readonly BlockRow[],
-    private readonly givens: ReadonlyMap<string, ReadGiven>,
-    private readonly references: ReferenceTables,
-  ) {
+  readonly fileName: string;
+  readonly sources: ReadonlyMap<string, CslItem>;
+  readonly readings: readonly Reading[];
+  readonly correlations: readonly CorrelationRow[];
+  readonly common: readonly CommonRow[];
+  readonly blocks: readonly BlockRow[];
+
+  // No private fields of the language: a worksheet's design inherits from this one (`sheet/project.ts`).
+  constructor(readonly content: DesignContent) {
+    const { product } = content;
+    this.fileName = content.fileName;
+    this.sources = content.sources;
+    this.readings = content.readings;
+    this.correlations = content.correlations;
+    this.common = content.common;
+    this.blocks = content.blocks;
     this.name = product.name;
     this.revision = product.revision;
     if (product.title) this.title = product.title;
@@ -165,42 +193,42 @@ class ReadDesign implements Design {
   }
 
   given(path: string) {
-    const node = this.givens.get(path)?.node ?? this.references.nodes.get(path);
-    return node ?? this.unknown("given", path, [...this.givens.keys(), ...this.references.nodes.keys()]);
+    const node = this.content.givens.get(path)?.node ?? this.content.references.nodes.get(path);
+    return node ?? this.unknown("given", path, [...this.content.givens.keys(), ...this.content.references.nodes.keys()]);
   }
 
   paths(): readonly string[] {
-    return [...this.givens.keys()];
+    return [...this.content.givens.keys()];
   }
 
   requirement(id: string): RequirementRow {
-    const row = this.requirementRows.find((requirement) => requirement.id === id);
-    const known = () => this.requirementRows.map((requirement) => requirement.id);
+    const row = this.content.requirements.find((requirement) => requirement.id === id);
+    const known = () => this.content.requirements.map((requirement) => requirement.id);
     return row ?? this.unknown("requirement", id, known());
   }
 
   requirements(): readonly RequirementRow[] {
-    return this.requirementRows;
+    return this.content.requirements;
   }
 
   decision(path: string): DecisionRow {
-    const row = this.decisionRows.find((decision) => decision.path === path);
-    const known = () => this.decisionRows.map((decision) => decision.path);
+    const row = this.content.decisions.find((decision) => decision.path === path);
+    const known = () => this.content.decisions.map((decision) => decision.path);
     return row ?? this.unknown("decision", path, known());
   }
 
   decisions(): readonly DecisionRow[] {
-    return this.decisionRows;
+    return this.content.decisions;
   }
 
   place(path: string): string | undefined {
-    const node = this.givens.get(path)?.node ?? this.references.nodes.get(path);
-    return node?.provenance.place ?? this.decisionRows.find((decision) => decision.path === path)?.place;
+    const node = this.content.givens.get(path)?.node ?? this.content.references.nodes.get(path);
+    return node?.provenance.place ?? this.content.decisions.find((decision) => decision.path === path)?.place;
   }
 
   text(path: string): string {
     if (path.startsWith("decisions.")) return this.decision(path).chosen;
-    return this.givens.get(path)?.text ?? this.references.texts.get(this.given(path).path) ?? "";
+    return this.content.givens.get(path)?.text ?? this.content.references.texts.get(this.given(path).path) ?? "";
   }
 
   private unknown(kind: string, path: string, known: readonly string[]): never {

@@ -58,22 +58,34 @@ interface Named<I extends Slots, O extends Slots> {
   readonly holds?: string;
   /** Draws at most, for a model that takes long; those of the evaluation where absent. */
   readonly draws?: number;
-  /**
-   * Which way outputs go along inputs, all others standing still: 1 nowhere falling, −1 nowhere rising, anywhere in its domain. An
-   * input that is not named may do anything. Worst cases are proved with it, so it is only for what a reason stands behind.
-   */
-  readonly ways?: { readonly [N in keyof O]?: { readonly [K in keyof I]?: 1 | -1 } };
-  /** The reason, in a sentence. */
+  /** The reason for `ways`, in a sentence. */
   readonly waysBecause?: string;
 }
 
+/** Of a number, where it lies; of a table, its points. */
+export type Over<I extends Slots> = { readonly [K in keyof I]: IsCurve<I[K]> extends true ? CurveData : Extent };
+
+export interface Extent {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Which way outputs go along inputs, all others standing still: 1 nowhere falling, −1 nowhere rising, anything where undefined. */
+export type Ways<I extends Slots, O extends Slots> = { readonly [N in keyof O]?: { readonly [K in keyof I]?: 1 | -1 | undefined } };
+
 export interface Model<I extends Slots = Slots, O extends Slots = Slots> extends Named<I, O> {
+  /**
+   * The ways over a box that lies within `valid`; where the model has no value they need not hold. Worst cases are proved with them, so
+   * they are only for what a reason stands behind, and tests/physics/ways.test.ts tries each.
+   */
+  ways?(over: Over<I>): Ways<I, O>;
   /** Pure: SI numbers in, SI numbers and curves out. May throw a WorkingsError where it has no answer. */
   evaluate(args: ModelArguments<I>): ModelResults<O>;
 }
 
 /** A model as the evaluator calls it: its types were checked where it was defined and used. */
 export interface AnyModel extends Named<Slots, Slots> {
+  ways?(over: Readonly<Record<string, Extent | CurveData>>): Readonly<Record<string, Readonly<Record<string, 1 | -1 | undefined>>>>;
   evaluate(args: Readonly<Record<string, number | CurveArgument>>): Readonly<Record<string, number | CurveResult>>;
 }
 

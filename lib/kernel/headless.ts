@@ -74,8 +74,9 @@ export class Headless {
   }
 
   /** The worksheet is given what its last run has found, and offers what it will have found; it is asked when the notebook is done. */
-  private listenForFound({ keep: keeping, anew }: Job): void {
+  private listenForFound({ keep: keeping, anew, design }: Job): void {
     this.keepFound = () => undefined;
+    if (design !== undefined) Object.assign(globalThis, { [Symbol.for("workings.design")]: design });
     if (keeping === undefined) return;
     const offer = (found: () => EvaluationData) => {
       this.keepFound = () => keep(keeping, found());
@@ -141,7 +142,7 @@ export class Headless {
     const { failure } = this;
     clearTimeout(this.grace);
     if (failure === undefined) this.keepFound();
-    for (const key of ["workings.cell", "workings.keep", "workings.found", "workings.asked", "workings.collecting"])
+    for (const key of ["workings.cell", "workings.design", "workings.keep", "workings.found", "workings.asked", "workings.collecting"])
       Reflect.deleteProperty(globalThis, Symbol.for(key));
     const left = this.engine.hasOwnFiles ? "files of its own" : this.traces.left();
     if (left === undefined && !isFull()) {

@@ -36,6 +36,8 @@ export interface RunOptions {
   readonly onCell?: (cell: number, total: number) => void;
   /** Shared by several notebooks, which saves each but the first the start of a process. Default: one for this notebook. */
   readonly kernel?: Kernel;
+  /** Where the book's design may be kept as it was read. Default: the sheet reads it anew. */
+  readonly design?: Keeping;
   /** Where to keep what the sheet's evaluation has found, for publishing. Default: nowhere. */
   readonly keep?: Keeping;
   /** Computes everything, whatever is kept. Default: what was kept is used where it holds. */
@@ -94,6 +96,7 @@ async function run(path: string, notebook: Notebook, options: RunOptions): Promi
     notebook: basename(path),
     cells: native ?? cells,
     grace: options.grace ?? 2_000,
+    ...(options.design && { design: options.design }),
     ...(options.keep && { keep: options.keep }),
     ...(options.anew === true && { anew: true }),
     ...(options.root !== undefined && { root: resolve(options.root) }),

@@ -21,9 +21,14 @@ const digest = (content: Uint8Array) => createHash("sha256").update(content).dig
 
 /** A file that cannot be written is no failure of what was found. */
 export function keep({ path, stamp }: Keeping, found: EvaluationData): void {
+  const content = serialize({ stamp, found });
+  keepBytes(path, Buffer.concat([digest(content), content]));
+}
+
+/** Writes what may be lost: nothing is said where it cannot be written. */
+export function keepBytes(path: string, bytes: Uint8Array): void {
   try {
-    const content = serialize({ stamp, found });
-    writeWhole(path, Buffer.concat([digest(content), content]));
+    writeWhole(path, bytes);
   } catch (error) {
     if (!(error instanceof WorkingsError)) throw error;
   }

@@ -34,6 +34,8 @@ export interface Job {
   readonly cells: readonly JobCell[];
   /** How long timers and promises may keep a sheet open after its last cell, ms. */
   readonly grace: number;
+  /** Where the book's design is kept as it was read. */
+  readonly design?: Keeping;
   /** Where to keep what the sheet's evaluation has found. */
   readonly keep?: Keeping;
   /** Whether nothing that was kept before is used. */

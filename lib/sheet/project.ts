@@ -8,6 +8,7 @@ import { readReferences } from "../design/reference";
 import type { Design } from "../design/types";
 import { WorkingsError } from "../quantity/error";
 import { findBook, rootOf } from "./find-book";
+import { type DesignKeeping, designBytes, keptDesign } from "./kept-design";
 import { readText } from "./text-file";
 
 /** Set by the runner to run the same notebooks on another design file. */
@@ -38,7 +39,8 @@ export function findProject(folder: string = process.cwd()): Project {
       { place: book },
     );
   }
-  return { root, design: telling(readDesignFile(path, root)), notebooks: dirname(book) };
+  const keeping = (globalThis as Record<symbol, unknown>)[Symbol.for("workings.design")] as DesignKeeping | undefined;
+  return { root, design: telling(readDesignFile(path, root, { keeping })), notebooks: dirname(book) };
 }
 
 /** Something that a sheet has asked of the design: `given rails.high`, `requirement led`, `decision decisions.brief.board`. */
@@ -76,8 +78,17 @@ export function sheetName(file: string): string {
     .replace(/^\d+-/, "");
 }
 
-/** The design at a path, with the reference tables of its project. `onRead` is told every text that it is made from. */
-export function readDesignFile(path: string, root: string, onRead: (path: string, text: string) => void = () => undefined): Design {
+export interface ReadingDesign {
+  /** Told every text that it is made from. */
+  readonly onRead?: (path: string, text: string) => void;
+  /** Where it may be kept as it was read before. */
+  readonly keeping?: DesignKeeping | undefined;
+  /** Told a design that was not kept, as bytes to keep. */
+  readonly onParsed?: (bytes: Uint8Array) => void;
+}
+
+/** The design at a path, with the reference tables of its project. */
+export function readDesignFile(path: string, root: string, { onRead = () => undefined, keeping, onParsed }: ReadingDesign = {}): Design {
   const told = (file: string, text: string): string => {
     onRead(file, text);
     return text;
@@ -87,7 +98,18 @@ export function readDesignFile(path: string, root: string, onRead: (path: string
   const text = told(path, textOf(path, `the design file ${name}`));
   const references = referenceTexts(root);
   for (const [file, content] of Object.entries(references)) told(join(root, file), content);
-  return readDesign(text, name, readReferences(references), (file) => told(resolve(dirname(path), file), beside(file)));
+  const companion = (file: string): string => told(resolve(dirname(path), file), beside(file));
+  const texts = { named: name, own: { ...references, "": text } };
+  const known = keeping && keptDesign(keeping, texts, companion);
+  if (known !== undefined) return known;
+  const companions: Record<string, string> = {};
+  const design = readDesign(text, name, readReferences(references), (file) => {
+    companions[file] = companion(file);
+    return companions[file];
+  });
+  const bytes = keeping && onParsed && designBytes(design, { ...texts, companions }, keeping.stamp);
+  if (bytes !== undefined) onParsed?.(bytes);
+  return design;
 }
 
 /** Reads the files that a design file names, from its own folder; none outside the project. */

@@ -4,6 +4,7 @@
  * with the furthest bound first, until the bound meets the value that a search found or the budget is spent (branch and bound; R. E.
  * Moore, R. B. Kearfott and M. J. Cloud, Introduction to Interval Analysis, SIAM 2009, section 11.5).
  */
+import { special } from "../../graph/code";
 import type { GivenNode, NodeId } from "../../graph/node";
 import type { Program } from "../../graph/program";
 import type { ProgramState } from "../../graph/state";
@@ -15,6 +16,8 @@ import { type Heading, unknown, type Way } from "./heading";
 
 /** Instructions that the splitting for one end may cost, and the share of the spread at which a bound is as good as met. */
 const usual = 40_000;
+/** What the two calls of a model cost, in instructions: less than most, more than some. */
+const perModel = 100;
 const nearEnough = 1e-3;
 
 /** Part of the way, from and to, of each coordinate. */
@@ -29,6 +32,8 @@ export class Enclosure {
   readonly #values: readonly ((part: number) => number)[];
   readonly #slots: readonly number[];
   readonly #output: number;
+  /** Of one part, in instructions. */
+  readonly #cost: number;
   readonly #first: ReturnType<typeof enclose>;
 
   constructor(program: Program, state: ProgramState, givens: readonly GivenNode[], tied: Tied, id: NodeId) {
@@ -43,6 +48,9 @@ export class Enclosure {
       givens.map((given) => given.id),
       [id],
     ).positions;
+    const { words, specials } = program.tape;
+    const models = this.#positions.filter((at) => words[at] === special && specials[words[at + 2] as number]?.kind === "model");
+    this.#cost = this.#positions.length + perModel * models.length;
     this.#first = this.#over(tied.leaders.map(() => [0, 1] as const));
   }
 
@@ -80,7 +88,7 @@ export class Enclosure {
     const start: Parts = Array.from(this.ways, (way) => endOf(way as Way, sign) ?? ([0, 1] as const));
     const open = [{ parts: start, bound: this.#bound(start, sign) }];
     let closed = reached;
-    for (let spent = 0; spent < budget; spent += 2 * this.#positions.length) {
+    for (let spent = 0; spent < budget; spent += 2 * this.#cost) {
       const worst = open.reduce((most, one, i) => (one.bound > (open[most] as typeof one).bound ? i : most), 0);
       const part = open[worst];
       if (part === undefined || part.bound <= reached + near) break;

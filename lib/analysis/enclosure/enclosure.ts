@@ -7,6 +7,7 @@
 import { Code, operationsByCode, special } from "../../graph/code";
 import type { CurveData } from "../../graph/curve";
 import { curveAt } from "../../graph/interpolate";
+import type { AnyModel } from "../../graph/model";
 import { evaluateModel, modelOutput, type ProgramState, toArgument } from "../../graph/state";
 import type { CurveReading, ModelCall, Special, Tape } from "../../graph/tape";
 import { wordsPerInstruction } from "../../graph/tape";
@@ -63,6 +64,8 @@ class Walk {
   readonly #state: ProgramState;
   readonly #still: Heading;
   readonly #known = new Map<number, Known>();
+  /** Outputs of special instructions that nothing has asked for yet: of many models one output is used. */
+  readonly #pending = new Map<number, () => Known>();
 
   constructor(tape: Tape<unknown>, state: ProgramState, box: Box) {
     this.#tape = tape;
@@ -74,6 +77,11 @@ class Walk {
   }
 
   get(slot: number): Known {
+    const asked = this.#pending.get(slot);
+    if (asked !== undefined) {
+      this.#pending.delete(slot);
+      this.#known.set(slot, asked());
+    }
     return this.#known.get(slot) ?? { interval: at(this.#state.values[slot] as number), heading: this.#still };
   }
 
@@ -137,7 +145,7 @@ class Walk {
   }
 
   #special(call: Special<unknown>): void {
-    for (const [i, slot] of call.outputs.entries()) this.#known.set(slot, this.#specialOutput(call, i));
+    for (const [i, slot] of call.outputs.entries()) this.#pending.set(slot, () => this.#specialOutput(call, i));
   }
 
   #specialOutput(call: Special<unknown>, i: number): Known {
@@ -155,7 +163,7 @@ class Walk {
     const operands = call.inputs.map((slot) => this.get(slot));
     const anything = this.#anything(operands);
     if (call.inputs.some((slot) => this.#isMoved(slot))) return anything;
-    const ways = call.model.ways?.[output] ?? {};
+    const ways = this.#waysOf(call, operands)[output] ?? {};
     const way = (k: number): Way => ways[call.symbols[k] as string] ?? unknown;
     const moving = operands.map((_, k) => k).filter((k) => !standsStill((operands[k] as Known).heading));
     const heading = moving
@@ -167,6 +175,21 @@ class Walk {
     if (interval === whole) return anything;
     this.given.add(call.model.name);
     return { interval, heading };
+  }
+
+  /** None where an input may leave the range that the model is stated for. */
+  #waysOf({ model, symbols, inputs }: ModelCall, operands: readonly Known[]): ReturnType<NonNullable<AnyModel["ways"]>> {
+    if (model.ways === undefined) return {};
+    const over = symbols.map((symbol, k) => {
+      const curve = this.#state.curves[inputs[k] as number];
+      return [symbol, curve ?? (operands[k] as Known).interval] as const;
+    });
+    const ranges = new Map(over);
+    const isInside = (model.valid ?? []).every(({ symbol, low, high }) => {
+      const range = ranges.get(symbol);
+      return range === undefined || !("low" in range) || (range.low >= low && range.high <= high);
+    });
+    return isInside ? model.ways(Object.fromEntries(over)) : {};
   }
 
   /** The model with each input at its upper end or at its lower one. */

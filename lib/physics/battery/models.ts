@@ -1,10 +1,12 @@
 /** Procedures of cells, as models: what has no closed law. The share of charge s and its tables run from 0 (empty) to 1 (full). */
 
 import { commonPractice } from "../../formula/formula";
+import type { CurveData } from "../../graph/curve";
 import { curveCrossing, curveIntegral } from "../../graph/interpolate";
 import { defineModel, tableInput } from "../../graph/model";
 import { ampere, celsius, hour, mA, mAh, mW, ohm, one, percent, second, volt, Wh, watt } from "../../units";
 import { notNegative, oneOrMore, positive, shares } from "../model-limits";
+import { isNotNegative, wayOf } from "../table-ways";
 import { chargeTimes } from "./charge";
 import { converterInput as inputOf } from "./converter";
 import { constantPowerPoint, dischargeByCurrent, dischargeByPower } from "./discharge";
@@ -31,6 +33,8 @@ export const openCircuitVoltage = defineModel({
   source: commonPractice,
   valid: shares("s"),
   holds: "at states of charge inside the table, an error outside",
+  ways: ({ ocv: table }) => ({ V_oc: { s: wayOf(table) } }),
+  waysBecause: "the table itself",
   evaluate: ({ s, ocv }) => ({ V_oc: ocv.at(s) }),
 });
 
@@ -66,6 +70,8 @@ export const resistanceAtTemperature = defineModel({
   source: commonPractice,
   valid: notNegative("R_0"),
   holds: "at temperatures inside the table, an error outside",
+  ways: ({ R_0, factor }) => ({ R: { R_0: isNotNegative(factor) ? 1 : undefined, T: R_0.low >= 0 ? wayOf(factor) : undefined } }),
+  waysBecause: "a product of factors that are not below 0, one of them the table's",
   evaluate: ({ R_0, T, factor }) => ({ R: R_0 * factor.at(T) }),
 });
 
@@ -78,6 +84,8 @@ export const capacityAtTemperature = defineModel({
   source: commonPractice,
   valid: notNegative("Q"),
   holds: "at temperatures inside the table, an error outside",
+  ways: ({ Q, factor }) => ({ Q_T: { Q: isNotNegative(factor) ? 1 : undefined, T: Q.low >= 0 ? wayOf(factor) : undefined } }),
+  waysBecause: "a product of factors that are not below 0, one of them the table's",
   evaluate: ({ Q, T, factor }) => ({ Q_T: Q * factor.at(T) }),
 });
 
@@ -92,6 +100,8 @@ export const constantPowerLoad = defineModel({
   source: closed,
   valid: [...positive("V_oc"), ...notNegative("R", "P")],
   holds: "up to P = V_oc²/(4·R), an error above: no current gives more",
+  ways: () => ({ I: { V_oc: -1, R: 1, P: 1 }, V_t: { V_oc: 1, R: -1, P: -1 }, P_loss: { V_oc: -1, R: 1, P: 1 } }),
+  waysBecause: "I = 2·P/(V_oc + √(V_oc² − 4·R·P)), V_t = P/I and P_loss = I²·R",
   evaluate: ({ V_oc, R, P }) => constantPowerPoint(V_oc, R, P),
 });
 
@@ -106,6 +116,13 @@ export const runtimeAtPower = defineModel({
   source: closed,
   valid: [...positive("P", "Q", "V_c"), ...notNegative("R"), ...shares("s_0")],
   holds: "from a state of charge inside the table, whose rows are joined by straight lines",
+  ways: ({ ocv: table }) => {
+    const s_0 = wayOf(table) === 1 ? 1 : undefined;
+    const least = { P: -1, Q: 1, R: -1, V_c: -1, s_0 } as const;
+    return { t: least, s_end: { P: 1, Q: 1, R: 1, V_c: 1, s_0 }, Q_out: least, E_load: least, E_loss: { Q: 1, V_c: -1, s_0 } };
+  },
+  waysBecause:
+    "more power, more resistance or a higher cut-off ends the discharge at a higher open-circuit voltage, so at more charge left, and of each charge drawn power and resistance leave less to the load; everything drawn goes with the capacity",
   evaluate: ({ P, ...cell }) => dischargeByPower(cell, P),
 });
 
@@ -120,6 +137,13 @@ export const runtimeAtCurrent = defineModel({
   source: closed,
   valid: [...positive("I", "Q", "V_c"), ...notNegative("R"), ...shares("s_0")],
   holds: "from a state of charge inside the table, whose rows are joined by straight lines",
+  ways: ({ ocv: table }) => {
+    const s_0 = wayOf(table) === 1 ? 1 : undefined;
+    const least = { I: -1, Q: 1, R: -1, V_c: -1, s_0 } as const;
+    return { t: least, s_end: { I: 1, Q: 1, R: 1, V_c: 1, s_0 }, Q_out: least, E_load: least, E_loss: { Q: 1, V_c: -1, s_0 } };
+  },
+  waysBecause:
+    "more current, more resistance or a higher cut-off ends the discharge at a higher open-circuit voltage, so at more charge left, and of each charge drawn I·R leaves less to the load; everything drawn goes with the capacity",
   evaluate: ({ I, ...cell }) => dischargeByCurrent(cell, I),
 });
 
@@ -134,6 +158,12 @@ export const converterInput = defineModel({
   source: commonPractice,
   valid: [...notNegative("P_out"), ...positive("k")],
   holds: "for loads inside the table, and where k times its efficiency is at most 1; an error otherwise",
+  ways: ({ efficiency }) => ({
+    P_in: { P_out: takesMoreForMore(efficiency) ? 1 : undefined, k: -1 },
+    eta: { P_out: wayOf(efficiency), k: isNotNegative(efficiency) ? 1 : undefined },
+  }),
+  waysBecause:
+    "the efficiency is k times the table's and has a value above 0 only; P/η rises with P along every line η = a + b·P of the table with a above 0",
   evaluate: ({ P_out, k, efficiency }) => inputOf(P_out, k, efficiency),
 });
 
@@ -145,6 +175,9 @@ export const rectifiedMean = defineModel({
   meaning: "mean rectified value over rms value of noise that is cut off so that its crest factor is C",
   source: commonPractice,
   valid: oneOrMore("C"),
+  ways: () => ({ k: { C: -1 } }),
+  waysBecause:
+    "of noise cut off at ±a, d ln(mean/rms)/da has the sign of E[x²] − a·E|x|, which is not above 0 since no |x| is above a; and C rises with a",
   evaluate: ({ C }) => ({ k: rectifiedShare(C) }),
 });
 
@@ -166,3 +199,9 @@ export const linearChargeTime = defineModel({
   valid: [...positive("b", "V_cv", "I", "I_end", "Q"), ...notNegative("R"), ...shares("s_0")],
   evaluate: (charge) => chargeTimes(charge),
 });
+
+/** Whether every straight line of a table of efficiency cuts the ordinate at 0 or above, so that the power taken in rises with the load. */
+function takesMoreForMore({ x, y, interpolation = "linear" }: CurveData): boolean {
+  if (interpolation !== "linear") return false;
+  return y.every((y0, i) => i + 1 >= y.length || y0 * (x[i + 1] as number) >= (y[i + 1] as number) * (x[i] as number));
+}

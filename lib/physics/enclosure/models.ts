@@ -20,6 +20,13 @@ export const shell = defineModel({
   source: "Steiner's formula for the parallel body of a box",
   valid: [...positive("L", "W", "H", "t"), ...notNegative("r")],
   holds: "for 2·r up to the shortest side and 2·t below it, an error otherwise",
+  ways: () => ({
+    V: { L: 1, W: 1, H: 1, r: -1, t: 1 },
+    V_i: { L: 1, W: 1, H: 1, r: -1, t: -1 },
+    r_i: { L: 1, W: 1, H: 1, r: 1, t: -1 },
+  }),
+  waysBecause:
+    "a cavity lies inside that of a thinner wall; a larger radius takes off at the edges, more of the outer body than of the inner one, whose radius is smaller; along a side the wall's cross-section is swept",
   evaluate: ({ L, W, H, r, t }) => {
     const outer = { L, W, H, r };
     const inner = cavity(outer, t);
@@ -39,6 +46,8 @@ export const padTravel = defineModel({
   source: "Hooke's law",
   valid: [...notNegative("F"), ...positive("k", "t")],
   holds: "to some 15 % of compression; beyond, an elastomer hardens and gives less",
+  ways: () => ({ x_p: { F: 1, k: -1, t: 1 }, epsilon: { F: 1, k: -1, t: -1 } }),
+  waysBecause: "x_p = F/k, epsilon = F/(k·t), nothing below 0",
   evaluate: ({ F, k, t }) => {
     const x_p = F / k;
     if (x_p < t) return { x_p, epsilon: x_p / t };
@@ -59,6 +68,9 @@ export const supportedPatchDeflection = defineModel({
     "deflection w at the centre of a simply supported plate a × b of flexural rigidity D under the force F spread evenly over a central patch, u along a, v along b",
   source: `${book}, Art. 28 and 34: Navier's series`,
   valid: positive("a", "b", "D"),
+  ways: ({ F }) => ({ w: { F: 1, ...(F.low >= 0 && { a: 1, b: 1, u: -1, v: -1, D: -1 }) } }),
+  waysBecause:
+    "the influence of a point load is Green's function of the membrane applied twice: positive, larger on a larger plate, and least far from the centre; a wider patch moves the load outwards",
   evaluate: ({ F, D, ...plate }) => ({ w: (supportedCoefficient(plate) * F * squaredSpan(plate)) / D }),
 });
 

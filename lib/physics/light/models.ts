@@ -1,8 +1,10 @@
 /** Procedures of indicators and of light, as models: what has no closed law. */
 import { commonPractice } from "../../formula/formula";
-import { defineModel, tableInput } from "../../graph/model";
+import type { CurveData } from "../../graph/curve";
+import { defineModel, type Extent, tableInput } from "../../graph/model";
 import { ampere, candela, celsius, lm_per_W, mA, nm, ohm, one, per_kelvin, volt } from "../../units";
 import { notNegative, positive } from "../model-limits";
+import { against, isNotNegative, wayOf } from "../table-ways";
 import { tablePoint, tableVoltage } from "./diode-table";
 import { bellEfficacy, currentForRelativeIntensity, efficacy, relativeIntensity, thermalFactor } from "./luminosity";
 import { shockleyPoint } from "./shockley";
@@ -22,6 +24,9 @@ export const operatingPoint = defineModel({
   source: commonPractice,
   valid: notNegative("R"),
   holds: "up to the last row of the table, an error above; below its first row the current goes on as a junction's does",
+  ways: ({ diode }) => (wayOf(diode) === 1 && isNotNegative(diode) ? { I: { V_s: 1, R: -1, dV: -1 }, V_f: { V_s: 1, R: -1, dV: 1 } } : {}),
+  waysBecause:
+    "the load line V_s − I·R falls with the current and the diode's curve rises: more supply lifts the line, more resistance turns it down, a shift moves the curve to the right",
   evaluate: ({ V_s, R, dV, diode }) => tablePoint(V_s, R, diode, dV),
 });
 
@@ -34,6 +39,8 @@ export const forwardOffset = defineModel({
   source: commonPractice,
   valid: positive("I"),
   holds: "up to the highest current of the table, an error above",
+  ways: ({ diode }) => ({ dV: { V_f: 1, I: against(rising(diode)) } }),
+  waysBecause: "dV = V_f − V(I), and the voltage of a rising curve rises with the current",
   evaluate: ({ V_f, I, diode }) => ({ dV: V_f - tableVoltage(I, diode, 0) }),
 });
 
@@ -46,6 +53,8 @@ export const forwardVoltage = defineModel({
   source: commonPractice,
   valid: positive("I"),
   holds: "up to the highest current of the table, an error above",
+  ways: ({ diode }) => ({ V_f: { I: rising(diode), dV: 1 } }),
+  waysBecause: "V_f = V(I) + dV, and the voltage of a rising curve rises with the current",
   evaluate: ({ I, dV, diode }) => ({ V_f: tableVoltage(I, diode, dV) }),
 });
 
@@ -74,6 +83,11 @@ export const intensity = defineModel({
     "luminous intensity I_v of an LED at current I and temperature T: I_v0 times the relative intensity of its table times exp(α·(T − T_0))",
   source: commonPractice,
   valid: [{ symbol: "T", low: 233, high: 358, text: "233 K to 358 K" }],
+  ways: ({ I, I_v0, relative, alpha, T, T_0 }) => {
+    if (I.low < 0 || I_v0.low < 0 || !isNotNegative(relative)) return {};
+    return { I_v: { I: rising(relative), I_v0: 1, ...thermalWays(alpha, T, T_0) } };
+  },
+  waysBecause: "a product of factors that are not below 0; exp(α·(T − T_0)) goes with the signs of α and of T − T_0",
   evaluate: ({ I, I_v0, relative, alpha, T, T_0 }) => ({ I_v: I_v0 * relativeIntensity(I, relative) * thermalFactor(alpha, T, T_0) }),
 });
 
@@ -85,6 +99,12 @@ export const currentForIntensity = defineModel({
   meaning: "current I at which an LED gives the luminous intensity I_v at temperature T, from its table of relative intensity",
   source: commonPractice,
   valid: [{ symbol: "T", low: 233, high: 358, text: "233 K to 358 K" }],
+  ways: ({ I_v, I_v0, relative, alpha, T, T_0 }) => {
+    if (I_v.low < 0 || I_v0.low <= 0 || !isNotNegative(relative) || rising(relative) !== 1) return {};
+    const { alpha: a, T: t, T_0: t_0 } = thermalWays(alpha, T, T_0);
+    return { I: { I_v: 1, I_v0: -1, alpha: against(a), T: against(t), T_0: against(t_0) } };
+  },
+  waysBecause: "the inverse of a rising table, at I_v over factors that are above 0",
   evaluate: ({ I_v, I_v0, relative, alpha, T, T_0 }) => ({
     I: currentForRelativeIntensity(I_v / (I_v0 * thermalFactor(alpha, T, T_0)), relative),
   }),
@@ -114,3 +134,14 @@ export const ledEfficacy = defineModel({
   holds: "for every bell; where V has no row the eye is taken to see nothing",
   evaluate: ({ lambda, width, V, K_m }) => ({ K: K_m * bellEfficacy(lambda, width, V) }),
 });
+
+/** 1 for a table that nowhere falls. */
+function rising(table: CurveData): 1 | undefined {
+  return wayOf(table) === 1 ? 1 : undefined;
+}
+
+/** Of exp(α·(T − T_0)): with T as α is above 0 or below, with α as T lies above T_0 or below. */
+function thermalWays(alpha: Extent, T: Extent, T_0: Extent): Readonly<Record<"alpha" | "T" | "T_0", 1 | -1 | undefined>> {
+  const byT = alpha.low >= 0 ? 1 : alpha.high <= 0 ? -1 : undefined;
+  return { alpha: T.low >= T_0.high ? 1 : T.high <= T_0.low ? -1 : undefined, T: byT, T_0: against(byT) };
+}

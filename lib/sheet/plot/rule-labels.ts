@@ -27,9 +27,11 @@ export function withPlaces(rules: readonly Bare[], lines: readonly LineRow[], sp
   const height = block.spreads === undefined ? plotHeight : spreadHeight(block.spreads.length);
   const along = (axis: "x" | "y") => rules.flatMap((rule) => (rule.axis === axis ? [rule.value] : []));
   const across = scaleOf([...lines.map(({ x }) => x), ...spreads.flatMap(spanOf), ...along("x")], block.x, plotWidth);
-  const up = scaleOf([...lines.flatMap((row) => [row.y, row.low ?? row.y, row.high ?? row.y]), ...along("y")], block.y, height);
+  const doubts = doubtLines(lines);
+  const heightsOf = lines.flatMap((row) => [row.y, row.low ?? row.y, row.high ?? row.y]);
+  const up = scaleOf([...heightsOf, ...doubts.flat().map(({ y }) => y), ...along("y")], block.y, height);
   const down = (value: number) => height - up(value);
-  const strokes = strokesOf(lines, across, down);
+  const strokes = [lines, ...doubts].flatMap((drawn) => strokesOf(drawn, across, down));
   const ruled = rules.map(({ axis, value }) => (axis === "x" ? upright(across(value), height) : level(down(value))));
   const taken: Room[] = [];
   return rules.map((rule, index) => {
@@ -42,6 +44,16 @@ export function withPlaces(rules: readonly Bare[], lines: readonly LineRow[], sp
     taken.push(best.room);
     return { axis: rule.axis, label: rule.label, value: rule.value, ...best.row };
   });
+}
+
+/** The two lines of a doubt, as curves of their own. */
+function doubtLines(lines: readonly LineRow[]): LineRow[][] {
+  return (["doubtLow", "doubtHigh"] as const).map((end) =>
+    lines.flatMap((row): LineRow[] => {
+      const y = row[end];
+      return y === undefined ? [] : [{ ...row, y }];
+    }),
+  );
 }
 
 function besideLevel(label: string, at: number): Candidate[] {

@@ -222,18 +222,18 @@ function spreadLayers(block: PlotBlock, plotted: PlotData): Layer[] {
   const layers = [
     bar("worstLow", "worstHigh", 4, 0.45),
     bar("low", "high", 14, 0.45),
-    ...(isDoubted(plotted) ? [doubtFrame(data, y, x, color)] : []),
+    ...(isDoubted(plotted) ? [doubtFrame(data, y, x)] : []),
     { data, mark: { type: "tick", thickness: 3, size: 22, color: ink, opacity: 1 }, encoding: { y, x: x("nominal") } },
   ];
   return (block.rules?.length ?? 0) > 0 ? [...layers, ...ruleLayers(block)] : layers;
 }
 
-function doubtFrame(data: Layer, y: Layer, x: (field: string) => Layer, color: Layer): Layer {
+function doubtFrame(data: Layer, y: Layer, x: (field: string) => Layer): Layer {
   return {
     data,
     transform: [{ filter: "isValid(datum.doubtLow)" }],
-    mark: { type: "bar", size: 20, filled: false, fillOpacity: 0, strokeWidth: 1.5, strokeDash: [1, 3] },
-    encoding: { y, x: x("doubtLow"), x2: { field: "doubtHigh" }, stroke: color },
+    mark: { type: "bar", size: 20, filled: false, fillOpacity: 0, stroke: ink, strokeWidth: 1.5, strokeDash: [1, 3] },
+    encoding: { y, x: x("doubtLow"), x2: { field: "doubtHigh" } },
   };
 }
 

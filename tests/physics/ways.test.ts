@@ -1,0 +1,253 @@
+/**
+ * The ways that models declare, tried: two places of a box that differ in one input, at random. Trying can refute a way and never
+ * confirm one; the reason stands with the model (`waysBecause`).
+ */
+import { describe, expect, it } from "vitest";
+import { Stream } from "../../lib/analysis/stream";
+import type { CurveData } from "../../lib/graph/curve";
+import { type AnyModel, curveArgument, type Extent, modelNamed } from "../../lib/graph/model";
+import "../../lib/physics";
+import { inFull } from "../full";
+
+const seed = 20261130;
+const count = inFull(300, 60);
+/** Relative: what the last digits of a model may do. */
+const rounding = 1e-11;
+
+type Ranges = Readonly<Record<string, readonly [number, number] | CurveData>>;
+
+interface Case {
+  readonly model: string;
+  /** SI. */
+  readonly ranges: Ranges;
+  /** By output, the inputs along which it rises and those along which it falls, as declared over all of the ranges. */
+  readonly ways: Readonly<Record<string, string>>;
+}
+
+const curve = (rows: readonly (readonly [number, number])[], interpolation: CurveData["interpolation"] = "linear"): CurveData => ({
+  x: Float64Array.from(rows, ([x]) => x),
+  y: Float64Array.from(rows, ([, y]) => y),
+  interpolation,
+});
+const diodeRows = [
+  [2, 1e-5],
+  [2.4, 4e-4],
+  [2.7, 3e-3],
+  [3, 0.012],
+  [3.3, 0.03],
+] as const;
+const diode = curve(diodeRows, "log-y");
+const straightDiode = curve([[0.5, 0], ...diodeRows]);
+const relative = curve([
+  [1e-3, 0.12],
+  [5e-3, 0.5],
+  [0.01, 1],
+  [0.02, 1.7],
+]);
+const lit: Ranges = { I_v0: [0.1, 0.3], relative, alpha: [-0.008, -0.002], T: [305, 330], T_0: [295, 300] };
+const ocv = curve([
+  [0, 3],
+  [0.1, 3.55],
+  [0.5, 3.75],
+  [0.8, 3.95],
+  [1, 4.18],
+]);
+const cell: Ranges = { Q: [500, 3000], R: [0, 0.6], V_c: [2.9, 3.6], s_0: [0.6, 1], ocv };
+const byTemperature = curve([
+  [253, 0.6],
+  [273, 0.82],
+  [298, 1],
+  [318, 1.02],
+]);
+const falling = curve([
+  [253, 4],
+  [273, 2.1],
+  [298, 1],
+  [318, 0.8],
+]);
+const efficiency = curve([
+  [1e-3, 0.5],
+  [5e-3, 0.69],
+  [0.02, 0.77],
+  [0.07, 0.78],
+  [0.5, 0.74],
+]);
+const plate: Ranges = { F: [0, 80], a: [0.02, 0.09], b: [0.02, 0.09], u: [0, 0.019], v: [0, 0.019], D: [0.5, 5] };
+const drawn = "+Q −R −V_c +s_0";
+
+const cases: readonly Case[] = [
+  {
+    model: "enclosure.shell",
+    ranges: { L: [0.08, 0.12], W: [0.05, 0.07], H: [0.016, 0.03], r: [0, 0.008], t: [5e-4, 0.006] },
+    ways: { V: "+L +W +H −r +t", V_i: "+L +W +H −r −t", r_i: "+L +W +H +r −t" },
+  },
+  {
+    model: "enclosure.padTravel",
+    ranges: { F: [0, 20], k: [1e4, 1e5], t: [1e-3, 4e-3] },
+    ways: { x_p: "+F −k +t", epsilon: "+F −k −t" },
+  },
+  { model: "enclosure.supportedPatchDeflection", ranges: plate, ways: { w: "+F +a +b −u −v −D" } },
+  {
+    model: "light.operatingPoint",
+    ranges: { V_s: [1.5, 5], R: [60, 3000], dV: [-0.2, 0.2], diode },
+    ways: { I: "+V_s −R −dV", V_f: "+V_s −R +dV" },
+  },
+  {
+    model: "light.operatingPoint",
+    ranges: { V_s: [0.2, 5], R: [80, 3000], dV: [-0.2, 0.2], diode: straightDiode },
+    ways: { I: "+V_s −R −dV", V_f: "+V_s −R +dV" },
+  },
+  { model: "light.forwardOffset", ranges: { V_f: [2, 3.4], I: [1e-6, 0.03], diode }, ways: { dV: "+V_f −I" } },
+  { model: "light.forwardVoltage", ranges: { I: [1e-6, 0.03], dV: [-0.2, 0.2], diode }, ways: { V_f: "+I +dV" } },
+  { model: "light.intensity", ranges: { I: [0, 0.02], ...lit }, ways: { I_v: "+I +I_v0 +alpha −T +T_0" } },
+  { model: "light.currentForIntensity", ranges: { I_v: [0, 0.3], ...lit }, ways: { I: "+I_v −I_v0 −alpha +T −T_0" } },
+  { model: "battery.openCircuitVoltage", ranges: { s: [0, 1], ocv }, ways: { V_oc: "+s" } },
+  {
+    model: "battery.resistanceAtTemperature",
+    ranges: { R_0: [0, 0.3], T: [253, 318], factor: falling },
+    ways: { R: "+R_0 −T" },
+  },
+  {
+    model: "battery.capacityAtTemperature",
+    ranges: { Q: [500, 3000], T: [253, 318], factor: byTemperature },
+    ways: { Q_T: "+Q +T" },
+  },
+  {
+    model: "battery.constantPowerLoad",
+    ranges: { V_oc: [2.5, 4.3], R: [0, 0.8], P: [0, 4] },
+    ways: { I: "−V_oc +R +P", V_t: "+V_oc −R −P", P_loss: "−V_oc +R +P" },
+  },
+  {
+    model: "battery.runtimeAtPower",
+    ranges: { P: [0.05, 6], ...cell },
+    ways: { t: `−P ${drawn}`, s_end: "+P +Q +R +V_c +s_0", Q_out: `−P ${drawn}`, E_load: `−P ${drawn}`, E_loss: "+Q −V_c +s_0" },
+  },
+  {
+    model: "battery.runtimeAtCurrent",
+    ranges: { I: [0.01, 2], ...cell },
+    ways: { t: `−I ${drawn}`, s_end: "+I +Q +R +V_c +s_0", Q_out: `−I ${drawn}`, E_load: `−I ${drawn}`, E_loss: "+Q −V_c +s_0" },
+  },
+  {
+    model: "battery.converterInput",
+    ranges: {
+      P_out: [1e-3, 0.07],
+      k: [0.9, 1.1],
+      efficiency: curve([
+        [1e-3, 0.5],
+        [5e-3, 0.69],
+        [0.07, 0.78],
+      ]),
+    },
+    ways: { P_in: "+P_out −k", eta: "+P_out +k" },
+  },
+  { model: "battery.converterInput", ranges: { P_out: [1e-3, 0.5], k: [0.9, 1.1], efficiency }, ways: { P_in: "+P_out −k", eta: "+k" } },
+  { model: "battery.rectifiedMean", ranges: { C: [1, 9] }, ways: { k: "−C" } },
+];
+
+type Place = Readonly<Record<string, number>>;
+type Declared = Readonly<Record<string, Readonly<Record<string, 1 | -1 | undefined>>>>;
+
+const isCurve = (range: readonly [number, number] | CurveData): range is CurveData => "x" in range;
+
+function declared(model: AnyModel, ranges: Ranges): Declared {
+  const over = Object.entries(ranges).map(([symbol, range]): [string, Extent | CurveData] => [
+    symbol,
+    isCurve(range) ? range : { low: range[0], high: range[1] },
+  ]);
+  return model.ways?.(Object.fromEntries(over)) ?? {};
+}
+
+function inWords(ways: Declared): Record<string, string> {
+  const sign = (way: 1 | -1 | undefined) => (way === 1 ? "+" : "−");
+  const known = Object.entries(ways).map(([output, along]) => {
+    const parts = Object.entries(along).filter(([, way]) => way !== undefined);
+    return [output, parts.map(([symbol, way]) => `${sign(way)}${symbol}`).join(" ")] as const;
+  });
+  return Object.fromEntries(known.filter(([, words]) => words !== ""));
+}
+
+/** Undefined where the model has no value. */
+function valueAt(model: AnyModel, ranges: Ranges, place: Place): Readonly<Record<string, unknown>> | undefined {
+  const args = Object.entries(ranges).map(([symbol, range]) => [symbol, isCurve(range) ? curveArgument(range) : (place[symbol] as number)]);
+  try {
+    return model.evaluate(Object.fromEntries(args));
+  } catch {
+    return undefined;
+  }
+}
+
+/** What random places say against the ways, and how many pairs of places had values. */
+function tried(
+  model: AnyModel,
+  ranges: Ranges,
+  ways: Declared,
+): { readonly refuted: string[]; readonly pairs: ReadonlyMap<string, number> } {
+  const stream = new Stream(seed, model.name);
+  let draw = 0;
+  const between = ([low, high]: readonly [number, number]): number => low + (high - low) * stream.uniform(draw++);
+  const numbers = Object.entries(ranges).flatMap(([symbol, range]) => (isCurve(range) ? [] : [[symbol, range] as const]));
+  const refuted: string[] = [];
+  const pairs = new Map<string, number>();
+  for (let i = 0; i < count; i++) {
+    const place = Object.fromEntries(numbers.map(([symbol, range]) => [symbol, between(range)]));
+    const here = valueAt(model, ranges, place);
+    for (const [symbol, range] of numbers) {
+      const to = between([place[symbol] as number, range[1]]);
+      const there = valueAt(model, ranges, { ...place, [symbol]: to });
+      if (here === undefined || there === undefined) continue;
+      pairs.set(symbol, (pairs.get(symbol) ?? 0) + 1);
+      for (const [output, along] of Object.entries(ways)) {
+        const [from, found, way] = [here[output] as number, there[output] as number, along[symbol]];
+        if (way !== undefined && (found - from) * way < -rounding * Math.max(Math.abs(from), Math.abs(found)))
+          refuted.push(`${output} along ${symbol} from ${JSON.stringify(place)} to ${to}: ${from}, then ${found}`);
+      }
+    }
+  }
+  return { refuted, pairs };
+}
+
+describe(`ways of models, ${count} places each, seed ${seed}`, () => {
+  for (const { model: name, ranges, ways } of cases) {
+    it(`${name} goes as it declares`, () => {
+      const model = modelNamed(name);
+      const found = declared(model, ranges);
+      expect(inWords(found)).toEqual(ways);
+      expect(model.waysBecause).toBeTruthy();
+      const { refuted, pairs } = tried(model, ranges, found);
+      expect(refuted).toEqual([]);
+      for (const [symbol, range] of Object.entries(ranges))
+        if (!isCurve(range)) expect(pairs.get(symbol) ?? 0, `pairs along ${symbol}`).toBeGreaterThan(count / 4);
+    });
+  }
+
+  it("are refuted where they are false", () => {
+    const { ranges } = cases.find(({ model }) => model === "battery.runtimeAtPower") as Case;
+    const { refuted } = tried(modelNamed("battery.runtimeAtPower"), ranges, { E_loss: { P: 1 }, t: { R: 1 } });
+    expect(refuted.some((line) => line.startsWith("E_loss along P"))).toBe(true);
+    expect(refuted.some((line) => line.startsWith("t along R"))).toBe(true);
+  });
+
+  it("are not declared over tables, signs and loads that do not bear them out", () => {
+    const none = (name: string, ranges: Ranges) => inWords(declared(modelNamed(name), ranges));
+    expect(none("light.operatingPoint", { V_s: [3, 5], R: [50, 900], dV: [0, 0], diode: falling })).toEqual({});
+    expect(none("light.intensity", { I: [0, 0.02], ...lit, alpha: [-0.01, 0.01], T: [290, 330] })).toEqual({ I_v: "+I +I_v0" });
+    expect(none("enclosure.supportedPatchDeflection", { ...plate, F: [-1, 1] })).toEqual({ w: "+F" });
+    const noLoss = curve([
+      [0.01, 0.1],
+      [0.1, 0.9],
+      [0.2, 0.95],
+    ]);
+    expect(none("battery.converterInput", { P_out: [0.01, 0.2], k: [0.9, 1], efficiency: noLoss })).toEqual({
+      P_in: "+P_out −k",
+      eta: "+P_out +k",
+    });
+    const free = curve([
+      [0.01, 0.1],
+      [0.02, 0.9],
+    ]);
+    expect(none("battery.converterInput", { P_out: [0.01, 0.02], k: [0.9, 1], efficiency: free })).toEqual({
+      P_in: "−k",
+      eta: "+P_out +k",
+    });
+  });
+});
