@@ -124,7 +124,7 @@ class Nested {
       at: this.#at,
       deciding: isLow ? low + distance : high - distance,
       distance,
-      standardError: Math.hypot(scatter / Math.sqrt(found.length), open),
+      standardError: Math.sqrt((scatter * scatter) / found.length + open * open),
       share: mean(found.map(({ share }) => share)),
       confidence: mean(found.map(({ confidence }) => confidence)),
     };

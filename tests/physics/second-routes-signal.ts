@@ -223,7 +223,7 @@ export const signalRoutes: Readonly<Record<string, SecondRoute>> = {
   "rf.insertionLossCurve": physics("rf/spice", "is the same within 0.1 dB at any frequency from 10 kHz to 6 GHz: %s", "ngspice"),
   "rf.leastInsertionLoss": physics(
     "weakest-place",
-    "is no more than the least of 12 000 frequencies, for 60 filters of low and high loss",
+    "is no more than the least of 12 000 frequencies, for filters of low and high loss",
     "brute force",
   ),
   "rf.scatteringParameters": physics(

@@ -27,11 +27,12 @@ interface Law {
 
 const most = 6;
 
-/** Values in the stated units where the usual ones are none that the law is for: contacts further apart than they are wide, an exchange rate clear of 0 dB. */
+/** Values in the stated units where the usual ones are none that the law is for: contacts further apart than they are wide, an exchange rate clear of 0 dB, times apart. */
 const chosen: Readonly<Record<string, Readonly<Record<string, number>>>> = {
   "board.spreadingResistance": { s: 10, r: 0.5 },
   "board.spreadingInductance": { s: 10, r: 0.5 },
   "board.viaPairInductance": { s: 2, d: 0.3 },
+  "enclosure.creepModulusBetween": { E_1: 2, E_2: 1.5, t: 100, t_1: 1, t_2: 1000 },
   "hearing.permittedTime": { p: 88, p_c: 85, q: 5 },
 };
 

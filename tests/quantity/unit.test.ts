@@ -128,7 +128,7 @@ describe("unitOf", () => {
 
 describe("the tokens of workings/units", () => {
   const source = readFileSync(new URL("../../lib/units.ts", import.meta.url), "utf8");
-  const declared = [...source.matchAll(/export const (\w+): (?:Level)?Unit<(\w+)> = unitOf\("(.+)"\)/g)];
+  const declared = [...source.matchAll(/export const (\w+): (?:Level)?Unit<D\.(\w+)> = unitOf\("(.+)"\)/g)];
 
   it("are all read by this test", () => {
     expect(declared.length).toBe(Object.values(tokens).length - 1);

@@ -65,7 +65,7 @@ export function renderReadings(readings: readonly Reading[], view: View, publish
     const id = published.get(reading.result) ?? reading.result;
     const known = view.evaluation.graph.has(id);
     return html`<tr><th scope="row">${known ? nodeLink(id, nodeWords(nodeOf(view, id)), view) : reading.result}${reading.specimen && html` <span class="where">${reading.specimen}</span>`}</th>
-<td data-label="Read">${reading.text}</td><td data-label="Predicted">${known ? live({ node: id, show: "predicted", unit: nodeOf(view, id).unit }, view.evaluation) : "nothing computes it"}</td>
+<td data-label="Read">${reading.text}</td><td data-label="Predicted">${known ? html`${live({ node: id, show: "predicted", unit: nodeOf(view, id).unit }, view.evaluation)}; 95 % of units: ${live({ node: id, show: "interval", unit: nodeOf(view, id).unit }, view.evaluation)}` : "nothing computes it"}</td>
 <td data-label="Finding">${known ? part("reading", `${id}\n${reading.nominal}`, view) : "–"}</td><td data-label="Source" class="source">${cite({ source: reading.source, place: reading.place, ...(reading.note !== undefined && { note: reading.note }) })}</td></tr>`;
   });
   return section(
