@@ -2,10 +2,10 @@
 import { availableParallelism, totalmem } from "node:os";
 import { basename, resolve } from "node:path";
 import { type Book, makeBook } from "../book/book";
-import type { BookFile } from "../book/book-file";
+import type { BookFile, Worksheet } from "../book/book-file";
 import { bookResults, formatResults } from "../book/results";
 import type { ReadDesign } from "../book/standing";
-import { type RunOptions, type RunResult, usualHeap } from "../kernel/host";
+import { type RunOptions, type RunResult, settingOf, usualHeap } from "../kernel/host";
 import { Kernel } from "../kernel/kernel";
 import { nativeCompiler } from "../kernel/native/check";
 import { NativeCells } from "../kernel/native/native-cells";
@@ -57,8 +57,13 @@ async function runBook(
   const width = Math.max(...worksheets.map(({ name }) => name.length), 0);
   const progress = new Progress(options.json ? { write: () => undefined } : terminalOf(streams), width);
   const native = nativeCells(book);
-  if (native !== undefined && plan.sheets.some(({ name }) => plan.reasonToSkip(name, new Set()) === undefined))
+  const stale = plan.sheets.filter(({ name }) => plan.reasonToSkip(name, new Set()) === undefined);
+  if (native !== undefined && stale.length > 0) {
+    // Their processes start while the compiler works.
+    for (const [i, kernel] of kernels.slice(0, stale.length).entries())
+      kernel.start(settingOf((stale[i] as Worksheet).path, runOptions(options), "native"));
     await native.check(plan.sheets.flatMap(({ name }) => standing.notebook(name) ?? []));
+  }
   const { ran, skipped, unremembered, overtaken } = await runSheets(plan, {
     kernels,
     progress,

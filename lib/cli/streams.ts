@@ -39,6 +39,6 @@ export function streamsTo(stdout: (text: string) => unknown, stderr: (text: stri
 /** When all that was written has arrived, or the process has ended because it did not. */
 export async function written(): Promise<void> {
   for (const stream of [process.stdout, process.stderr]) await new Promise<void>((done) => stream.write("", () => done()));
-  // The system's answer is told as an event of its own.
-  await new Promise((turn) => setImmediate(turn));
+  // The system's answer, or a signal, is told as an event of its own. From within an event the first turn comes before the next look at them.
+  for (let turns = 0; turns < 2; turns++) await new Promise((turn) => setImmediate(turn));
 }

@@ -6,10 +6,10 @@ import { basename, dirname, join, resolve } from "node:path";
 import { WorkingsError } from "../quantity/error";
 import type { Keeping } from "./kept";
 import { Kernel } from "./kernel";
-import type { Ran } from "./kernel-process";
+import type { Ran, Setting } from "./kernel-process";
 import { jobCells, type NativeCells } from "./native/native-cells";
 import { codeCells, formatNotebook, isBlank, type Notebook, parseNotebook, readNotebookText, writeNotebook } from "./notebook";
-import type { FailureKind, Job, Used } from "./protocol";
+import type { Engine, FailureKind, Job, Used } from "./protocol";
 import { type SheetError, sheetError } from "./sheet-error";
 
 /** MiB. */
@@ -103,25 +103,26 @@ async function run(path: string, notebook: Notebook, options: RunOptions): Promi
   };
   const kernel = options.kernel ?? new Kernel();
   try {
-    return await kernel.run(
-      job,
-      {
-        script: options.child ?? join(__dirname, "kernel-child.js"),
-        folder: dirname(resolve(path)),
-        engine: native === undefined ? "tslab" : "native",
-        heap: options.heap ?? usualHeap,
-        environment: options.environment ?? {},
-      },
-      {
-        cellLimit: options.timeout ?? 120_000,
-        startLimit: options.startTimeout ?? 60_000,
-        signal: options.signal,
-        onCell: options.onCell && ((cell) => options.onCell?.(cell, total)),
-      },
-    );
+    return await kernel.run(job, settingOf(path, options, native === undefined ? "tslab" : "native"), {
+      cellLimit: options.timeout ?? 120_000,
+      startLimit: options.startTimeout ?? 60_000,
+      signal: options.signal,
+      onCell: options.onCell && ((cell) => options.onCell?.(cell, total)),
+    });
   } finally {
     if (options.kernel === undefined) kernel.close();
   }
+}
+
+/** What the process must be like that a notebook runs in. */
+export function settingOf(path: string, { child, heap, environment }: RunOptions, engine: Engine): Setting {
+  return {
+    script: child ?? join(__dirname, "kernel-child.js"),
+    folder: dirname(resolve(path)),
+    engine,
+    heap: heap ?? usualHeap,
+    environment: environment ?? {},
+  };
 }
 
 function withOutputs(notebook: Notebook, ran: Ran): Notebook {

@@ -6,6 +6,11 @@ import type { Job } from "./protocol";
 export class Kernel {
   private process: KernelProcess | undefined;
 
+  /** Starts the process that a notebook with this setting will run in, while something else is still to be done. */
+  start(setting: Setting): void {
+    this.process ??= new KernelProcess(setting);
+  }
+
   async run(job: Job, setting: Setting, options: JobOptions): Promise<Ran> {
     const waiting = this.process?.isIdle && isDeepStrictEqual(this.process.setting, setting) ? this.process : undefined;
     if (waiting === undefined) return this.runAnew(job, setting, options);

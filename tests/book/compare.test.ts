@@ -105,6 +105,34 @@ describe("compareRevisions", () => {
     ]);
   });
 
+  it("turns eight of many changed inputs alone, and tells how many more there are and what they do together", () => {
+    const adding = (values: readonly number[]) => {
+      const lines = values.map((value, index) => `  g${index}: { value: "${value}", meaning: a part, source: own }\n`);
+      return (design: string) => design + lines.join("");
+    };
+    // Each part is 1 before, then 2; a sum of as many, and of the 20 mW of the lamp nothing.
+    const side = (count: number, value: number) => {
+      const { design } = lamp(adding(Array.from({ length: count }, () => value)));
+      const parts = Array.from({ length: count }, (_, index) => design.given(`g${index}`));
+      const symbols = parts.map((_, index) => `x_${index}`);
+      const sum = formula("lamp.S", symbols.join(" + "), Object.fromEntries(parts.map(({ id }, index) => [`x_${index}`, id])));
+      const display: Display = { sheet: "lamp", block: { type: "publish", names: { S: "lamp.S" } }, nodes: [...parts, sum] };
+      return { design, book: madeBook([{ name: "lamp", notebook: shown(display) }], design), stale: false };
+    };
+    const comparison = compare(side(11, 1), side(11, 2));
+    const carriers = comparison.results[0]?.carriers ?? [];
+    expect(carriers.slice(0, 8).map(({ name, effect }) => [name, effect])).toEqual(
+      Array.from({ length: 8 }, (_, index) => [`g${index}`, expect.closeTo(1, 9)]),
+    );
+    // In the JSON too, with their paths.
+    expect(JSON.parse(JSON.stringify(carriers.slice(8)))).toEqual([
+      { name: "3 more together", effect: expect.closeTo(3, 9), of: ["g8", "g9", "g10"] },
+    ]);
+    for (const report of [compareText(comparison), compareMarkdown(comparison)]) expect(report).toContain("g7 +1, 3 more together +3");
+    expect(compare(side(9, 1), side(9, 2)).results[0]?.carriers.map(({ name }) => name)).toContain("g8");
+    expect(compare(side(9, 1), side(9, 2)).results[0]?.carriers).toHaveLength(9);
+  });
+
   it("names a decision as the carrier, and asks for its reason where that is the former one", () => {
     const comparison = compare(
       lamp(),

@@ -1,7 +1,7 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { type RunOptions, runNotebook } from "../../lib/kernel/host";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { type RunOptions, runNotebook, settingOf } from "../../lib/kernel/host";
 import { Kernel } from "../../lib/kernel/kernel";
 import { codeCells, type Output, readNotebook } from "../../lib/kernel/notebook";
 import { formatSheetError, type SheetError } from "../../lib/kernel/sheet-error";
@@ -210,5 +210,27 @@ describe("a failing sheet", { timeout: 60_000 }, () => {
       ok: false,
       error: { kind: "death" },
     });
+  });
+});
+
+describe("a kernel that was started beforehand", () => {
+  const shown = async (own: Kernel, path: string): Promise<string> => {
+    const result = await runNotebook(path, { child, kernel: own });
+    if (!result.ok) throw new Error(result.error.message);
+    return JSON.stringify(codeCells(result.notebook).at(-1)?.outputs);
+  };
+
+  it("runs the notebook with that setting, and gives way to another process for a different one", { timeout: 60_000 }, async () => {
+    const path = writeFixture(folder, "beforehand.ipynb", "1");
+    const own = new Kernel();
+    const started = vi.spyOn(own as unknown as { runAnew: () => unknown }, "runAnew");
+    own.start(settingOf(path, { child }, "tslab"));
+    expect(await shown(own, path)).toContain("1");
+    expect(started).not.toHaveBeenCalled();
+    own.close();
+    own.start(settingOf(path, { child, heap: 512 }, "tslab"));
+    expect(await shown(own, path)).toContain("1");
+    expect(started).toHaveBeenCalledTimes(1);
+    own.close();
   });
 });

@@ -123,7 +123,7 @@ function carriersText(carriers: readonly Carrier[], unit: string): string {
   if (carriers.length === 1) return `by ${carriers[0]?.name ?? ""}`;
   return carriers.length === 0
     ? ""
-    : `by ${carriers.map(({ name, effect }) => `${name} ${effect === undefined ? "(cannot be turned alone)" : differenceText(effect, unit)}`).join(", ")}`;
+    : `by ${carriers.map(({ name, effect }) => `${name} ${effect === undefined ? "(cannot be turned)" : differenceText(effect, unit)}`).join(", ")}`;
 }
 
 function alone(rows: readonly { readonly carriers: readonly Carrier[] }[], more = ""): string[] {

@@ -15,6 +15,8 @@ export interface Carrier {
   readonly name: string;
   /** How far it moves the number when it alone is turned; absent where that cannot be computed. */
   readonly effect?: number;
+  /** Paths of those that are too many to be turned one by one, and are turned together. */
+  readonly of?: readonly string[];
 }
 
 interface ChangedInput {
@@ -24,7 +26,7 @@ interface ChangedInput {
   readonly reached: ReadonlySet<NodeId>;
 }
 
-/** Carriers that are told; each costs an evaluation of what it reaches. */
+/** Inputs that are turned alone for a number; each costs an evaluation of what it reaches. The rest is turned together. */
 const mostTurned = 8;
 
 /** Asks the two books, both with all sheets that they have in common. */
@@ -61,22 +63,29 @@ export class Turning {
   }
 
   /**
-   * What carries the change of a number that depends on the node `id`, the largest effect first. `measure` gives the number in
+   * What carries the change of a number that depends on the node `id`, the largest effect first, inputs turned together last. `measure` gives the number in
    * an evaluation of the book before; `now` is what it has become.
    */
   carriers(id: NodeId, measure: (evaluation: Evaluation) => number, now: number): readonly Carrier[] {
     const was = measured(measure, this.before.evaluation);
     if (was === undefined) return this.reaching(id).map(({ path }) => ({ name: path }));
-    const reaching = this.reaching(id).slice(0, mostTurned);
-    const turned = reaching.map(({ path, changes }): Carrier => {
-      const alone = this.#turned(path, changes);
-      const value = alone && measured(measure, alone);
-      return value === undefined ? { name: path } : { name: path, effect: value - was };
-    });
+    const effectOf = (key: string, changes: Changes): Pick<Carrier, "effect"> => {
+      const evaluation = this.#turned(key, changes);
+      const value = evaluation && measured(measure, evaluation);
+      return value === undefined ? {} : { effect: value - was };
+    };
+    const reaching = this.reaching(id);
+    // One more is as well turned alone.
+    const most = reaching.length === mostTurned + 1 ? reaching.length : mostTurned;
+    const turned = reaching.slice(0, most).map(({ path, changes }): Carrier => ({ name: path, ...effectOf(path, changes) }));
+    const rest = reaching.slice(most);
     const size = Math.max(Math.abs(now - was), ...turned.map(({ effect = 0 }) => Math.abs(effect)));
     const cells = this.#cells(id, measure, now).filter(({ effect }) => effect === undefined || Math.abs(effect) > 1e-9 * size);
     const telling = [...turned, ...cells].filter(({ effect }) => effect === undefined || Math.abs(effect) > 0.005 * size);
-    return telling.toSorted((a, b) => Math.abs(b.effect ?? 0) - Math.abs(a.effect ?? 0));
+    const sorted = telling.toSorted((a, b) => Math.abs(b.effect ?? 0) - Math.abs(a.effect ?? 0));
+    if (rest.length === 0) return sorted;
+    const of = rest.map(({ path }) => path);
+    return [...sorted, { name: `${of.length} more together`, ...effectOf(of.join("\n"), merged(rest.map(({ changes }) => changes))), of }];
   }
 
   /** What is left when every given and decision has been turned: the sheets compute it otherwise. */

@@ -74,9 +74,12 @@ export function drawing(width: number, height: number, title: string, descriptio
     element("title", {}, escaped(title)),
     element("desc", {}, escaped(description)),
     paper,
-    body,
+    body.replace(marks, "\n$&"),
   );
 }
+
+/** One a line, so that a diff of a notebook shows what has changed. */
+const marks = /<(?:g|text|path|line|rect|circle)\b/g;
 
 /** Width of a line of text in px, estimated on the wide side for a sans-serif face: layout must not depend on fonts. */
 export function textWidth(content: string): number {

@@ -25,6 +25,14 @@ describe("drawing(width, height, title, description, style, body)", () => {
   });
 });
 
+describe("drawing(…), stored", () => {
+  it("has each mark in a line of its own, so that a diff shows which has changed", () => {
+    const body = `<g stroke="red"><path d="M0 0"/><line x1="1"/></g>${text(1, 2, "<g", "start", pageStyle)}`;
+    const [, ...lines] = drawing(10, 10, "T", "D", pageStyle, body).split("\n");
+    expect(lines.map((line) => line.slice(0, 5))).toEqual(["<g st", "<path", "<line", "<text"]);
+  });
+});
+
 describe("number(x)", () => {
   it("writes two decimals at most and no negative zero", () => {
     expect([1, 1.234567, -0.001, 0.1 + 0.2].map(number)).toEqual(["1", "1.23", "0", "0.3"]);
