@@ -3,8 +3,9 @@
  * on which that rests. Where all are the same, nothing but their bytes is read. May be lost or damaged at any time: the long way follows.
  */
 import { existsSync, readdirSync, readFileSync, realpathSync } from "node:fs";
-import { join, relative, resolve, sep } from "node:path";
+import { dirname, join, relative, resolve, sep } from "node:path";
 import { hashOfBytes } from "../kernel/reads";
+import { clearScraps } from "../kernel/scraps";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
 import { rootOf } from "../sheet/find-book";
@@ -46,6 +47,7 @@ export function runUnchanged(words: readonly string[], streams: Streams): number
     try {
       const known = holding(root, nameIn(root, path));
       if (known === undefined) return undefined;
+      clearScraps([recordPath(root), join(root, "build/found/run"), ...known.sheets.map(({ file }) => join(dirname(path), file))]);
       tell(known, json, streams);
       return exitCodes.done;
     } finally {
