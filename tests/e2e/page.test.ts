@@ -35,6 +35,15 @@ const tables = read.filter((node): node is TableNode => node.kind === "table");
 const choices = read.filter((node): node is ChoiceNode => node.kind === "choice");
 const rounds = isFull ? Math.max(...choices.map(({ options }) => options.length)) : 1;
 
+/** What is typed into the page: with the doubt that stands beside the value in the file, which is not edited. */
+function typedText(node: GivenNode): string {
+  const { doubt, nominal } = node;
+  if (doubt === undefined) return otherText(node);
+  const unit = unitOf(node.unit);
+  const half = Number((unit.fromSI((doubt as { high: number }).high) - unit.fromSI(nominal)).toPrecision(9));
+  return `${otherText(node)}, doubt ±${half} ${unit.symbol}`;
+}
+
 /** A hundredth less, tolerance kept; of a bare tolerance a tenth more. */
 function otherText(node: GivenNode): string {
   if (node.nominal === 0) return node.text.replace(/\d+(?:\.\d+)?/, (number) => String(Number((Number(number) * 1.1).toPrecision(6))));
@@ -92,7 +101,7 @@ type Fresh = Awaited<ReturnType<typeof freshRun>>;
 /** In the fields of the page, as a reader would, all in one go. */
 async function turn(page: Page, { givens, tables, chosen }: Round): Promise<void> {
   const fields = [
-    ...givens.map((node) => ({ field: `[data-field="${node.path}"] input.field`, index: 0, text: otherText(node) })),
+    ...givens.map((node) => ({ field: `[data-field="${node.path}"] input.field`, index: 0, text: typedText(node) })),
     ...tables.map((node) => ({
       field: `table[data-table="${node.path}"] tbody input`,
       index: 2 * otherCell(node).row + 1,
@@ -137,7 +146,7 @@ describe.skipIf(noChromium)("the published book", () => {
   beforeAll(async () => {
     browser = await launch();
     opened = await open(browser, await publishBook(original));
-  }, 60_000);
+  }, 300_000);
   afterAll(async () => {
     await opened?.close();
     await browser?.close();

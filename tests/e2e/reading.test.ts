@@ -58,7 +58,7 @@ describe.skipIf(noChromium)("the published book", () => {
   });
 
   it("reaches every link, field, button and fold, in the order of the document, each marked and on the screen", {
-    timeout: 120_000,
+    timeout: 480_000,
   }, async () => {
     const { page } = opened;
     const stops = await page.evaluate<number>(count);
@@ -74,7 +74,7 @@ describe.skipIf(noChromium)("the published book", () => {
   });
 
   const finds = "finds a result of the chosen alternative, unfolds how it was computed, and follows another choice";
-  it.runIf(isFull)(finds, { timeout: 60_000 }, async () => {
+  it.runIf(isFull)(finds, { timeout: 300_000 }, async () => {
     const { page } = opened;
     const place = page.locator("#node-enclosure\\.material\\.m_s");
     expect(await place.isVisible()).toBe(false);
