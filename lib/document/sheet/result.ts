@@ -47,10 +47,10 @@ function levelsOf({ levels, node }: ResultBlock, name: string, view: View): Html
   const value = (id: string, unit: string) => live({ node: id, show: "nominal", unit }, view.evaluation);
   const rows = levels.lines.map(
     (line) =>
-      html`<tr><th scope="row">${mathml(typesetSymbol(line.symbol), false)}</th><td>${signOf(line.times)}</td><td>${value(line.node, line.unit)}</td></tr>\n`,
+      html`<tr><td>${mathml(typesetSymbol(line.symbol), false)}</td><td>${signOf(line.times)}</td><td>${value(line.node, line.unit)}</td></tr>\n`,
   );
   return html`<table class="levels"><caption>in decibels</caption><tbody>
-${rows}</tbody><tfoot><tr><th scope="row">${mathml(name, false)}</th><td>=</td><td>${value(node, nodeOf(view, node).unit)}</td></tr></tfoot></table>
+${rows}</tbody><tfoot><tr><td>${mathml(name, false)}</td><td>=</td><td>${value(node, nodeOf(view, node).unit)}</td></tr></tfoot></table>
 `;
 }
 
