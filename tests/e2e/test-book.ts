@@ -114,5 +114,5 @@ export class BookCopy extends TestBook {
 
 /** What a run said of each sheet, in the order in which they ran. */
 export function statesOf({ stdout }: Pick<Said, "stdout">): Record<string, string> {
-  return Object.fromEntries([...stdout.matchAll(/^(\w+) +(.*?)(?: {2}[\d.]+ s)?$/gm)].map(([, name, state]) => [name, state]));
+  return Object.fromEntries([...stdout.matchAll(/^([\w-]+) +(.*?)(?: {2}[\d.]+ s)?$/gm)].map(([, name, state]) => [name, state]));
 }
