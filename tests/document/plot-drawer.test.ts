@@ -31,6 +31,6 @@ it("draws a plot as if for the first time, whatever it has drawn before", () => 
     }
   const drawn = (evaluation: Evaluation) => plots.map(({ ref, block }) => drawer.render(block, evaluation, ref));
   expect(drawn(moved)).not.toEqual(drawn(book.evaluation));
-  const [{ ref, block }] = plots as [(typeof plots)[number]];
-  expect(drawer.render(block, moved, "other-")).not.toBe(drawer.render(block, moved, ref));
+  const isNamed = ({ ref, block }: (typeof plots)[number]) => drawer.render(block, moved, "other-") !== drawer.render(block, moved, ref);
+  expect(plots.some(isNamed)).toBe(true);
 });
