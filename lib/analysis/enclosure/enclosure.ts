@@ -11,6 +11,7 @@ import type { AnyModel } from "../../graph/model";
 import { evaluateModel, modelOutput, type ProgramState, toArgument } from "../../graph/state";
 import type { CurveReading, ModelCall, Special, Tape } from "../../graph/tape";
 import { wordsPerInstruction } from "../../graph/tape";
+import { risingFunctions } from "../rising";
 import { both, type Heading, lost, standsStill, turned, unknown, type Way } from "./heading";
 import { add, around, at, divide, holdsZero, hull, type Interval, multiply, negate, power, signOf, square, wave, whole } from "./interval";
 
@@ -39,22 +40,6 @@ export function enclose(
   return { ...walk.get(output), given: [...walk.given] };
 }
 
-const rising: ReadonlySet<number> = new Set([
-  Code.sqrt,
-  Code.cbrt,
-  Code.exp,
-  Code.ln,
-  Code.log10,
-  Code.log2,
-  Code.asin,
-  Code.atan,
-  Code.sinh,
-  Code.tanh,
-  Code.ceil,
-  Code.floor,
-  Code.round,
-  Code.sign,
-]);
 const keepsSign: ReadonlySet<number> = new Set([Code.cbrt, Code.asin, Code.atan, Code.sinh, Code.tanh, Code.sign]);
 const whollyDefined: ReadonlySet<number> = new Set([...keepsSign, Code.exp, Code.ceil, Code.floor, Code.round]);
 
@@ -100,7 +85,7 @@ class Walk {
 
   #operation(code: Code, p: number, q: number, r: number): Known {
     const [a, b] = [this.get(p), this.get(q)];
-    if (rising.has(code)) return risen(code, a);
+    if (risingFunctions.has(code)) return risen(code, a);
     switch (code) {
       case Code.add:
         return { interval: add(a.interval, b.interval), heading: both(a.heading, b.heading) };

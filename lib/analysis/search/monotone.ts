@@ -9,6 +9,7 @@
 import type { BlockPlan } from "../../graph/block";
 import { Code, special } from "../../graph/code";
 import { type Tape, wordsPerInstruction } from "../../graph/tape";
+import { risingFunctions } from "../rising";
 
 export interface Monotone {
   /** True where the extremes lie at corners, if the values of `definite` keep their sign. */
@@ -42,24 +43,6 @@ export function monotone(tape: Tape<unknown>, plan: BlockPlan, inputs: readonly 
   return { isAtCorners: courses.get(output).every((course) => course !== anyhow), definite: courses.definite };
 }
 
-const rising: ReadonlySet<number> = new Set([
-  Code.sqrt,
-  Code.cbrt,
-  Code.exp,
-  Code.ln,
-  Code.log10,
-  Code.log2,
-  Code.asin,
-  Code.acos,
-  Code.atan,
-  Code.sinh,
-  Code.tanh,
-  Code.ceil,
-  Code.floor,
-  Code.round,
-  Code.sign,
-]);
-
 class Courses {
   readonly definite: number[] = [];
   readonly wild: Course;
@@ -89,7 +72,7 @@ class Courses {
 
   of(operation: number, p: number, q: number, r: number): Course {
     const [a, b, c] = [this.get(p), this.get(q), this.get(r)];
-    if (rising.has(operation)) return bent(a);
+    if (risingFunctions.has(operation) || operation === Code.acos) return bent(a);
     switch (operation) {
       case Code.negate:
         return a;
