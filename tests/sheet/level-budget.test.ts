@@ -109,7 +109,7 @@ describe("a product of levels", () => {
     const book = makeBook({ title, sheets: [{ name: "link", notebook: notebook(cells) }], design });
     const markup = publishBook(book, await pageAssets(), plots);
     const table = /<table class="levels">[\s\S]*?<\/table>/.exec(markup)?.[0] ?? "";
-    const rows = [...table.matchAll(/<tr>.*?<td>(.*?)<\/td><td>(.*?)<\/td><\/tr>/g)].map(([, sign, value = ""]) =>
+    const rows = [...table.matchAll(/<tr><td>.*?<\/td><td>(.*?)<\/td><td>(.*?)<\/td><\/tr>/g)].map(([, sign, value = ""]) =>
       plainSpaces(`${sign} ${value.replace(/<[^>]*>/g, "")}`),
     );
     expect(rows).toEqual(["+ 14 dBm", "+ 3 dBi", "+ −2 dBi", "− 80 dB (power)", "= −65 dBm"]);
