@@ -427,12 +427,14 @@ export class Evaluation {
       const isKept = (id: NodeId): boolean => !affected.has(id);
       this.#nominals.takeOver(other.#nominals.values, isKept);
       for (const [id, study] of other.#studies) if (isKept(id) && !this.#studies.has(id)) this.#studies.set(id, study);
-      const isSame = other.#options.samples === this.#options.samples;
+      this.#found.takeOver(other.#found, isKept, { draws: false, whole: false });
+      if (other.#options.samples < this.#options.samples) continue;
       // What evidence draws anew are all draws together: the beginning of more is not what fewer would give.
+      const isSame = other.#options.samples === this.#options.samples;
       const drawnAnew = isSame ? new Set<NodeId>() : narrowed(this.graph, this.graph.nodes().filter(isEvidence));
-      const draws = other.#options.samples >= this.#options.samples && drawnAnew.size === 0;
-      this.#found.takeOver(other.#found, isKept, { draws, whole: affected.size === 0 });
-      if (draws) this.#sampler.takeOver(other.#sampler, isKept);
+      const isDrawn = (id: NodeId): boolean => isKept(id) && !drawnAnew.has(id);
+      this.#found.takeOver(other.#found, isDrawn, { draws: true, whole: affected.size === 0 && drawnAnew.size === 0 });
+      this.#sampler.takeOver(other.#sampler, isDrawn);
     }
   }
 

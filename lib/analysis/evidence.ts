@@ -24,7 +24,7 @@ import type { Study } from "./study";
 /** Fewer effective draws than this share of all are no sample of anything. */
 const leastShare = 1 / 20;
 /** Units that stand for the spread of production, and the least width of each as a share of its deviation: they stand for a density. */
-const unitsTaken = 400;
+const unitsTaken = 200;
 const leastWidth = 1 / 20;
 
 /** What a reading says of what is not known. */
@@ -78,6 +78,13 @@ export class Evidence {
     this.#study = study;
   }
 
+  /** What another graph's evidence has found, where every reading of both and all that it rests on is the same. */
+  takeOver(other: Evidence, isKept: (id: NodeId) => boolean): void {
+    this.#prior.takeOver(other.#prior, isKept);
+    const isSame = other.#samples === this.#samples && other.#graph.evidence === this.#graph.evidence;
+    if (isSame && this.#graph.nodes().every((node) => !isEvidence(node) || isKept(node.id))) this.#groups ??= other.#groups;
+  }
+
   /** By row, the row of the truth that takes its place; undefined for a given that no evidence narrows. */
   rowsOf(given: GivenNode): Int32Array | undefined {
     return this.#groupOf(given)?.rows;
@@ -95,9 +102,9 @@ export class Evidence {
     const { rows, refused, effective, givens } = group;
     const common = { isUsed: rows !== undefined, ...(refused !== undefined && { refused }), effective, draws: this.#samples };
     if (rows === undefined) return { ...common, truths: [] };
-    const own = new Set(this.#study((this.#graph.get(reading) as ReadingNode).of).drawnWith("knowledge"));
+    const own = new Set(this.#study((this.#graph.get(reading) as ReadingNode).of).drawnWith("knowledge").map(({ id }) => id));
     const truths = givens
-      .filter((given) => own.has(given))
+      .filter(({ id }) => own.has(id))
       .map((given) => ({ given: given.id, before: moments(this.#truths(given)), after: moments(this.#narrowed(given, rows)) }));
     return { ...common, truths };
   }
@@ -192,7 +199,7 @@ export class Evidence {
       let sum = 0;
       for (let j = 0; j < count; j++) {
         const z = (open - (away[j] as number)) / width;
-        if (Math.abs(z) < 12) sum += exp(-0.5 * z * z);
+        if (Math.abs(z) < 8) sum += exp(-0.5 * z * z);
       }
       weights[k] = Number.isFinite(open) ? (weights[k] as number) * sum : 0;
     }

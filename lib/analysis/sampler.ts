@@ -55,6 +55,7 @@ export class Sampler {
   /** Columns of another graph's sampler, of nodes that are the same here; of longer ones the beginning, which is what would be drawn. */
   takeOver(other: Sampler, isKept: (id: NodeId) => boolean): void {
     this.#columns.takeOver(other.#columns, (key) => isKept(nodeOfKey(key)), this.#options.samples);
+    if (other.evidence !== undefined) this.evidence?.takeOver(other.evidence, isKept);
     for (const id of other.#drawn) if (isKept(id)) this.#drawn.add(id);
     for (const [id, program] of other.#programs) if (isKept(id) && !this.#programs.has(id)) this.#programs.set(id, program);
   }
