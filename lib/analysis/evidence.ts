@@ -102,7 +102,11 @@ export class Evidence {
     const { rows, refused, effective, givens } = group;
     const common = { isUsed: rows !== undefined, ...(refused !== undefined && { refused }), effective, draws: this.#samples };
     if (rows === undefined) return { ...common, truths: [] };
-    const own = new Set(this.#study((this.#graph.get(reading) as ReadingNode).of).drawnWith("knowledge").map(({ id }) => id));
+    const own = new Set(
+      this.#study((this.#graph.get(reading) as ReadingNode).of)
+        .drawnWith("knowledge")
+        .map(({ id }) => id),
+    );
     const truths = givens
       .filter(({ id }) => own.has(id))
       .map((given) => ({ given: given.id, before: moments(this.#truths(given)), after: moments(this.#narrowed(given, rows)) }));
