@@ -4,7 +4,7 @@ import type { Title } from "../book/book";
 import { type Stale, staleBanner, staleLine } from "./front/stale";
 import { sheetId } from "./model/page-ids";
 import { contentPolicy, inline, packedJson } from "./policy";
-import { anchor, type Html, html, trusted } from "./text/html";
+import { type Html, html, trusted } from "./text/html";
 
 export interface PageAssets {
   /** The bundled program of the live page. */

@@ -13,7 +13,7 @@ import { decoded } from "../../prose/links";
 import { staleBanner } from "../front/stale";
 import { sheetId } from "../model/page-ids";
 import type { PreparedBook } from "../publish";
-import { anchor, type Html, html, unescaped } from "../text/html";
+import { type Html, html, unescaped } from "../text/html";
 
 /** Contents of files by name, relative to the folder of the book's Markdown. */
 export type MarkdownFiles = Readonly<Record<string, string | Uint8Array>>;

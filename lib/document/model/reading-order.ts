@@ -2,7 +2,7 @@
 import type { SheetOutputs } from "../../book/outputs";
 import type { NodeId } from "../../graph/node";
 import type { Block } from "../../sheet/block";
-import { anchor, type Html, html, nothing } from "../text/html";
+import { type Html, html, nothing } from "../text/html";
 import { nodeOf, type View } from "./book-data";
 import { nodeWords } from "./names";
 import { sheetId } from "./page-ids";

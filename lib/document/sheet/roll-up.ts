@@ -5,7 +5,7 @@ import { nodeAnchor, nodeLink, nodeOf, type View } from "../model/book-data";
 import { nodeWords, symbolHtml } from "../model/names";
 import { sheetId } from "../model/page-ids";
 import { part } from "../model/parts";
-import { anchor, type Html, html, nothing } from "../text/html";
+import { type Html, html, nothing } from "../text/html";
 import { live } from "../text/show";
 
 const figure = (node: NodeId, show: "result" | "worst" | "interval", view: View): Html =>
