@@ -30,6 +30,7 @@ const expression: Shape = (value, place, nodes) => {
 
 const nodes: Shape = byKind("kind", {
   given: fields({ ...read, text, nominal: number, spread }, { ...words, shared: listOf(shared), knowledge: flag, doubt: spread }),
+  reading: fields({ ...common, of: node, text, nominal: number, spread, provenance }, { ...words, evidence: flag, specimen: text }),
   table: fields(
     { ...read, xName: text, yName: text, xDimension: text, xUnit: text, x: listOf(number, 1), y: listOf(number, 1), interpolation: text },
     words,
