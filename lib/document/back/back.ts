@@ -193,5 +193,5 @@ function lawSources({ book }: View): string[] {
 }
 
 function section(id: string, title: string, body: Html): Html {
-  return html`<section class="back" id="${id}" aria-labelledby="${id}-title"><h2 id="${id}-title">${title}</h2>${body}</section>`;
+  return html`<section class="page back" id="${id}" hidden="until-found" aria-labelledby="${id}-title"><h2 id="${id}-title">${title}</h2>${body}</section>`;
 }
