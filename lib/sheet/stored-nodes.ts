@@ -197,7 +197,11 @@ function consequences(kind: string, id: NodeId, fields: Fields, treeOf: (text: u
   const key = fields.dimension ?? unit?.dimension.key;
   return {
     ...(unit !== undefined && { dimension: unit.dimension.key }),
-    ...(isInput(kind) ? { path: id.replace(/^givens\./, "").replace(/#.*$/, "") } : id.startsWith("~") ? {} : symbolOf(id)),
+    ...(isInput(kind)
+      ? { path: id.replace(/^givens\./, "").replace(/#.*$/, "") }
+      : kind === "reading" || id.startsWith("~")
+        ? {}
+        : symbolOf(id)),
     ...(kind === "given" || kind === "reading" ? statedBy(fields, String(key)) : {}),
     ...(kind === "formula" ? treeFields(treeOf(fields.text, Object.keys(isFields(fields.arguments) ? fields.arguments : {}))) : {}),
   };

@@ -40,8 +40,10 @@ describe("the demo's design file", () => {
     expect(ranges).toEqual([
       "charging.source.voltage",
       "ambient.field",
+      "board.temperature",
       "enclosure.cell.life",
       "enclosure.drop.temperature",
+      "emission.cell",
       "filter.phone.distance",
     ]);
   });

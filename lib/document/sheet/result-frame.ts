@@ -2,6 +2,7 @@
 import { isCurveNode } from "../../graph/lower";
 import { modelNamed } from "../../graph/model";
 import type { GraphNode, ModelNode, NodeId } from "../../graph/node";
+import { isDoubtAlone } from "../../sheet/words";
 import { swingsPlace } from "../live/swings";
 import { decidedInputs } from "../model/alternative";
 import { nodeLink, nodeOf, type View } from "../model/book-data";
@@ -66,7 +67,9 @@ function note(node: GraphNode, source: string | undefined, piece: ResultFrame["p
     html`
 <div><dt>worst case</dt><dd>${live({ node: id, show: "worst", unit }, view.evaluation)}</dd></div>
 <div><dt>95 % of units</dt><dd>${live({ node: id, show: "interval", unit }, view.evaluation)}</dd></div>${
-      analysis.doubt && html`<div><dt>doubt</dt><dd>${live({ node: id, show: "doubt", unit }, view.evaluation)}</dd></div>`
+      analysis.doubt &&
+      !isDoubtAlone(analysis) &&
+      html`<div><dt>doubt</dt><dd>${live({ node: id, show: "doubt", unit }, view.evaluation)}</dd></div>`
     }${analysis.expanded && html`<div><dt>expanded uncertainty</dt><dd>${piece("expanded")}</dd></div>`}`;
   const origin = source && html`<div><dt>law from</dt><dd>${wordsHtml(source)}</dd></div>`;
   return html`<dl class="note">${spread}${origin}${from(node, view)}</dl>`;
