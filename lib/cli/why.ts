@@ -1,6 +1,7 @@
 /** `workings why NAME`, `workings why --from PATH` and `workings vary PATH=VALUE …`: questions to the book as it stands; no file is touched. */
 import { nodeNamed } from "../book/name";
 import { reachOf } from "../book/reach";
+import { statisticsLines } from "../book/statistics";
 import { whyLines } from "../book/why";
 import { vary } from "../document/live/vary";
 import { linkedCells } from "../prose/linked-cells";
@@ -15,6 +16,13 @@ export async function why({ words: [name = ""], options }: Command, streams: Str
   if (options.from !== undefined) return whyFrom(options.from, options, streams);
   const { book } = openBook(options.book);
   streams.error(staleLines(book));
+  const { coverage, beside } = options;
+  if (coverage !== undefined || beside !== undefined) {
+    const other = beside === undefined ? {} : { beside: nodeNamed(book, beside) };
+    const id = nodeNamed(book, name);
+    streams.out(`${[`${name}:`, ...statisticsLines(id, book.evaluation, { coverage: coverage ?? 0.95, ...other })].join("\n")}\n`);
+    return exitCodes.done;
+  }
   streams.out(`${whyLines(nodeNamed(book, name), book.evaluation, book.design.batches).join("\n")}\n`);
   return exitCodes.done;
 }
