@@ -22,13 +22,11 @@ export async function why({ words: [name = ""], options }: Command, streams: Str
   const { coverage, beside } = options;
   if (coverage !== undefined || beside !== undefined) {
     const asked = { coverage: coverage ?? 0.95, ...(beside !== undefined && { beside: nodeNamed(book, beside) }) };
-    streams.out(`${nodes.flatMap((node) => [`${node}:`, ...statisticsLines(node, book.evaluation, asked)]).join("\n")}
-`);
+    streams.out(`${nodes.flatMap((node) => [`${node}:`, ...statisticsLines(node, book.evaluation, asked)]).join("\n")}\n`);
     return exitCodes.done;
   }
   const lines = nodes.flatMap((node) => whyLines(node, book.evaluation, book.design.batches));
-  streams.out(`${lines.join("\n")}
-`);
+  streams.out(`${lines.join("\n")}\n`);
   return exitCodes.done;
 }
 
