@@ -208,7 +208,8 @@ describe(`a run that is killed at random moments (seed ${seed}; KILL_SEED sets a
       for (const [name, bytes] of Object.entries(whole[state === 0 ? 1 : 0] ?? {})) writeFileSync(book.file(name), bytes, "latin1");
       return { kernel: draw() };
     };
-    await series(inFull(5, 1), next, look);
+    // What is killed may be the compiler, without which the sheets run all the same.
+    for (let kills = 0; kills < 5 && (kills < inFull(5, 1) || failures.length === 0); kills++) await series(1, next, look);
     expect(failures).not.toEqual([]);
   });
 
