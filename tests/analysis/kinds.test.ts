@@ -46,7 +46,7 @@ describe("the verdict for 95 % under two kinds of spread", () => {
       formula("y", "p + q + k + m"),
     ];
     const exact = -z * (Math.sqrt(1.25) + 1);
-    const errors = Array.from({ length: inFull(200, 25) }, (_, seed) => {
+    const errors = Array.from({ length: inFull(200, 60) }, (_, seed) => {
       const { deciding, doubted } = evaluation(nodes, { seed: seed + 1 }).verdict("y", { low: -100 }, "95 %");
       return (deciding - exact) / (doubted?.standardError as number);
     });
