@@ -6,7 +6,7 @@ import { readBookFile } from "../lib/book/book-file";
 import { readDesign } from "../lib/design/read";
 import { readReferences } from "../lib/design/reference";
 import { readNotebook } from "../lib/kernel/notebook";
-import { referenceTexts } from "../lib/sheet/project";
+import { filesBeside, referenceTexts } from "../lib/sheet/project";
 import { isFull } from "./full";
 import "../lib/physics";
 
@@ -18,6 +18,7 @@ export const demo = {
     readFileSync(join(root, "data/bittern/design.yaml"), "utf8"),
     "data/bittern/design.yaml",
     readReferences(referenceTexts(root)),
+    filesBeside(join(root, "data/bittern/design.yaml"), root),
   ),
   /** In the book's reading order, read anew. */
   sheets: () => demo.book.worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) })),

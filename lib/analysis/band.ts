@@ -8,7 +8,7 @@ import { Program } from "../graph/program";
 import { limitsOf } from "../quantity/limits";
 import { betweenLimits, isRange, isTolerance } from "./distribution";
 import { decidingPoints, intervalAt, union } from "./interval";
-import { type Drawn, drawsOf, type SpreadKind } from "./kinds";
+import { hasKind, type SpreadKind } from "./kinds";
 import { finiteValues, quantile } from "./quantile";
 import type { Sampler } from "./sampler";
 import { Stream } from "./stream";
@@ -36,8 +36,8 @@ interface BandRow {
   readonly doubt?: { readonly low: number; readonly high: number };
 }
 
-/** Draws at each point of a band: enough for a line on a plot. */
-const bandDraws = 2000;
+/** Draws at each point of a band, the same at all of them: its ends lie within a tenth of the deviation, a line's width on a plot. */
+const bandDraws = 500;
 /**
  * At one point in so many the worst case is searched from nothing, with a smaller budget than that of a verdict; at the others it is
  * climbed from that of the point before. No doubt is told of a band.
@@ -81,7 +81,7 @@ function sweepRow(study: Study, nominal: number, found: WorstCaseFound | undefin
  * limits (corners among them) for the worst case, drawn for the interval. No search: a plot's band, not a verdict.
  * Abscissae that a row does not reach are left out of it. A table has no spread.
  */
-export function curveBand(graph: Graph, id: NodeId, { x, y }: CurveData, seed: number): Band {
+export function curveBand(graph: Graph, id: NodeId, { x, y }: CurveData, seed: number, sampler: Sampler): Band {
   const program = Program.compile(graph, [id]);
   const nodes = program.tape.order
     .map((other) => graph.get(other))
@@ -97,9 +97,9 @@ export function curveBand(graph: Graph, id: NodeId, { x, y }: CurveData, seed: n
   const run = (column: (given: GivenNode) => Float64Array): readonly CurveData[] =>
     program.block(curveRows, new Map(givens.map((given) => [given.id, column(given)])), [id])[0] as readonly CurveData[];
   const spread = run((given) => spreadOver(given, seed));
-  const drawn = (kind: SpreadKind) => run((given) => (isRange(given) ? ends(given, seed) : draws(given, kind, seed)));
+  const drawn = (kind: SpreadKind) => run((given) => (isRange(given) ? ends(given, seed) : draws(given, kind, sampler)));
   const units = drawn("production");
-  const truths = givens.some((given) => isTolerance(given) && drawsOf(given, "knowledge", seed)) ? drawn("knowledge") : [];
+  const truths = givens.some((given) => isTolerance(given) && hasKind(given, "knowledge")) ? drawn("knowledge") : [];
   return bandOf(
     x,
     Array.from(x, (abscissa, j) => curveRow(abscissa, y[j] as number, spread, units, truths)),
@@ -147,9 +147,12 @@ function ends(given: GivenNode, seed: number): Float64Array {
   return Float64Array.from({ length: curveRows }, (_, i) => limits[stream.uniform(i) < 0.5 ? 0 : 1]);
 }
 
-function draws(given: GivenNode, drawn: Drawn, seed: number): Float64Array {
+function draws(given: GivenNode, drawn: SpreadKind, sampler: Sampler): Float64Array {
+  const known = sampler.draws(given, drawn);
+  if (known instanceof Float64Array && known.length >= curveRows) return known.subarray(0, curveRows);
   const column = new Float64Array(curveRows).fill(given.nominal);
-  drawsOf(given, drawn, seed)?.(column, 0, curveRows);
+  if (typeof known === "function") known(column, 0, curveRows);
+  else if (known instanceof Float64Array) for (let i = 0; i < curveRows; i++) column[i] = known[i % known.length] as number;
   return column;
 }
 

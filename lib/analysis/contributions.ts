@@ -4,7 +4,7 @@ import type { NodeId } from "../graph/node";
 import type { ProgramState } from "../graph/state";
 import { type Correlated, correlatedPairs, varianceParts } from "./covariance";
 import { standardUncertainty } from "./distribution";
-import type { SpreadKind } from "./kinds";
+import type { SpreadKind, SpreadPart } from "./kinds";
 import type { Contribution } from "./result";
 import type { Study } from "./study";
 
@@ -15,10 +15,10 @@ export interface Budget {
   readonly contributions: readonly Contribution[];
 }
 
-/** Contributions of the tolerances at the nominal point; ranges have none, since they are not drawn. */
-export function budget(study: Study): Budget {
-  const { standardUncertainty, sensitivities, shares } = new FirstOrder(study).at(study.nominal);
-  const contributions = study.parts.map(
+/** Contributions of the tolerances at the nominal point; ranges have none, since they are not drawn. `parts`: those of the study as evidence has narrowed them. */
+export function budget(study: Study, parts: readonly SpreadPart[] = study.parts): Budget {
+  const { standardUncertainty, sensitivities, shares } = new FirstOrder(study, parts).at(study.nominal);
+  const contributions = parts.map(
     ({ given, kind }, k): Contribution => ({
       given,
       share: shares[k] as number,
@@ -56,11 +56,11 @@ export class FirstOrder {
   readonly #sensitivities: Float64Array;
   readonly #shares: Float64Array;
 
-  constructor(study: Study) {
+  constructor(study: Study, parts: readonly SpreadPart[] = study.parts) {
     this.#study = study;
-    this.#ids = study.parts.map(({ given }) => given);
-    this.#uncertainties = Float64Array.from(study.parts, ({ node }) => standardUncertainty(node));
-    this.#pairs = correlatedPairs(study.parts.map(({ node }) => node));
+    this.#ids = parts.map(({ given }) => given);
+    this.#uncertainties = Float64Array.from(parts, ({ node }) => standardUncertainty(node));
+    this.#pairs = correlatedPairs(parts.map(({ node }) => node));
     this.#adjoint = new Adjoint(study.program, study.id, this.#ids);
     this.#sensitivities = new Float64Array(this.#ids.length);
     this.#shares = new Float64Array(this.#ids.length);

@@ -1,8 +1,8 @@
 /** What an earlier evaluation has found, for a graph that is still growing: asked node by node whether it holds there. */
-import { drawnWith } from "../graph/differing";
-import { Graph } from "../graph/graph";
+import { drawnWith, narrowedBy } from "../graph/differing";
+import { Graph, isEvidence } from "../graph/graph";
 import { inputsOf } from "../graph/inputs";
-import type { NodeId } from "../graph/node";
+import type { GraphNode, NodeId } from "../graph/node";
 import { topologicalOrder } from "../graph/order";
 import { sameContent } from "../graph/serialise";
 import { yieldKey } from "./ask";
@@ -25,6 +25,9 @@ export class Earlier {
   readonly #keys = new Map<NodeId, readonly string[]>();
   readonly #holds = new Map<NodeId, boolean>();
   readonly #recalled = new Set<NodeId>();
+  readonly #narrowedBefore: ReadonlySet<NodeId>;
+  /** Whether the readings that narrow what is not known are the earlier ones; unknown until it is asked. */
+  #isSameEvidence: boolean | undefined;
 
   /** `earlier` by the same library, with the same draws; what holds of it goes to `nominals` and `found`. */
   constructor(graph: Graph, earlier: EvaluationData, nominals: Nominals, found: Found) {
@@ -33,6 +36,7 @@ export class Earlier {
     this.#earlier = earlier;
     this.#nominals = nominals;
     this.#found = found;
+    this.#narrowedBefore = this.#before.evidence === 0 ? new Set() : narrowedBy(this.#before, this.#before.nodes().filter(isEvidence));
     for (const name of byCondition)
       for (const key of earlier[name].keys()) this.#keys.set(nodeOfKey(key), [...(this.#keys.get(nodeOfKey(key)) ?? []), key]);
   }
@@ -64,6 +68,7 @@ export class Earlier {
   forget(): void {
     this.#holds.clear();
     this.#recalled.clear();
+    this.#isSameEvidence = undefined;
   }
 
   /** Whether a node of the graph and all that it follows from, through any alternative, are as they were. */
@@ -72,8 +77,28 @@ export class Earlier {
     const open = topologicalOrder([id], (other) => (this.#holds.has(other) ? [] : inputsOf(this.#graph.get(other))));
     for (const other of open)
       if (!this.#holds.has(other))
-        this.#holds.set(other, this.#isSame(other) && inputsOf(this.#graph.get(other)).every((input) => this.#holds.get(input) === true));
+        this.#holds.set(
+          other,
+          this.#isSame(other) &&
+            this.#isNarrowedAlike(other) &&
+            inputsOf(this.#graph.get(other)).every((input) => this.#holds.get(input) === true),
+        );
     return this.#holds.get(id) === true;
+  }
+
+  /** What evidence narrows was found with the same evidence. */
+  #isNarrowedAlike(id: NodeId): boolean {
+    if (this.#graph.get(id).kind !== "given" || (this.#before.evidence === 0 && this.#graph.evidence === 0)) return true;
+    const now = this.#graph.evidence === 0 ? [] : narrowedBy(this.#graph, this.#graph.nodes().filter(isEvidence));
+    if (!this.#narrowedBefore.has(id) && !new Set(now).has(id)) return true;
+    this.#isSameEvidence ??= this.#hasSameEvidence();
+    return this.#isSameEvidence;
+  }
+
+  #hasSameEvidence(): boolean {
+    const [then, now] = [this.#before, this.#graph].map((graph) => graph.nodes().filter(isEvidence)) as [GraphNode[], GraphNode[]];
+    if (then.length !== now.length || !now.every(({ id }) => this.#before.has(id))) return false;
+    return this.#graph.ancestors(now.map(({ id }) => id)).every((id) => this.#isSame(id));
   }
 
   /** Givens that vary with this one count as well, as far as they are there. */

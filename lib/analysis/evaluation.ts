@@ -2,10 +2,10 @@
 
 import { evaluationInputs } from "../graph/boundary";
 import type { CurveData, NodeValue } from "../graph/curve";
-import { differing } from "../graph/differing";
-import { type Changes, Graph } from "../graph/graph";
+import { differing, narrowed } from "../graph/differing";
+import { type Changes, Graph, isEvidence } from "../graph/graph";
 import { chosenCase } from "../graph/lower";
-import type { GraphNode, NodeId } from "../graph/node";
+import type { GraphNode, NodeId, ReadingNode } from "../graph/node";
 import { WorkingsError } from "../quantity/error";
 import { type Ask, passesKey, verdictKey, yieldKey } from "./ask";
 import { type Band, curveBand, sweepBand } from "./band";
@@ -13,6 +13,7 @@ import { type BriefFound, restoredIntervals, restoredWorst } from "./brief";
 import { budget } from "./contributions";
 import { freedomOf } from "./distribution";
 import { Earlier } from "./earlier";
+import type { Learned } from "./evidence";
 import { expandedUncertainty } from "./expanded";
 import { Found, type FoundData, remember } from "./found";
 import { decidingPoints, intervalAt, union } from "./interval";
@@ -65,6 +66,8 @@ export class Evaluation {
   readonly #earlier: Earlier | undefined;
   #sampler: Sampler;
   #revision: number;
+  #evidence: number;
+  #before: Evaluation | undefined;
 
   constructor(graph: Graph, { seed = 1, samples = defaultSamples, from = [], earlier }: EvaluationOptions = {}) {
     this.graph = graph;
@@ -73,6 +76,7 @@ export class Evaluation {
     if (earlier?.seed === seed && earlier.samples === samples) this.#earlier = new Earlier(graph, earlier, this.#nominals, this.#found);
     this.#sampler = this.#newSampler();
     this.#revision = graph.revision;
+    this.#evidence = graph.evidence;
     this.#takeOver(from);
   }
 
@@ -221,9 +225,15 @@ export class Evaluation {
     const points = this.#pointsOf(study.id);
     const drawn = (kind: Drawn) => points.map((at) => ({ at, values: this.column(study.id, at, kind), best: study.valueAt(at) }));
     if (study.drawnWith("knowledge").length === 0) return shareVerdict(node, drawn("production"), limit);
-    if (study.drawnWith("production").length === 0) return truthVerdict(node, drawn("knowledge"), limit);
+    if (study.drawnWith("production").length === 0) return truthVerdict(node, this.#effective(study, drawn("knowledge")), limit);
     const nested = nestedShare(study, this.#sampler, points, limit);
     return doubtedVerdict(node, nested, this.column(study.id, nested.at), limit);
+  }
+
+  /** As many draws as truths that evidence has drawn anew stand for. */
+  #effective<T extends { readonly values: Float64Array }>(study: Study, draws: readonly T[]): T[] {
+    const share = this.#sampler.evidence?.effectiveShare(study) ?? 1;
+    return draws.map((one) => ({ ...one, values: one.values.subarray(0, Math.floor(share * one.values.length)) }));
   }
 
   /** The 95 % interval at a range point, as `Verdict.at` names it. */
@@ -244,7 +254,8 @@ export class Evaluation {
   /** U = k·u to first order for a coverage probability in (0, 1). JCGM 100:2008 annex G. */
   expanded(id: NodeId, probability = 0.95): Expanded {
     this.#followGraph();
-    const { parts } = this.#study(id);
+    const study = this.#study(id);
+    const parts = this.#sampler.evidence?.parts(study) ?? study.parts;
     const { standardUncertainty, contributions } = this.analysis(id);
     return expandedUncertainty(standardUncertainty, parts, contributions, probability);
   }
@@ -284,10 +295,29 @@ export class Evaluation {
 
   /**
    * What one unit may turn out to be: 95 % of the draws of both kinds of spread, union over the range points. A reading of a prototype is
-   * held against this. Null where nothing spreads.
+   * held against this, and where it is evidence, against what was predicted before it was used. Null where nothing spreads.
    */
   predicted(id: NodeId): Interval | null {
     this.#followGraph();
+    const isUsed = this.graph.evidence > 0 && this.graph.nodes().some((node) => isEvidence(node) && (node as ReadingNode).of === id);
+    return isUsed ? this.withoutEvidence().predicted(id) : this.#predicted(id);
+  }
+
+  /** The same book before any reading was used as evidence. */
+  withoutEvidence(): Evaluation {
+    this.#followGraph();
+    if (this.graph.evidence === 0) return this;
+    this.#before ??= new Evaluation(Graph.from(this.graph.nodes().filter((node) => !isEvidence(node))), { ...this.#options, from: [this] });
+    return this.#before;
+  }
+
+  /** What a reading that is evidence says of what is not known; undefined of any other. */
+  learned(reading: NodeId): Learned | undefined {
+    this.#followGraph();
+    return this.#sampler.evidence?.learned(reading);
+  }
+
+  #predicted(id: NodeId): Interval | null {
     if (this.#study(id).drawnWith("knowledge").length === 0) return this.analysis(id).interval;
     return union(this.#pointsOf(id).map((at) => intervalAt(this.column(id, at, "both"))));
   }
@@ -296,7 +326,7 @@ export class Evaluation {
     const node = this.#followSwitches(id);
     const curve = this.curve(id);
     if (node.kind === "sweep") return yield* sweepBand(this.graph, node, curve, this.#sampler);
-    return curveBand(this.graph, node.id, curve, this.#options.seed);
+    return curveBand(this.graph, node.id, curve, this.#options.seed, this.#sampler);
   }
 
   /** The node that stands for another through decisions. */
@@ -309,7 +339,8 @@ export class Evaluation {
   #analyse(id: NodeId): Analysis {
     const study = this.#study(id);
     const found = this.#worstOf(id);
-    const { standardUncertainty, contributions } = budget(study);
+    const parts = this.#sampler.evidence?.parts(study) ?? study.parts;
+    const { standardUncertainty, contributions } = budget(study, parts);
     const kept = this.#found.briefAnalyses.get(id);
     const outside = kept === undefined ? this.outside(id) : [];
     const laws = kept === undefined ? outside.map(({ law, fault }) => `${law}: ${fault}`) : (kept.outside ?? []);
@@ -321,7 +352,7 @@ export class Evaluation {
       frozen: study.frozen,
       ...(laws.length > 0 && { outside: laws }),
       ...(study.parts.some(({ node }) => Number.isFinite(freedomOf(node))) && {
-        expanded: expandedUncertainty(standardUncertainty, study.parts, contributions, 0.95),
+        expanded: expandedUncertainty(standardUncertainty, parts, contributions, 0.95),
       }),
     };
     if (kept !== undefined) return { ...analysis, worst: found?.worst ?? null, ...restoredIntervals(kept), warnings: kept.warnings ?? [] };
@@ -340,7 +371,7 @@ export class Evaluation {
         [...columns, ...truths].reduce((sum, column) => sum + column.length, 0),
         "draws",
       ),
-      ...disagreementWarnings(this.graph.get(id), study, { production: columns[0], knowledge: truths[0] }, contributions),
+      ...disagreementWarnings(this.graph.get(id), parts, { production: columns[0], knowledge: truths[0] }, contributions),
       ...negativeShareWarning(this.graph, id, contributions),
     ];
     const interval = union(columns.map((column) => intervalAt(column)));
@@ -396,19 +427,43 @@ export class Evaluation {
       const isKept = (id: NodeId): boolean => !affected.has(id);
       this.#nominals.takeOver(other.#nominals.values, isKept);
       for (const [id, study] of other.#studies) if (isKept(id) && !this.#studies.has(id)) this.#studies.set(id, study);
-      const draws = other.#options.samples >= this.#options.samples;
-      this.#found.takeOver(other.#found, isKept, { draws, whole: affected.size === 0 });
-      if (draws) this.#sampler.takeOver(other.#sampler, isKept);
+      this.#found.takeOver(other.#found, isKept, { draws: false, whole: false });
+      if (other.#options.samples < this.#options.samples) continue;
+      // What evidence draws anew are all draws together: the beginning of more is not what fewer would give.
+      const isSame = other.#options.samples === this.#options.samples;
+      const drawnAnew = isSame ? new Set<NodeId>() : narrowed(this.graph, this.graph.nodes().filter(isEvidence));
+      const isDrawn = (id: NodeId): boolean => isKept(id) && !drawnAnew.has(id);
+      this.#found.takeOver(other.#found, isDrawn, { draws: true, whole: affected.size === 0 && drawnAnew.size === 0 });
+      this.#sampler.takeOver(other.#sampler, isDrawn);
     }
   }
 
   #newSampler(): Sampler {
-    return new Sampler(this.graph, this.#options, (id) => this.#study(id));
+    const study = (id: NodeId) => this.#study(id);
+    const stated = new Sampler(this.graph, this.#options, study);
+    return this.graph.evidence === 0 ? stated : new Sampler(this.graph, this.#options, study, stated);
   }
 
   /** A node that was replaced may change everything that was remembered. */
   #followGraph(): void {
-    if (this.graph.revision === this.#revision) return;
+    if (this.graph.revision === this.#revision && this.graph.evidence === this.#evidence) return;
+    if (this.graph.revision === this.#revision) this.#forgetNarrowed();
+    else this.#forgetAll();
+    this.#evidence = this.graph.evidence;
+    this.#before = undefined;
+  }
+
+  /** One more reading is evidence: what rests on what it narrows was drawn without it. */
+  #forgetNarrowed(): void {
+    const moved = narrowed(this.graph, this.graph.nodes().filter(isEvidence));
+    this.#earlier?.forget();
+    this.#found.forget((id) => moved.has(id));
+    const sampler = this.#newSampler();
+    sampler.takeOver(this.#sampler, (id) => !moved.has(id));
+    this.#sampler = sampler;
+  }
+
+  #forgetAll(): void {
     this.#revision = this.graph.revision;
     this.#earlier?.forget();
     this.#nominals.clear();

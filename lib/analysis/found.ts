@@ -96,6 +96,13 @@ export class Found implements FoundData {
     }
   }
 
+  /** What rests on draws of some nodes; worst cases stay. */
+  forget(isForgotten: (id: NodeId) => boolean): void {
+    for (const name of byDraws) for (const id of this[name].keys()) if (isForgotten(id)) this[name].delete(id);
+    for (const name of byCondition) for (const key of this[name].keys()) if (isForgotten(nodeOfKey(key))) this[name].delete(key);
+    this.yields.clear();
+  }
+
   clear(): void {
     for (const name of [...sent, "briefWorst", "briefAnalyses"] as const) this[name].clear();
   }

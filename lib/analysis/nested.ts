@@ -118,13 +118,15 @@ class Nested {
     const distance = mean(distances);
     const scatter = Math.sqrt(distances.reduce((sum, d) => sum + (d - distance) ** 2, 0) / Math.max(1, distances.length - 1));
     const open = Math.max(...found.map((replicate) => replicate.open));
+    // Truths that evidence has drawn anew stand for fewer than they are.
+    const fewer = this.#sampler.evidence?.effectiveShare(this.#study) ?? 1;
     const isLow = 2 * found.filter((replicate) => replicate.isLow).length >= found.length;
     const { low = -Infinity, high = Infinity } = this.#limit;
     return {
       at: this.#at,
       deciding: isLow ? low + distance : high - distance,
       distance,
-      standardError: Math.sqrt((scatter * scatter) / found.length + open * open),
+      standardError: Math.sqrt((scatter * scatter) / found.length / fewer + open * open),
       share: mean(found.map(({ share }) => share)),
       confidence: mean(found.map(({ confidence }) => confidence)),
     };

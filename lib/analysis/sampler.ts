@@ -8,7 +8,8 @@ import type { Graph } from "../graph/graph";
 import type { GivenNode, NodeId } from "../graph/node";
 import { Program } from "../graph/program";
 import { ColumnCache } from "./columns";
-import { type Drawn, drawsOf } from "./kinds";
+import { Evidence } from "./evidence";
+import { combined, type Drawn, drawsOf, hasKind } from "./kinds";
 import type { RangePoint } from "./result";
 import type { Study } from "./study";
 
@@ -28,11 +29,14 @@ export class Sampler {
   readonly #columns = new ColumnCache(budgetBytes);
   readonly #drawn = new Set<NodeId>();
   readonly #programs = new Map<NodeId, { readonly program: Program; readonly from: readonly NodeId[] }>();
+  /** Undefined of a sampler that knows what the design file states and no more. */
+  readonly evidence: Evidence | undefined;
 
-  constructor(graph: Graph, options: SamplerOptions, study: (id: NodeId) => Study) {
+  constructor(graph: Graph, options: SamplerOptions, study: (id: NodeId) => Study, prior?: Sampler) {
     this.#graph = graph;
     this.#options = options;
     this.#study = study;
+    this.evidence = prior && new Evidence(graph, options, prior, study);
   }
 
   /**
@@ -51,6 +55,7 @@ export class Sampler {
   /** Columns of another graph's sampler, of nodes that are the same here; of longer ones the beginning, which is what would be drawn. */
   takeOver(other: Sampler, isKept: (id: NodeId) => boolean): void {
     this.#columns.takeOver(other.#columns, (key) => isKept(nodeOfKey(key)), this.#options.samples);
+    if (other.evidence !== undefined) this.evidence?.takeOver(other.evidence, isKept);
     for (const id of other.#drawn) if (isKept(id)) this.#drawn.add(id);
     for (const [id, program] of other.#programs) if (isKept(id) && !this.#programs.has(id)) this.#programs.set(id, program);
   }
@@ -64,6 +69,8 @@ export class Sampler {
   /** Draws of a given for one kind of its spread, or both, as an input of a block; its nominal where it has no such spread. */
   draws(given: GivenNode, drawn: Drawn): BlockInput {
     const { seed, samples } = this.#options;
+    const rows = drawn === "production" || !hasKind(given, "knowledge") ? undefined : this.evidence?.rowsOf(given);
+    if (rows !== undefined) return this.#columns.get(keyOf(given.id, drawn), () => this.#narrowed(given, drawn, rows));
     const fill = drawsOf(given, drawn, seed) ?? ((out: Float64Array, _: number, n: number) => void out.fill(given.nominal, 0, n));
     if (samples > keptLength) return fill;
     return this.#columns.get(drawn === "production" ? keyOf(given.id) : keyOf(given.id, drawn), () => {
@@ -71,6 +78,20 @@ export class Sampler {
       fill(column, 0, samples);
       return column;
     });
+  }
+
+  /** The truths that evidence has drawn anew, beside the units where both are drawn. */
+  #narrowed(given: GivenNode, drawn: Drawn, rows: Int32Array): Float64Array {
+    const column = (kind: Drawn): Float64Array => {
+      const out = new Float64Array(rows.length);
+      drawsOf(given, kind, this.#options.seed)?.(out, 0, rows.length);
+      return out;
+    };
+    const before = column("knowledge");
+    const truths = Float64Array.from(rows, (row) => before[row] as number);
+    if (drawn !== "both" || !hasKind(given, "production")) return truths;
+    const [units, combine] = [column("production"), combined(given)];
+    return truths.map((truth, i) => combine(units[i] as number, truth));
   }
 
   /** Draws of a result: as asked of the evaluation, fewer where a model states so. */

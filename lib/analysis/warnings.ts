@@ -3,10 +3,9 @@
 import type { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
 import { drawnDeviation } from "./expanded";
-import type { SpreadKind } from "./kinds";
+import type { SpreadKind, SpreadPart } from "./kinds";
 import { finiteValues, moments } from "./quantile";
 import type { Contribution, WorstCase } from "./result";
-import type { Study } from "./study";
 
 /** Standard deviations to first order and by sampling may differ by this share of the larger. */
 const agreement = 0.1;
@@ -14,15 +13,15 @@ const agreement = 0.1;
 /** Of the first that disagree, by the draws of either kind of spread. */
 export function disagreementWarnings(
   node: GraphNode,
-  study: Study,
+  parts: readonly SpreadPart[],
   drawn: Readonly<Record<SpreadKind, Float64Array | undefined>>,
   contributions: readonly Contribution[],
 ): string[] {
   const found = (["production", "knowledge"] as const).flatMap((kind) => {
-    const parts = study.parts.filter((part) => part.kind === kind);
+    const own = parts.filter((part) => part.kind === kind);
     const column = drawn[kind];
-    if (column === undefined || parts.length === 0) return [];
-    return disagreementWarning(node, drawnDeviation(parts, contributions), moments(finiteValues(column)).deviation);
+    if (column === undefined || own.length === 0) return [];
+    return disagreementWarning(node, drawnDeviation(own, contributions), moments(finiteValues(column)).deviation);
   });
   return found.slice(0, 1);
 }

@@ -9,14 +9,16 @@
  */
 import { BlockPlan } from "../graph/block";
 import type { GivenNode } from "../graph/node";
+import type { ProgramState } from "../graph/state";
 import { betweenLimits, nominalPart } from "./distribution";
 import { Enclosure, leadersOf } from "./enclosure/bounds";
+import { unknown } from "./enclosure/heading";
 import type { Bounds, RangePoint, WorstCase } from "./result";
 import { Guides } from "./search/guides";
 import { monotone } from "./search/monotone";
 import type { Law } from "./search/objective";
 import type { At } from "./search/points";
-import { type Extreme, type Extremes, findExtremes, type SearchOptions } from "./search/search";
+import { type Extreme, type Extremes, findExtreme, findExtremes, type SearchOptions } from "./search/search";
 import type { Study } from "./study";
 import { type Tied, tie } from "./tie";
 
@@ -76,12 +78,14 @@ function searched(study: Study, options: SearchOptions, near: WorstCaseFound | u
   const { givens } = study;
   if (givens.length === 0) return undefined;
   const tied = tie(givens);
-  const law = lawOf(study, givens, tied);
+  const law = lawOf(study, study.nominal, givens, tied);
   const nominal = Float64Array.from(tied.leaders, nominalPart);
   const enclosure = new Enclosure(study.program, study.nominal, givens, tied, study.id);
   const start = near?.places[0].length === law.dimensions ? near.places : undefined;
-  const chosen = law.isCostly ? costlyOptions(study) : options;
-  const extremes = atKnownCorners(law, enclosure, nominal) ?? findExtremes(law, nominal, chosen, enclosure.ways, start);
+  const extremes =
+    atKnownCorners(law, enclosure, nominal) ??
+    besideKnown(study, givens, tied, enclosure, nominal, options, start) ??
+    findExtremes(law, nominal, optionsFor(law, study, options), enclosure.ways, start);
   const point = ({ at }: Extreme) => pointIn(at, givens, tied);
   const bounds = extremes.isProved
     ? provedBounds(extremes, enclosure)
@@ -96,8 +100,9 @@ function searched(study: Study, options: SearchOptions, near: WorstCaseFound | u
   };
 }
 
-/** A model that says how few draws it can be given is searched with as few more rows. */
-function costlyOptions({ maximumDraws }: Study): SearchOptions {
+/** Where models are called rows are counted; one that says how few draws it can be given is searched with as few more. */
+function optionsFor({ isCostly }: Law, { maximumDraws }: Study, arithmetic: SearchOptions): SearchOptions {
+  if (!isCostly) return arithmetic;
   return { ...costly, budget: Math.min(costly.budget, Math.max(256, 2 * maximumDraws)) };
 }
 
@@ -112,20 +117,53 @@ function atKnownCorners(law: Law, enclosure: Enclosure, nominal: At): Extremes |
   return { low, high, tried: 2, failed: 0, isProved: true };
 }
 
+/**
+ * Each extreme searched among the coordinates of which no way is known, the others at the ends towards which the result goes: nothing
+ * is lost by that, and the search is of fewer inputs. Undefined where all are of one sort, or places without a value are met.
+ */
+function besideKnown(
+  study: Study,
+  givens: readonly GivenNode[],
+  tied: Tied,
+  { ways, corner }: Enclosure,
+  nominal: At,
+  options: SearchOptions,
+  near: readonly [At, At] | undefined,
+): Extremes | undefined {
+  const free = [...ways.keys()].filter((k) => ways[k] === unknown);
+  if (free.length === 0 || free.length === ways.length) return undefined;
+  const leading = leadersOf(tied, givens.length);
+  const moving = givens.filter((_, i) => free.includes(leading[i] as number));
+  const own = tie(moving);
+  const only = (at: At): At => Float64Array.from(free, (k) => at[k] as number);
+  const side = (sign: 1 | -1) => {
+    const held = corner(sign, nominal);
+    const state = study.stateAt(pointIn(held, givens, tied));
+    const law = lawOf(study, state, moving, own);
+    const found = findExtreme(law, only(nominal), optionsFor(law, study, options), sign, near && only(near[sign === -1 ? 0 : 1]));
+    const at = held.map((part, k) => (free.includes(k) ? (found.extreme.at[free.indexOf(k)] as number) : part));
+    return { ...found, extreme: { ...found.extreme, at } };
+  };
+  const [low, high] = [side(-1), side(1)];
+  if (low.failed + high.failed > 0) return undefined;
+  return { low: low.extreme, high: high.extreme, tried: low.tried + high.tried, failed: 0, isProved: low.isProved && high.isProved };
+}
+
 function isDoubted({ low, high }: Extremes): boolean {
   return low.doubts.length > 0 || high.doubts.length > 0;
 }
 
-function provedBounds({ low, high }: Extremes, { isKnown, given }: Enclosure): Bounds {
+function provedBounds({ low, high }: Extremes, { ways, given }: Enclosure): Bounds {
   const found = { low: low.value, high: high.value };
-  return isKnown && given.length > 0 ? { ...found, given } : found;
+  return given.length > 0 && ways.some((way) => way !== unknown) ? { ...found, given } : found;
 }
 
-function lawOf(study: Study, givens: readonly GivenNode[], { leaders, follow }: Tied): Law {
-  const { program, nominal } = study;
+/** The result as a law of some givens about a state. */
+function lawOf(study: Study, state: ProgramState, givens: readonly GivenNode[], { leaders, follow }: Tied): Law {
+  const { program } = study;
   const ids = givens.map((given) => given.id);
   const plan = program.plan(ids, [study.id]);
-  const guides = new Guides(program, nominal, ids, study.id, plan);
+  const guides = new Guides(program, state, ids, study.id, plan);
   const values = givens.map(betweenLimits);
   const si = (columns: readonly Float64Array[], n: number): Float64Array[] =>
     follow(columns.map((column) => column.subarray(0, n))).map((parts, k) => parts.map(values[k] as (t: number) => number));
@@ -134,17 +172,23 @@ function lawOf(study: Study, givens: readonly GivenNode[], { leaders, follow }: 
     operations: plan.operations,
     isCostly: plan.isCostly,
     guides: guides.list.map(({ kind }) => kind),
-    evaluate: (columns, n) => plan.run(nominal, n, si(columns, n))[0] as Float64Array,
+    evaluate: (columns, n) => plan.run(state, n, si(columns, n))[0] as Float64Array,
     evaluateGuided: (columns, n) => {
       const [result, ...others] = guides.columns(si(columns, n), n);
       return { values: result as Float64Array, guides: others };
     },
-    corners: () => allCorners(study, givens, { leaders, follow }, plan),
+    corners: () => allCorners(study, state, givens, { leaders, follow }, plan),
   };
 }
 
 /** All corners in one run, with what must keep its sign for them to be the extremes. */
-function allCorners(study: Study, givens: readonly GivenNode[], { leaders, follow }: Tied, plan: BlockPlan): ReturnType<Law["corners"]> {
+function allCorners(
+  study: Study,
+  state: ProgramState,
+  givens: readonly GivenNode[],
+  { leaders, follow }: Tied,
+  plan: BlockPlan,
+): ReturnType<Law["corners"]> {
   const { program, id } = study;
   const slots = givens.map((given) => program.slot(given.id));
   const ends = [0, 1].map((end) => follow(leaders.map(() => Float64Array.of(end))).map(([part]) => part as number));
@@ -163,7 +207,7 @@ function allCorners(study: Study, givens: readonly GivenNode[], { leaders, follo
       for (let row = 0; row < n; row++) out[row] = ((start + row) >> bit) & 1 ? high : low;
     };
   });
-  const found = new BlockPlan(program.tape, slots, asked).run(study.nominal, 1 << leaders.length, columns) as Float64Array[];
+  const found = new BlockPlan(program.tape, slots, asked).run(state, 1 << leaders.length, columns) as Float64Array[];
   return { values: found[0] as Float64Array, areExtremes: isAtCorners && found.slice(1).every(keepsSign) };
 }
 

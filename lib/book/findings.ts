@@ -1,9 +1,12 @@
 /** What a book has to say against itself: choices that no longer stand, assumptions and readings that the results contradict. */
+import { batchStatistics } from "../analysis/batch";
 import { meets } from "../analysis/reading";
+import type { Batch, Reading } from "../design/types";
 import { format, formatInterval } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
 import { confirmationWord } from "../sheet/assumption-word";
 import { assessDecision } from "../sheet/decision";
+import { readingId } from "../sheet/reading-node";
 import type { Book } from "./book";
 
 export interface Finding {
@@ -12,7 +15,9 @@ export interface Finding {
   readonly text: string;
 }
 
-export function findings({ sheets, graph, evaluation, published, decisions, design: { readings } }: Book): Finding[] {
+export function findings(book: Book): Finding[] {
+  const { sheets, evaluation, published, decisions } = book;
+  const { readings, batches } = book.design;
   const displays = sheets.flatMap((sheet) => sheet.displays.map(({ display }) => display));
   const confirmations = displays.flatMap(({ block }) => (block.type === "confirmation" ? [block] : []));
 
@@ -30,20 +35,8 @@ export function findings({ sheets, graph, evaluation, published, decisions, desi
       word === "confirmed" ? [] : [{ weight: word === "not confirmed" ? "wrong" : "open", text: `assumption ${name}: ${word}` } as const],
     );
   });
-  const read = readings.flatMap((reading): Finding[] => {
-    const id = published.get(reading.result);
-    if (id === undefined) return [{ weight: "open", text: `reading ${reading.id}: no sheet publishes ${reading.result}` }];
-    if (meets(reading.nominal, id, evaluation)) return [];
-    const unit = unitOf(graph.get(id).unit);
-    const predicted = evaluation.predicted(id);
-    const expected = predicted ? formatInterval(predicted.low, predicted.high, unit) : format({ si: evaluation.nominal(id), unit });
-    return [
-      {
-        weight: "wrong",
-        text: `reading ${reading.id}: ${reading.text} of ${reading.result} lies outside ${expected}, 95 % of what one unit was predicted to be`,
-      },
-    ];
-  });
+  const read = readings.flatMap((reading) => readingFindings(reading, book));
+  const batched = batches.flatMap((batch) => batchFindings(batch, book));
   const shown = displays.flatMap(({ block }) => (block.type === "result" || block.type === "requirement" ? [block.node] : []));
   const laws = [...shown, ...published.values()].flatMap((id) => evaluation.outside(id).map(({ law, fault }) => `${law}: ${fault}`));
   const outside = [...new Set(laws)].map((text): Finding => ({ weight: "open", text: `used outside its range: ${text}` }));
@@ -51,5 +44,50 @@ export function findings({ sheets, graph, evaluation, published, decisions, desi
   const omitted = displays.flatMap(({ sheet, block, warnings = [] }) =>
     block.type === "plot" ? warnings.map((text): Finding => ({ weight: "open", text: `${sheet}, ${text}` })) : [],
   );
-  return [...doubted, ...assumed, ...read, ...outside, ...omitted];
+  return [...doubted, ...assumed, ...read, ...batched, ...outside, ...omitted];
+}
+
+/** A reading beside what was predicted before any evidence was used, and what keeps one that is called evidence from being used. */
+function readingFindings(reading: Reading, { sheets, graph, evaluation, published }: Book): Finding[] {
+  const id = published.get(reading.result);
+  if (id === undefined) return [{ weight: "open", text: `reading ${reading.id}: no sheet publishes ${reading.result}` }];
+  const wrong = (text: string): Finding => ({ weight: "wrong", text: `reading ${reading.id}${text}` });
+  const blocks = sheets.flatMap(({ displays }) =>
+    displays.flatMap(({ display: { block } }) => (block.type === "reading" && block.reading === reading.id ? [block] : [])),
+  );
+  const elsewhere = blocks.find(({ of }) => of !== id);
+  const learned = evaluation.learned(readingId(reading.id));
+  const unit = unitOf(graph.get(id).unit);
+  const predicted = evaluation.predicted(id);
+  const expected = predicted ? formatInterval(predicted.low, predicted.high, unit) : format({ si: evaluation.nominal(id), unit });
+  return [
+    ...(meets(reading.nominal, id, evaluation)
+      ? []
+      : [wrong(`: ${reading.text} of ${reading.result} lies outside ${expected}, 95 % of what one unit was predicted to be`)]),
+    ...(elsewhere === undefined
+      ? []
+      : [
+          wrong(
+            ` is of ${reading.result}, but a sheet sets it beside ${elsewhere.of}: write sheet.reading("${reading.id}", …) with the result published as ${reading.result}`,
+          ),
+        ]),
+    ...(reading.evidence && blocks.length === 0
+      ? [
+          wrong(
+            ` is called evidence, but no sheet uses it: write sheet.reading("${reading.id}", …) in the sheet that derives ${reading.result}, above its requirements`,
+          ),
+        ]
+      : []),
+    ...(learned?.isUsed === false ? [wrong(` is evidence, but not used: ${learned.refused}`)] : []),
+  ];
+}
+
+function batchFindings({ id, given, values }: Batch, { design }: Book): Finding[] {
+  const node = design.given(given);
+  if (node.kind !== "given") return [];
+  const { contradictions, remarks } = batchStatistics(values, node);
+  return [
+    ...contradictions.map((text): Finding => ({ weight: "wrong", text: `batch ${id} contradicts ${given}, ${node.text}: ${text}` })),
+    ...remarks.map((text): Finding => ({ weight: "open", text: `batch ${id} of ${given}: ${text}` })),
+  ];
 }

@@ -6,7 +6,6 @@
  */
 import { createHash } from "node:crypto";
 import { existsSync, readFileSync, rmSync } from "node:fs";
-import type { Design } from "../design/types";
 import { Graph } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
 import { canonicalText } from "../graph/serialise";
@@ -15,7 +14,8 @@ import { rollUp, type Take } from "../kernel/takes";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
 import type { Block } from "../sheet/block";
-import { type Asked, askedText } from "../sheet/project";
+import { broughtWith } from "../sheet/other-sheets";
+import { type AskableDesign, type Asked, askedText } from "../sheet/project";
 import { storedDisplays } from "../sheet/stored";
 
 type Hashes = Readonly<Record<string, string>>;
@@ -39,7 +39,7 @@ export interface Readable {
 
 /** What facts are made from, besides the sheet itself. */
 export interface Surroundings {
-  readonly design: Pick<Design, "text" | "requirement" | "decision">;
+  readonly design: AskableDesign;
   readonly library: string;
   readonly sheets: ReadonlyMap<string, Notebook>;
   /** Hash of a file's bytes by its path from the book's folder, "absent" where there is none. */
@@ -114,7 +114,7 @@ function takenHash(name: string, sheets: ReadonlyMap<string, Notebook>): string 
     const displays = storedDisplays(notebook, sheet).map(({ display }) => display);
     const ids = displays.flatMap(({ block }) => givenUnder(dot < 0 ? undefined : name.slice(dot + 1), block));
     const graph = Graph.from(displays.flatMap(({ nodes }) => nodes));
-    const behind = graph.ancestors(ids).sort();
+    const behind = [...new Set(ids.flatMap((id) => broughtWith(graph, id)))].sort();
     return hashOf([ids, behind.map((ancestor) => withoutValue(graph.get(ancestor)))]);
   } catch (error) {
     // Outputs that cannot be read: the sheet that they are of is told of them.

@@ -14,6 +14,7 @@ import { log10 } from "../quantity/elementary";
 import { numberToTwelve } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
 import type { Answered, Book } from "./book";
+import { isMeasured, type Measured, measuredOf } from "./measured";
 
 interface Limits {
   readonly low: number;
@@ -102,6 +103,8 @@ export interface Results {
   readonly stale: Readonly<Record<string, readonly string[]>>;
   readonly sheets: Readonly<Record<string, Readonly<Record<string, PublishedResult>>>>;
   readonly requirements: Readonly<Record<string, RequirementResult>>;
+  /** What was measured; absent where nothing was. */
+  readonly measured?: Measured;
 }
 
 export interface ResultsOptions {
@@ -123,6 +126,7 @@ export function bookResults(book: Book, options: ResultsOptions = {}): Results {
         return result === undefined ? [] : [[one.row.id, result] as const];
       }),
     ),
+    ...(isMeasured(book) && { measured: measuredOf(book) }),
   };
 }
 

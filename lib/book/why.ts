@@ -3,25 +3,29 @@
 import type { Evaluation } from "../analysis/evaluation";
 import type { Contribution } from "../analysis/result";
 import type { SwingEnd } from "../analysis/swing";
+import type { Batch } from "../design/types";
 import { plainText } from "../formula/plain-text";
 import type { Graph } from "../graph/graph";
 import { isUnnamed, spelledName } from "../graph/identity";
 import { inputsOf } from "../graph/inputs";
 import { modelNamed } from "../graph/model";
-import type { GraphNode, NodeId } from "../graph/node";
+import type { GivenNode, GraphNode, NodeId } from "../graph/node";
 import { entryOf } from "../quantity/entry-of";
 import { WorkingsError } from "../quantity/error";
 import { format } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
+import { readingId } from "../sheet/reading-node";
+import { aboutText, batchText } from "../sheet/reading-words";
 import { givenAt } from "../sheet/swing-words";
 import { givenText, resultLine } from "../sheet/words";
 
-/** Indented lines; what was told higher up is referred to, not repeated. */
-export function whyLines(root: NodeId, evaluation: Evaluation): string[] {
+/** Indented lines; what was told higher up is referred to, not repeated. `batches`: of the design file. */
+export function whyLines(root: NodeId, evaluation: Evaluation, batches: readonly Batch[] = []): string[] {
   const analysis = evaluation.analysis(root);
   const sharesOf = (id: NodeId) => analysis.contributions.filter(({ given }) => given === id);
   const worth = worthOf(root, evaluation);
   const outside = evaluation.outside(root);
+  const narrowing = narrowingOf(evaluation);
   const told = new Set<NodeId>();
   const lines: string[] = [];
   // A stack, not a recursion: a book's graph may be deep.
@@ -39,7 +43,7 @@ export function whyLines(root: NodeId, evaluation: Evaluation): string[] {
     if (again) continue;
     told.add(id);
     const faults = outside.filter((one) => one.node === id).map(({ fault }) => `outside its range: ${fault}`);
-    lines.push(...[...facts(node), ...faults].map((fact) => `${indent}  ${fact}`));
+    lines.push(...[...facts(node), ...(narrowing.get(id) ?? []), ...batched(node, batches), ...faults].map((fact) => `${indent}  ${fact}`));
     for (const input of [...new Set(inputs)].reverse()) stack.push({ id: input, depth: depth + 1 });
   }
   return lines;
@@ -88,6 +92,32 @@ function worthOf(root: NodeId, evaluation: Evaluation): ReadonlyMap<NodeId, stri
       return [given, `  [${end(node, low)}, ${end(node, high)}]`];
     }),
   );
+}
+
+/** By given, what readings that are evidence leave of its doubt; by result, the reading. */
+function narrowingOf(evaluation: Evaluation): ReadonlyMap<NodeId, readonly string[]> {
+  const found = new Map<NodeId, string[]>();
+  const add = (id: NodeId, line: string) => found.set(id, [...(found.get(id) ?? []), line]);
+  for (const node of evaluation.graph.nodes()) {
+    if (node.kind !== "reading") continue;
+    const name = node.id.slice(readingId("").length);
+    add(node.of, `reading ${name}: ${node.text}${node.specimen === undefined ? "" : ` (${node.specimen})`}`);
+    const learned = evaluation.learned(node.id);
+    if (learned?.isUsed === false) add(node.of, `reading ${name} is evidence, but not used: ${learned.refused}`);
+    for (const truth of learned?.truths ?? []) {
+      const given = evaluation.graph.get(truth.given) as GivenNode;
+      add(
+        truth.given,
+        `what is not known, narrowed by reading ${name}: ${aboutText(truth.before, given)} before, ${aboutText(truth.after, given)} after`,
+      );
+    }
+  }
+  return found;
+}
+
+function batched(node: GraphNode, batches: readonly Batch[]): string[] {
+  if (node.kind !== "given") return [];
+  return batches.filter(({ given }) => given === node.path).map(({ id, values }) => `pilot batch ${id}: ${batchText(values, node)}`);
 }
 
 function shareText(contributions: readonly Contribution[]): string {

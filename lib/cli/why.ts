@@ -15,7 +15,7 @@ export async function why({ words: [name = ""], options }: Command, streams: Str
   if (options.from !== undefined) return whyFrom(options.from, options, streams);
   const { book } = openBook(options.book);
   streams.error(staleLines(book));
-  streams.out(`${whyLines(nodeNamed(book, name), book.evaluation).join("\n")}\n`);
+  streams.out(`${whyLines(nodeNamed(book, name), book.evaluation, book.design.batches).join("\n")}\n`);
   return exitCodes.done;
 }
 

@@ -1,6 +1,6 @@
 /**
  * Reads a design file: YAML with the keys product, sources, requirements, decisions, givens, correlations, common,
- * blocks and readings. Every error carries file, line and column; all of them are collected and thrown as one. Text stays plain text.
+ * blocks, readings and batches. Every error carries file, line and column; all of them are collected and thrown as one. Text stays plain text.
  */
 import { type Node, YAMLMap } from "yaml";
 import { WorkingsError } from "../quantity/error";
@@ -10,10 +10,12 @@ import { Fields, mapOf } from "./fields";
 import { isPathPart, type ReadGiven, readGivens } from "./given";
 import { type Entry, LocatedFile, type ReadBeside, start } from "./locate";
 import { nearest, suggestion } from "./nearest";
+import { readBatch, readReading } from "./reading";
 import { noReferences } from "./reference";
 import { readRequirement } from "./requirement";
-import { readSources, sourceKey } from "./source";
+import { readSources } from "./source";
 import type {
+  Batch,
   BlockRow,
   CommonRow,
   CorrelationRow,
@@ -25,7 +27,6 @@ import type {
   ReferenceTables,
   RequirementRow,
 } from "./types";
-import { statedValue } from "./value";
 
 export const designKeys = [
   "product",
@@ -37,10 +38,10 @@ export const designKeys = [
   "common",
   "blocks",
   "readings",
+  "batches",
 ] as const;
 export const productKeys = ["name", "title", "revision", "note"] as const;
 export const decisionKeys = ["chosen", "reason", "reconsider"] as const;
-export const readingKeys = ["result", "value", "specimen", "source", "note"] as const;
 
 /**
  * The design in a YAML text. `fileName` is how errors and places name it; `readBeside` reads the CSV files that it names. Throws a WorkingsError `design` that
@@ -60,6 +61,7 @@ export function readDesign(text: string, fileName: string, references: Reference
   const correlated = { correlations: top.node("correlations"), common: top.node("common") };
   const { correlations, common } = readCorrelations(file, correlated, sources, givens);
   const blocks = readBlocks(file, section(top, "blocks"), givens);
+  const batches = section(top, "batches").flatMap((entry) => readBatch(file, entry, sources, givens) ?? []);
   file.throwProblems();
   const all = allSources(sources, references);
   return new ReadDesign({
@@ -69,6 +71,7 @@ export function readDesign(text: string, fileName: string, references: Reference
     requirements,
     decisions,
     readings,
+    batches,
     correlations,
     common,
     blocks,
@@ -85,6 +88,7 @@ export interface DesignContent {
   readonly requirements: readonly RequirementRow[];
   readonly decisions: readonly DecisionRow[];
   readonly readings: readonly Reading[];
+  readonly batches: readonly Batch[];
   readonly correlations: readonly CorrelationRow[];
   readonly common: readonly CommonRow[];
   readonly blocks: readonly BlockRow[];
@@ -134,35 +138,16 @@ function readDecisions(file: LocatedFile, { key: sheet, value }: Entry): readonl
   });
 }
 
-function readReading(file: LocatedFile, { key: id, value }: Entry, sources: ReadonlyMap<string, CslItem>): Reading | undefined {
-  const map = mapOf(file, value, `reading '${id}'`, "keys result, value and source");
-  if (!map) return undefined;
-  const fields = new Fields(file, map, readingKeys, `reading '${id}'`);
-  const result = fields.requiredText("result", "write the result that it tests, as sheet.name");
-  const node = fields.node("value");
-  if (!node) fields.missing("value", "write what was measured, with its unit");
-  const stated = node && statedValue(file, node, `value of reading '${id}'`);
-  const source = sourceKey(fields, sources);
-  const [specimen, note] = [fields.text("specimen"), fields.text("note")];
-  if (result === undefined || !stated || source === undefined) return undefined;
-  const { text, nominal, unit, dimension, at } = stated;
-  return {
-    id,
-    result,
-    text,
-    nominal,
-    unit,
-    dimension,
-    source,
-    ...(specimen && { specimen }),
-    ...(note && { note }),
-    place: file.place(at),
-  };
-}
-
 function allSources(own: ReadonlyMap<string, CslItem>, references: ReferenceTables): ReadonlyMap<string, CslItem> {
   return new Map([...own, ...references.sources]);
 }
+
+interface Identified {
+  readonly id: string;
+}
+
+const idOf = ({ id }: Identified): string => id;
+const named = <T extends Identified>(rows: readonly T[], id: string): T | undefined => rows.find((row) => row.id === id);
 
 class ReadDesign implements Design {
   readonly name: string;
@@ -173,6 +158,7 @@ class ReadDesign implements Design {
   readonly fileName: string;
   readonly sources: ReadonlyMap<string, CslItem>;
   readonly readings: readonly Reading[];
+  readonly batches: readonly Batch[];
   readonly correlations: readonly CorrelationRow[];
   readonly common: readonly CommonRow[];
   readonly blocks: readonly BlockRow[];
@@ -183,6 +169,7 @@ class ReadDesign implements Design {
     this.fileName = content.fileName;
     this.sources = content.sources;
     this.readings = content.readings;
+    this.batches = content.batches;
     this.correlations = content.correlations;
     this.common = content.common;
     this.blocks = content.blocks;
@@ -205,6 +192,14 @@ class ReadDesign implements Design {
     const row = this.content.requirements.find((requirement) => requirement.id === id);
     const known = () => this.content.requirements.map((requirement) => requirement.id);
     return row ?? this.unknown("requirement", id, known());
+  }
+
+  reading(id: string): Reading {
+    return named(this.readings, id) ?? this.unknown("reading", id, this.readings.map(idOf));
+  }
+
+  batch(id: string): Batch {
+    return named(this.batches, id) ?? this.unknown("batch", id, this.batches.map(idOf));
   }
 
   requirements(): readonly RequirementRow[] {

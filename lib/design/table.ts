@@ -100,7 +100,7 @@ function headColumns(file: LocatedFile, node: Node, head: CsvRow): readonly [Col
 }
 
 /** A name and the unit behind the last ` in `; without one it is dimensionless. */
-function splitHead(head: string): { readonly name: string; readonly unit: string; readonly at: number } {
+export function splitHead(head: string): { readonly name: string; readonly unit: string; readonly at: number } {
   const split = head.lastIndexOf(" in ");
   return split < 0 ? { name: head, unit: "1", at: 0 } : { name: head.slice(0, split), unit: head.slice(split + 4).trim(), at: split + 4 };
 }

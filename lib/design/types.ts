@@ -1,6 +1,7 @@
 /** What a design file says, as readonly data, and the one object through which a worksheet asks for it. */
 import type { JudgedBy, Limit } from "../analysis/result";
 import type { GivenNode, TableNode } from "../graph/node";
+import type { Spread } from "../quantity/spread";
 
 /** A source in the fields of CSL-JSON (Citation Style Language), with its key in the design file as `id`. */
 export interface CslItem {
@@ -42,7 +43,6 @@ export interface DecisionRow {
   readonly place: string;
 }
 
-/** A value measured on a prototype, set beside the result that it tests. */
 /** A block of the product; ids of other blocks in `signal`, `power` and `return`. */
 export interface BlockRow {
   readonly id: string;
@@ -60,15 +60,33 @@ export interface BlockRow {
   readonly note?: string;
 }
 
+/** A value measured on a prototype, set beside the result that it tests. */
 export interface Reading {
   readonly id: string;
   /** Sheet and name of the result: `indicators.I_green`. */
   readonly result: string;
   readonly text: string;
   readonly nominal: number;
+  /** Of the instrument. */
+  readonly spread: Spread;
   readonly unit: string;
   readonly dimension: string;
+  /** Present where it narrows what is not known of the givens behind the result. */
+  readonly evidence?: true;
   readonly specimen?: string;
+  readonly source: string;
+  readonly note?: string;
+  readonly place: string;
+}
+
+/** What was read on the units of a pilot batch, beside the given that says how units differ. */
+export interface Batch {
+  readonly id: string;
+  /** Path of the given. */
+  readonly given: string;
+  /** One a unit, SI. */
+  readonly values: readonly number[];
+  readonly csv: string;
   readonly source: string;
   readonly note?: string;
   readonly place: string;
@@ -130,6 +148,7 @@ export interface Design {
   readonly sources: ReadonlyMap<string, CslItem>;
   readonly blocks: readonly BlockRow[];
   readonly readings: readonly Reading[];
+  readonly batches: readonly Batch[];
   readonly correlations: readonly CorrelationRow[];
   readonly common: readonly CommonRow[];
   /** The given or table at a path, `reference.…` included. Throws with the nearest paths where there is none. */
@@ -139,6 +158,10 @@ export interface Design {
   /** Throws with the nearest ids where there is none. */
   requirement(id: string): RequirementRow;
   requirements(): readonly RequirementRow[];
+  /** Throws with the nearest ids where there is none. */
+  reading(id: string): Reading;
+  /** Throws with the nearest ids where there is none. */
+  batch(id: string): Batch;
   /** What the file chose at `decisions.<sheet>.<name>`. Throws with the nearest paths where there is none. */
   decision(path: string): DecisionRow;
   decisions(): readonly DecisionRow[];

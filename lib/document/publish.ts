@@ -96,7 +96,7 @@ function bookParts({ sheets, design, published }: Book, shown: View): Pick<Prepa
     { id: "questions", title: "Open questions", markup: renderQuestions(shown, design.sources) },
     { id: "parts", title: "Parts", markup: renderParts(shown) },
     { id: "assumptions", title: "Assumptions", markup: renderAssumptions(shown) },
-    { id: "readings", title: "Readings of prototypes", markup: renderReadings(design.readings, shown, published, cite) },
+    { id: "readings", title: "Readings of prototypes", markup: renderReadings(design, shown, published, cite) },
     { id: "register", title: "Register of givens", markup: renderRegister(shown, cite, design) },
     { id: "conventions", title: "How the numbers are meant", markup: renderConventions() },
     { id: "glossary", title: "Symbols", markup: renderGlossary(shown) },

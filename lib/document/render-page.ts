@@ -2,8 +2,9 @@
 
 import type { Title } from "../book/book";
 import { type Stale, staleBanner, staleLine } from "./front/stale";
+import { sheetId } from "./model/page-ids";
 import { contentPolicy, inline, packedJson } from "./policy";
-import { anchor, type Html, html, trusted } from "./text/html";
+import { type Html, html, trusted } from "./text/html";
 
 export interface PageAssets {
   /** The bundled program of the live page. */
@@ -43,25 +44,28 @@ export function renderPage(content: PageContent, assets: PageAssets, watch?: Wat
   const style = inline(assets.style, "style");
   const watched = watch === undefined ? [] : [inline(watch.script, "script")];
   const styles = [style, footer, ...(watch === undefined ? [] : [inline(watch.style, "style")])];
-  const policy = contentPolicy([script, ...watched], styles, watch && "'self'");
+  const policy = contentPolicy([script, ...watched], [...styles, allPages], watch && "'self'");
   return html`<!doctype html>
 <html lang="${book.language ?? "en"}"><head><meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1"><meta name="color-scheme" content="light dark"><meta name="referrer" content="no-referrer">
 <title>${book.title}, revision ${book.revision}</title>
-${styles.map((text) => html`<style>${trusted(text)}</style>`)}</head>
+${styles.map((text) => html`<style>${trusted(text)}</style>`)}<noscript><style>${trusted(allPages)}</style></noscript></head>
 <body><a class="skip" href="#content">Skip to the content</a>
 ${staleBanner(content.stale)}
-${titleBlock(content)}
+<header class="book-head"><h1><a href="#front">${book.title}</a></h1> <p>revision ${book.revision}</p></header>
 <main id="content" tabindex="-1">
 <div id="find" class="find" role="search" hidden></div>
+<section class="page" id="front" aria-label="${book.title}">
+${titleBlock(content)}
 <section id="verdicts" aria-labelledby="verdicts-title"><h2 id="verdicts-title">Requirements</h2>${content.verdicts}</section>
 ${content.budgets}
 ${content.product}
 ${content.decisions}
 ${contents(content)}
+</section>
 ${content.body}
-<details class="notices" id="licences"><summary>Licences of the software in this page</summary><pre>${assets.notices}</pre></details>
+<section class="page back notices" id="licences" hidden="until-found" aria-labelledby="licences-title"><h2 id="licences-title">Licences of the software in this document</h2><pre tabindex="0">${assets.notices}</pre></section>
 </main>
 <aside id="changes" class="changes" aria-label="Your changes" hidden></aside><p id="notice" class="notice" hidden></p><p id="said" class="unseen" role="status" aria-live="polite"></p>
 <script type="application/octet-stream" id="book">${trusted(packedJson(content.data))}</script>
@@ -69,18 +73,21 @@ ${content.body}
 `.text;
 }
 
+/** Where no program runs, all pages are shown: nothing could open them. */
+const allPages = '.page[hidden="until-found"]{display:block!important;content-visibility:visible}';
+
 function titleBlock({ book, design, hash }: PageContent): Html {
   const entry = (term: string, value: string) => html`<div><dt>${term}</dt><dd>${value}</dd></div>`;
-  return html`<header class="title-block"><h1>${book.title}</h1><dl>
+  return html`<div class="title-block"><dl>
 ${entry("Revision", book.revision)}${entry("Prepared by", book.preparedBy ?? "not stated")}${entry("Checked by", book.checkedBy ?? "not stated")}
-${entry("Design", `${design.name}, revision ${design.revision}`)}${entry("Design file", design.fileName)}${entry("Content", hash)}</dl></header>`;
+${entry("Design", `${design.name}, revision ${design.revision}`)}${entry("Design file", design.fileName)}${entry("Content", hash)}</dl></div>`;
 }
 
 function contents({ sheets, back }: PageContent): Html {
   return html`<nav class="contents" id="contents" aria-label="Contents"><h2>Contents</h2><ol>${sheets.map(
-    ({ name, title }) => html`<li><a href="#${anchor("sheet", name)}">${title}</a></li>`,
+    ({ name, title }) => html`<li><a href="#${sheetId(name)}">${title}</a></li>`,
   )}</ol>
-<ul>${back.map(({ id, title }) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>`;
+<ul>${[...back, { id: "licences", title: "Licences of the software in this document" }].map(({ id, title }) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>`;
 }
 
 /** Revision and content hash at the foot of each printed page. */

@@ -40,10 +40,16 @@ export interface GivenChange {
 export class Graph {
   readonly #nodes = new Map<NodeId, GraphNode>();
   #revision = 0;
+  #evidence = 0;
 
   /** Counts replacements: what was computed before one may be wrong after it. */
   get revision(): number {
     return this.#revision;
+  }
+
+  /** Readings that narrow what is not known: what was drawn before one more came may be wrong after it. */
+  get evidence(): number {
+    return this.#evidence;
   }
 
   /** A graph of these nodes, or of what `toJSON` gave; the same node from two sheets is one node. */
@@ -60,8 +66,10 @@ export class Graph {
   add(node: GraphNode, options: { readonly replace?: boolean } = {}): NodeId {
     const revived = revive(node);
     const present = this.#nodes.get(node.id);
-    if (present === undefined) this.#nodes.set(node.id, revived);
-    else if (!sameContent(present, revived)) this.#replace(present, revived, options.replace === true);
+    if (present === undefined) {
+      this.#nodes.set(node.id, revived);
+      if (isEvidence(revived)) this.#evidence++;
+    } else if (!sameContent(present, revived)) this.#replace(present, revived, options.replace === true);
     return node.id;
   }
 
@@ -100,6 +108,7 @@ export class Graph {
 
   #replace(present: GraphNode, node: GraphNode, allowed: boolean): void {
     if (!allowed) throw duplicateError(present, node);
+    this.#evidence += Number(isEvidence(node)) - Number(isEvidence(present));
     this.#nodes.set(node.id, node);
     this.#revision++;
   }
@@ -107,6 +116,10 @@ export class Graph {
   toJSON(): GraphData {
     return { version: 1, nodes: this.nodes() };
   }
+}
+
+export function isEvidence(node: GraphNode): boolean {
+  return node.kind === "reading" && node.evidence === true;
 }
 
 function changeNode(node: GraphNode, changes: Changes, used: Set<string>): GraphNode {

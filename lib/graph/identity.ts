@@ -40,7 +40,7 @@ export function spelledName(id: NodeId): string {
 const givens = "givens.";
 
 /** How ids of other things than results begin: no sheet and no group of givens may have such a name. */
-export const reservedNames: readonly string[] = ["givens", "decisions", "reference", "sheets"];
+export const reservedNames: readonly string[] = ["givens", "decisions", "reference", "sheets", "readings"];
 
 /** True for an intermediate that its content names. */
 export function isUnnamed(id: NodeId): boolean {

@@ -18,6 +18,8 @@ export function inputsOf(node: GraphNode): readonly NodeId[] {
       return node.deviation === undefined ? [node.of] : [node.of, node.deviation];
     case "switch":
       return [node.choice, ...Object.values(node.cases)];
+    case "reading":
+      return [node.of];
     case "sweep":
       return [node.of, node.over];
     case "curve-operation":

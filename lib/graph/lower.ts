@@ -101,6 +101,7 @@ class TapeBuilder<Program> {
   #lowerNode(node: GraphNode): number {
     switch (node.kind) {
       case "given":
+      case "reading":
         return this.#newSlot(node.nominal);
       case "constant":
       case "frozen":

@@ -165,6 +165,23 @@ export interface CurveOperationNode extends NodeCommon {
   readonly argument?: NodeId;
 }
 
+/**
+ * What was measured on a prototype beside the result that it tests. Nothing is computed from it; as evidence it narrows what is not
+ * known of the givens behind the result.
+ */
+export interface ReadingNode extends NodeCommon {
+  readonly kind: "reading";
+  readonly of: NodeId;
+  /** As the design file states it: `14.3 h ±0.2 h`. */
+  readonly text: string;
+  readonly nominal: number;
+  /** Of the instrument. */
+  readonly spread: Spread;
+  readonly evidence?: true;
+  readonly specimen?: string;
+  readonly provenance: Provenance;
+}
+
 export type GraphNode =
   | GivenNode
   | TableNode
@@ -176,4 +193,5 @@ export type GraphNode =
   | SelectNode
   | SwitchNode
   | SweepNode
-  | CurveOperationNode;
+  | CurveOperationNode
+  | ReadingNode;

@@ -35,6 +35,7 @@ const kinds: ReadonlySet<string> = new Set<GraphNode["kind"]>([
   "switch",
   "sweep",
   "curve-operation",
+  "reading",
 ]);
 
 function isNode(node: GraphNode | null): boolean {

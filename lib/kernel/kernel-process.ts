@@ -38,6 +38,9 @@ export interface Ran {
   readonly begun: boolean;
 }
 
+/** What is new is collected a quarter as often as usual, which saves a fifteenth of a book's time for 64 MiB more. */
+const youngHeap = ["--min-semi-space-size=32", "--max-semi-space-size=32"];
+
 /** How long after the process has ended its last messages may take to arrive, ms: a grandchild may hold the pipe open. */
 const drain = 500;
 
@@ -64,7 +67,8 @@ export class KernelProcess {
   constructor(readonly setting: Setting) {
     // Neither colours in what cells print, nor somebody's preloaded modules.
     const { FORCE_COLOR: _, NODE_OPTIONS: __, ...inherited } = process.env;
-    this.child = spawn(process.execPath, [`--max-old-space-size=${setting.heap}`, setting.script, `--${setting.engine}`], {
+    const memory = [`--max-old-space-size=${setting.heap}`, ...youngHeap];
+    this.child = spawn(process.execPath, [...memory, setting.script, `--${setting.engine}`], {
       cwd: setting.folder,
       env: { ...inherited, ...setting.environment },
       stdio: ["ignore", "pipe", "pipe", "pipe", "pipe"],

@@ -173,6 +173,22 @@ export interface ConfirmationBlock {
   readonly node: NodeId;
 }
 
+/** A value measured on a prototype beside the result that it tests. */
+export interface ReadingBlock {
+  readonly type: "reading";
+  readonly reading: string;
+  readonly node: NodeId;
+  readonly of: NodeId;
+}
+
+/** What was read on the units of a pilot batch, SI, beside the given that says how units differ. */
+export interface BatchBlock {
+  readonly type: "batch";
+  readonly batch: string;
+  readonly node: NodeId;
+  readonly values: readonly number[];
+}
+
 interface PublishBlock {
   readonly type: "publish";
   readonly names: Readonly<Record<string, NodeId>>;
@@ -193,6 +209,8 @@ export type Block =
   | CollectionBlock
   | AssumptionBlock
   | ConfirmationBlock
+  | ReadingBlock
+  | BatchBlock
   | PublishBlock;
 
 export type BlockOf<T extends Block["type"]> = Extract<Block, { readonly type: T }>;

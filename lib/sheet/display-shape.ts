@@ -18,7 +18,6 @@ const spread = byKind("kind", {
   discrete: fields({ values: listOf(number, 1) }, { shares: listOf(number) }),
 });
 const shared: Shape = (value, place, nodes) => fields({ weight: number }, { with: text, common: text })(value, place, nodes);
-const numberScale = fields({ factor: number, offset: number });
 
 /** A tree of operations, whose depth is that of a formula. */
 const expression: Shape = (value, place, nodes) => {
@@ -31,6 +30,7 @@ const expression: Shape = (value, place, nodes) => {
 
 const nodes: Shape = byKind("kind", {
   given: fields({ ...read, text, nominal: number, spread }, { ...words, shared: listOf(shared), knowledge: flag, doubt: spread }),
+  reading: fields({ ...common, of: node, text, nominal: number, spread, provenance }, { ...words, evidence: flag, specimen: text }),
   table: fields(
     { ...read, xName: text, yName: text, xDimension: text, xUnit: text, x: listOf(number, 1), y: listOf(number, 1), interpolation: text },
     words,
@@ -44,7 +44,7 @@ const nodes: Shape = byKind("kind", {
       ...words,
       source: text,
       valid: listOf(fields({ symbol: text, low: end, high: end, text })),
-      numerical: fields({ arguments: mapOf(numberScale), result: numberScale }),
+      numerical: fields({ arguments: mapOf(text), result: text }),
     },
   ),
   model: fields({ ...common, model: text, output: text, arguments: mapOf(node) }, words),

@@ -16,6 +16,7 @@ import {
   takenLine,
   valueText,
 } from "./block-words";
+import { batchLines, readingLines } from "./reading-words";
 import { fields, flag, listOf, mapOf, node, number, oneOf, type Shape, text } from "./shape";
 import { resultLine } from "./words";
 
@@ -176,6 +177,15 @@ export const kinds: { readonly [T in Block["type"]]: Kind<BlockOf<T>> } = {
     words: ({ of, assumed, node }, said) => [
       `${of}: assumed ${valueText(said, assumed)}, computed ${valueText(said, node)}: ${confirmationWord(said.evaluation, assumed, node)}`,
     ],
+  },
+  reading: {
+    shape: fields({ reading: text, node, of: node }),
+    owns: ({ node }) => [node],
+    words: (block, { evaluation }) => readingLines(block, evaluation),
+  },
+  batch: {
+    shape: fields({ batch: text, node, values: listOf(number, 2) }),
+    words: (block, { evaluation }) => batchLines(block, evaluation),
   },
   taken: {
     shape: fields({ rows: listOf(fields({ symbol: text, node, from: text })) }),

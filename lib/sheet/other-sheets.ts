@@ -4,12 +4,14 @@
  */
 import { existsSync, readdirSync } from "node:fs";
 import { join } from "node:path";
-import { Graph } from "../graph/graph";
+import { narrowed } from "../graph/differing";
+import { Graph, isEvidence } from "../graph/graph";
 import type { GraphNode, NodeId } from "../graph/node";
 import { dimension } from "../quantity/dimension";
 import { gainAsAsked } from "./asked-gain";
 import type { Display } from "./block";
 import { listedWorksheets, sheetName } from "./project";
+import { readingId, readingNode } from "./reading-node";
 import type { Session } from "./session";
 import { storedDisplays } from "./stored";
 import { readText } from "./text-file";
@@ -65,14 +67,23 @@ function readSheet(folder: string, file: string): OtherSheet {
 
 /** Adds a result of another sheet, with the graph behind it, to this one. */
 export function bring(session: Session, { graph }: OtherSheet, id: NodeId): NodeId {
-  for (const ancestor of graph.ancestors([id])) session.add(present(session, graph.get(ancestor)));
+  for (const ancestor of broughtWith(graph, id)) session.add(present(session, graph.get(ancestor)));
   return id;
+}
+
+/** What is behind a result, inputs first, and the readings that narrow it with what is behind them. */
+export function broughtWith(graph: Graph, id: NodeId): NodeId[] {
+  const behind = graph.ancestors([id]);
+  if (graph.evidence === 0) return behind;
+  const readings = graph.nodes().filter((node) => isEvidence(node) && narrowed(graph, [node]).has(id));
+  return graph.ancestors([id, ...readings.map((node) => node.id)]);
 }
 
 /** A given, table or choice as the design file states it now. */
 function present(session: Session, node: GraphNode): GraphNode {
   if (node.kind === "given" || node.kind === "table")
     return { ...gainAsAsked(session.design.given(node.path), dimension(node.dimension)), id: node.id };
+  if (node.kind === "reading") return readingNode(session, node.id.slice(readingId("").length), node.of);
   if (node.kind === "choice") return { ...node, chosen: session.design.decision(node.path).chosen };
   return node;
 }

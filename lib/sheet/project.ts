@@ -47,12 +47,18 @@ export function findProject(folder: string = process.cwd()): Project {
 export type Asked = string;
 
 /** What the design says to that, word for word, but not where in the file. Throws "path" where it has no such thing. */
-export function askedText(design: Pick<Design, "text" | "requirement" | "decision">, asked: Asked): string {
+export function askedText(design: AskableDesign, asked: Asked): string {
   const space = asked.indexOf(" ");
   const [kind, name] = [asked.slice(0, space), asked.slice(space + 1)];
   if (kind === "given") return design.text(name);
-  return JSON.stringify({ ...(kind === "requirement" ? design.requirement(name) : design.decision(name)), place: "" });
+  const asking = askedKinds.find((one) => one === kind) ?? "decision";
+  return JSON.stringify({ ...design[asking](name), place: "" });
 }
+
+const askedKinds = ["requirement", "decision", "reading", "batch"] as const;
+
+/** What of a design a sheet can ask for. */
+export type AskableDesign = Pick<Design, "text" | (typeof askedKinds)[number]>;
 
 /** The design, which tells a runner that wants to know what is asked of it. */
 function telling(design: Design): Design {
@@ -60,8 +66,7 @@ function telling(design: Design): Design {
     const listener = (globalThis as Record<symbol, unknown>)[Symbol.for("workings.asked")];
     if (typeof listener === "function") listener(asked);
   };
-  const kinds = ["given", "requirement", "decision"] as const;
-  const asking = kinds.map((kind) => {
+  const asking = (["given", ...askedKinds] as const).map((kind) => {
     const value = (name: string) => {
       tell(`${kind} ${name}`);
       return design[kind](name);

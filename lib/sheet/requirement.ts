@@ -1,6 +1,7 @@
 /** Holds a result against a requirement of the brief. */
 import { assignable } from "../quantity/dimension";
 import { unitOf } from "../quantity/unit";
+import { runningCell } from "./emit";
 import type { AnyQuantity, Session } from "./session";
 
 /** Shows the verdict on requirement `id` by the result. Throws where the limit is of another dimension. */
@@ -15,6 +16,7 @@ export function requireResult(session: Session, result: AnyQuantity, id: string)
     );
   }
   session.name("requirement", id);
+  session.judged.push({ node, requirement: id, cell: runningCell() });
   const verdict = session.evaluation.verdict(node, row.limit, row.judged);
   session.show({ type: "requirement", requirement: id, node }, [session.evaluation.analysis(node)], [verdict]);
 }

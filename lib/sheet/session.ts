@@ -46,6 +46,8 @@ export class Session {
   private readonly contributed = new Map<string, Contributed>();
   /** The cells that have summed a roll-up, by its name. */
   private readonly collected = new Map<string, { readonly cell: RunningCell | undefined }>();
+  /** Results whose verdicts have been shown. */
+  readonly judged: { readonly node: NodeId; readonly requirement: string; readonly cell: RunningCell | undefined }[] = [];
   private readonly reads = new Set<NodeId>();
   /** By id, the nodes that outputs hold, each with the cell that showed it. */
   private readonly held = new Map<NodeId, Held>();

@@ -55,7 +55,20 @@ export function readNodes(stored: readonly unknown[]): GraphNode[] {
 }
 
 const kinds: readonly GraphNode["kind"][] = [
-  ...(["given", "table", "choice", "constant", "frozen", "formula", "model", "select", "switch", "sweep", "curve-operation"] as const),
+  ...([
+    "given",
+    "table",
+    "choice",
+    "constant",
+    "frozen",
+    "formula",
+    "model",
+    "select",
+    "switch",
+    "sweep",
+    "curve-operation",
+    "reading",
+  ] as const),
 ];
 
 interface Head {
@@ -161,7 +174,7 @@ function shortened() {
     for (const key of named) if (isFields(fields[key])) fields[key] = withNames(fields[key], (one, name) => farName(id, one, name));
     for (const key of lists) if (typeof fields[key] === "string" || Array.isArray(fields[key])) fields[key] = fromLines(fields[key]);
     if (Array.isArray(fields.valid)) fields.valid = fields.valid.map(limitOf);
-    if (["given", "table", "choice"].includes(kind)) {
+    if (["given", "table", "choice", "reading"].includes(kind)) {
       const { source, note, memory, place, ...others } = fields;
       const provenance = { source, ...(note !== undefined && { note }), ...(memory !== undefined && { fromMemory: memory }) };
       return {
@@ -184,8 +197,12 @@ function consequences(kind: string, id: NodeId, fields: Fields, treeOf: (text: u
   const key = fields.dimension ?? unit?.dimension.key;
   return {
     ...(unit !== undefined && { dimension: unit.dimension.key }),
-    ...(isInput(kind) ? { path: id.replace(/^givens\./, "").replace(/#.*$/, "") } : id.startsWith("~") ? {} : symbolOf(id)),
-    ...(kind === "given" ? statedBy(fields, String(key)) : {}),
+    ...(isInput(kind)
+      ? { path: id.replace(/^givens\./, "").replace(/#.*$/, "") }
+      : kind === "reading" || id.startsWith("~")
+        ? {}
+        : symbolOf(id)),
+    ...(kind === "given" || kind === "reading" ? statedBy(fields, String(key)) : {}),
     ...(kind === "formula" ? treeFields(treeOf(fields.text, Object.keys(isFields(fields.arguments) ? fields.arguments : {}))) : {}),
   };
 }

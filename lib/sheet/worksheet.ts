@@ -24,6 +24,7 @@ import { type FitsSpec, type GivenSpec, type Givens, readGivens } from "./given"
 import type { CheckedLaw, Derived, FitsLaw, Trailing } from "./law-types";
 import { type PlotOptions, plot } from "./plot-call";
 import { findProject, sheetName } from "./project";
+import { showBatch, showReading } from "./reading";
 import { requireResult } from "./requirement";
 import { type CollectOptions, collect, contribute } from "./roll-up";
 import { part, type SelectedPair, type SelectOptions, select, selectPair } from "./select";
@@ -220,6 +221,19 @@ export class Worksheet {
   /** Sets a result beside the assumption of another sheet that stood for it: `confirm("indicators.play", P)`. */
   confirm(assumption: string, computed: AnyQuantity): void {
     confirm(this.session, this.folder, assumption, computed);
+  }
+
+  /**
+   * Sets reading `id` of the design file beside the result that it tests. One that is called evidence there (`evidence: true`) narrows what
+   * is not known of the givens behind the result, for all that follows; it stands above the requirements that it bears on.
+   */
+  reading(id: string, result: AnyQuantity): void {
+    showReading(this.session, id, result);
+  }
+
+  /** Sets the readings of the pilot batch `id` of the design file beside the given that says how units differ. */
+  batch(id: string): void {
+    showBatch(this.session, id);
   }
 
   /** A warning to whoever builds or uses the product, shown plainly. */

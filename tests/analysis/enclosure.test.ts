@@ -9,6 +9,7 @@ import { around, divide, multiply, power, square, wave } from "../../lib/analysi
 import { Stream } from "../../lib/analysis/stream";
 import { Study } from "../../lib/analysis/study";
 import { tie } from "../../lib/analysis/tie";
+import { worstCase } from "../../lib/analysis/worst-case";
 import { Graph } from "../../lib/graph/graph";
 import type { GivenNode } from "../../lib/graph/node";
 import { inFull } from "../full";
@@ -16,6 +17,9 @@ import { formula, given, within } from "../graph/nodes";
 
 const seed = 20261130;
 const count = inFull(100_000, 600);
+
+/** Corners are evaluated as points are, but for rounding. */
+const slack = 1e-12;
 
 /** A source of numbers in (0, 1), one after another. */
 function drawing(key: string): () => number {
@@ -103,6 +107,26 @@ describe(`enclosures of ${count} random formulas, seed ${seed}`, () => {
     }
     expect(outside).toEqual([]);
     expect(turning).toEqual([]);
+  });
+
+  it("prove no worst case that a point refutes, where some of the ways are known", { timeout: 1_800_000 }, () => {
+    const refutations: string[] = [];
+    let proved = 0;
+    for (let index = 0, tried = 0; tried < inFull(2000, 60) && index < count; index++) {
+      const one = caseOf(index);
+      if (one === undefined || one.enclosure.isKnown || !one.enclosure.ways.some((way) => Math.abs(way) === 1)) continue;
+      tried++;
+      const bounds = worstCase(one.study)?.worst.bounds;
+      if (bounds === undefined) continue;
+      proved++;
+      const { values } = trials(one, drawing(`refuting ${index}`), 400);
+      const beyond = values.find(
+        (value) => value < bounds.low - slack * Math.abs(bounds.low) || value > bounds.high + slack * Math.abs(bounds.high),
+      );
+      if (beyond !== undefined) refutations.push(`${index}: ${one.text}: ${beyond}, bounds ${bounds.low} to ${bounds.high}`);
+    }
+    expect(refutations).toEqual([]);
+    expect(proved).toBeGreaterThan(10);
   });
 
   it("are known or bounded in most cases", () => {

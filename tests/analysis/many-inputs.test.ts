@@ -59,6 +59,35 @@ describe("the worst case of an error budget", () => {
   });
 });
 
+describe("inputs of which the way is known", () => {
+  const half = (id: string, middle: number, by: number): GivenNode => given(id, middle, within(middle - by, middle + by));
+  // y rises with each c; of a and b intervals know no way, since each stands on both sides of the quotient.
+  const factors = Array.from({ length: 24 }, (_, k) => half(`c${k}`, 1 + k / 8, 0.01 * (k + 1)));
+  const product = factors.map(({ id }) => id).join("*");
+  const at = (end: "low" | "high"): number => factors.reduce((all, { spread }) => all * (spread as { low: number; high: number })[end], 1);
+
+  it("are set at their ends, so that the corners of the two others prove the worst case of twenty-six", () => {
+    const { worst, tried } = found(`${product}*(a - b)/(a + b)`, [half("a", 4, 1), half("b", 1, 0.5), ...factors]);
+    expect(worst.low / (at("low") * (1.5 / 4.5))).toBeCloseTo(1, 12);
+    expect(worst.high / (at("high") * (4.5 / 5.5))).toBeCloseTo(1, 12);
+    expect(worst.bounds).toEqual({ low: worst.low, high: worst.high });
+    expect(tried).toBeLessThanOrEqual(8);
+  });
+
+  it("are set at their ends, and an extreme between the limits of another is found", () => {
+    const { worst } = found(`${product}*(2 - (a - 1)^2)`, [half("a", 1.2, 0.7), ...factors]);
+    expect(worst.high / (at("high") * 2)).toBeCloseTo(1, 9);
+    expect(worst.low / (at("low") * (2 - 0.81))).toBeCloseTo(1, 12);
+    expect(worst.highAt.a).toBeCloseTo(1, 3);
+  });
+
+  it("are searched like the others where the law has no value at their end", () => {
+    // Above c = 2 there is no value; the way that is known up to there must not lead to it.
+    const { worst } = found("c*sqrt(2 - c)*(2 - (a - 1)^2)", [half("c", 1.5, 1), half("a", 1.2, 0.7)]);
+    expect(worst.high).toBeCloseTo(2 * (4 / 3) * Math.sqrt(2 / 3), 5);
+  });
+});
+
 describe("corners alone", () => {
   const x = tolerant("x", 2, 0.5);
   const z = tolerant("z", 3, 0.2);

@@ -15,6 +15,7 @@ const reading = (nominal: number, result = "light.V_s"): Reading => ({
   result,
   text: `${nominal} V`,
   nominal,
+  spread: { kind: "exact" },
   unit: "V",
   dimension: "kg·m²·s⁻³·A⁻¹",
   source: "own",

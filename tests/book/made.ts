@@ -9,6 +9,7 @@ const silent: BookDesign = {
   revision: "A",
   sources: new Map(),
   readings: [],
+  batches: [],
   blocks: [],
   requirements: () => [],
   paths: () => [],

@@ -4,7 +4,9 @@ import type { GivenNode, TableNode } from "../../lib/graph/node";
 import { bittern, file, references } from "./fixture";
 
 const design = bittern();
-const second = readDesign(file("tests/designs/second.yaml"), "tests/designs/second.yaml", references());
+const second = readDesign(file("tests/designs/second.yaml"), "tests/designs/second.yaml", references(), (name) =>
+  file(`tests/designs/${name}`),
+);
 
 describe("the demo's design file", () => {
   it("states every requirement of the brief and how each is judged", () => {
@@ -38,8 +40,10 @@ describe("the demo's design file", () => {
     expect(ranges).toEqual([
       "charging.source.voltage",
       "ambient.field",
+      "board.temperature",
       "enclosure.cell.life",
       "enclosure.drop.temperature",
+      "emission.cell",
       "filter.phone.distance",
     ]);
   });

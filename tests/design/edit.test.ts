@@ -3,7 +3,7 @@ import { parse } from "yaml";
 import { readDesign } from "../../lib/design/read";
 import type { GivenNode, TableNode } from "../../lib/graph/node";
 import { editDecision, editGiven, editTableCell } from "./edit-design";
-import { file, sound } from "./fixture";
+import { beside, file, sound } from "./fixture";
 
 const text = file("data/bittern/design.yaml");
 
@@ -11,7 +11,7 @@ describe("editGiven", () => {
   it("changes one value and no other byte", () => {
     const edited = editGiven(text, "rails.positive.voltage", "5 V ±5 %");
     expect(edited).toBe(text.replace("value: 4.5 V ±2 %", "value: 5 V ±5 %"));
-    expect((readDesign(edited, "d.yaml").given("rails.positive.voltage") as GivenNode).text).toBe("5 V ±5 %");
+    expect((readDesign(edited, "d.yaml", undefined, beside).given("rails.positive.voltage") as GivenNode).text).toBe("5 V ±5 %");
   });
 
   it("keeps the quotes that a value had", () => {

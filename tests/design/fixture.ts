@@ -78,6 +78,9 @@ export function references() {
   );
 }
 
+/** Files beside the demo's design file. */
+export const beside = (name: string): string => file(`data/bittern/${name}`);
+
 export function bittern() {
-  return readDesign(file("data/bittern/design.yaml"), "data/bittern/design.yaml", references());
+  return readDesign(file("data/bittern/design.yaml"), "data/bittern/design.yaml", references(), beside);
 }

@@ -58,6 +58,7 @@ describe("readDesign", () => {
         result: "lamp.I",
         text: "2.1 mA",
         nominal: expect.closeTo(2.1e-3, 15),
+        spread: { kind: "exact" },
         unit: "mA",
         dimension: "A",
         specimen: "prototype 3",

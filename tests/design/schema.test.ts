@@ -5,7 +5,8 @@ import { parse } from "yaml";
 import { blockKeys } from "../../lib/design/blocks";
 import { commonKeys, correlationKeys } from "../../lib/design/correlation";
 import { givenKeys } from "../../lib/design/given";
-import { decisionKeys, designKeys, productKeys, readingKeys } from "../../lib/design/read";
+import { decisionKeys, designKeys, productKeys } from "../../lib/design/read";
+import { batchKeys, readingKeys } from "../../lib/design/reading";
 import { judgedWords, requirementKeys } from "../../lib/design/requirement";
 import { cslFields, cslTypes } from "../../lib/design/source";
 import { interpolations, tableKeys } from "../../lib/design/table";
@@ -22,6 +23,7 @@ describe("data/design.schema.json", () => {
     ["requirement", definitions.requirement, requirementKeys],
     ["decision", definitions.decision, decisionKeys],
     ["reading", definitions.reading, readingKeys],
+    ["batch", definitions.batch, batchKeys],
     ["correlation", definitions.correlation, correlationKeys],
     ["common cause", definitions.common, commonKeys],
     ["block", definitions.block, blockKeys],

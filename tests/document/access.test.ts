@@ -2,7 +2,7 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { inFull } from "../full";
 import { violations } from "./axe";
-import { launch, noChromium, open, settled, type } from "./browser";
+import { launch, noChromium, open, settled, turnTo, type } from "./browser";
 import { publishFixture } from "./make";
 
 describe.skipIf(noChromium)("the page for everyone", () => {
@@ -43,6 +43,7 @@ describe.skipIf(noChromium)("the page for everyone", () => {
     expect(await page.evaluate("document.activeElement.className")).toBe("skip");
     await page.keyboard.press("Enter");
     expect(await page.evaluate("document.activeElement.id")).toBe("content");
+    await turnTo(page, "fieldset.choice");
     await page.getByRole("radio", { name: "analog supply" }).focus();
     await page.keyboard.press("ArrowUp");
     await settled(page);

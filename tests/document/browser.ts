@@ -20,6 +20,9 @@ export interface Opened {
   close(): Promise<void>;
 }
 
+/** What Chromium says where a locator of a test measures an element on a page that is not shown. */
+const measuredHidden = "Rendering was performed in a subtree hidden by content-visibility.";
+
 /** Opens a document from disk and waits until its first evaluation is done; one without a program is not `live`. */
 export async function open(browser: Browser, markup: string, options: BrowserContextOptions = {}, live = true): Promise<Opened> {
   const folder = mkdtempSync(join(tmpdir(), "document-"));
@@ -32,7 +35,9 @@ export async function open(browser: Browser, markup: string, options: BrowserCon
   page.on("request", (request) => {
     if (request.url() !== `file://${path}` && !request.url().startsWith("blob:")) requests.push(request.url());
   });
-  page.on("console", (message) => console.push(message.text()));
+  page.on("console", (message) => {
+    if (message.text() !== measuredHidden) console.push(message.text());
+  });
   page.on("pageerror", (error) => console.push(error.message));
   await page.goto(`file://${path}`);
   if (live && options.javaScriptEnabled !== false) await settled(page);
@@ -68,8 +73,20 @@ export async function state(page: Page): Promise<PageState> {
   return page.evaluate(() => (globalThis as unknown as Required<Offered>).workings.state());
 }
 
-/** Types a value into the first field of a given and leaves the field. */
+/** The ids of the document's pages, in order. */
+export function pagesOf(page: Page): Promise<string[]> {
+  return page.evaluate<string[]>(`[...document.querySelectorAll(".page")].map(({ id }) => id)`);
+}
+
+/** Goes to the page of the document that holds an element, as a link to it does. */
+export async function turnTo(page: Page, selector: string): Promise<void> {
+  const id = await page.evaluate<string>(`location.hash = document.querySelector(${JSON.stringify(selector)}).closest(".page").id`);
+  await page.locator(`.page[id="${id}"]:not([hidden])`).waitFor();
+}
+
+/** Types a value into the first field of a given, on the page where that stands, and leaves the field. */
 export async function type(page: Page, label: string, text: string): Promise<void> {
+  await turnTo(page, `input[aria-label=${JSON.stringify(label)}]`);
   const field = page.getByRole("textbox", { name: label, exact: true }).first();
   await field.fill(text);
   await field.press("Tab");

@@ -8,7 +8,7 @@ import { markdownFiles } from "../../lib/document/export/markdown-book";
 import { prepareBook } from "../../lib/document/publish";
 import type { GraphNode } from "../../lib/graph/node";
 import { displayType } from "../../lib/sheet/block";
-import { launch, noChromium, open, settled } from "./browser";
+import { launch, noChromium, open, settled, turnTo } from "./browser";
 import { codeCell, display, markdownCell, nodes, notebook } from "./fixture";
 import { fixtureBook, fixturePlots, publishFixture } from "./make";
 
@@ -155,6 +155,7 @@ describe("a hostile notebook", () => {
 
     it("runs nothing, requests nothing, breaks no policy; and the page still lives", async () => {
       const { page, requests, console, close } = await open(browser, await hostile());
+      await turnTo(page, "input.field");
       const field = page.locator("input.field").first();
       await field.fill("4.4 V");
       await field.press("Tab");

@@ -4,7 +4,7 @@ import { turnGiven } from "../../lib/document/live/turn";
 import type { Changes } from "../../lib/graph/graph";
 import { givenId } from "../../lib/graph/identity";
 import type { GivenNode } from "../../lib/graph/node";
-import { noChromium, type Opened, open, type PageState, settled, state, type } from "./browser";
+import { noChromium, type Opened, open, type PageState, settled, state, turnTo, type } from "./browser";
 import { evaluation, graph } from "./fixture";
 import { publishFixture } from "./make";
 
@@ -29,6 +29,7 @@ describe.skipIf(noChromium)("the live page", () => {
     const { launch } = await import("./browser");
     [browser, markup] = await Promise.all([launch(), publishFixture()]);
     opened = await open(browser, markup);
+    await turnTo(opened.page, ".result");
   });
   afterAll(async () => {
     await opened.close();
@@ -189,10 +190,12 @@ describe.skipIf(noChromium)("the live page", () => {
     const law = page.locator(".law.numbers [data-node='givens.lamp.forward']").first();
     await law.hover();
     expect(await law.getAttribute("title")).toBe("V_f, forward voltage of the lamp: 2.85 V ±0.12 V");
+    await turnTo(page, "#register-lamp\\.forward");
     const uses = page.locator("#register-lamp\\.forward details.uses");
     await uses.locator("summary").click();
     await expect.poll(() => uses.locator("li").count()).toBeGreaterThan(1);
     expect(await uses.textContent()).toContain("requirement bright");
+    await turnTo(page, ".result");
   });
 
   it("gives every element of the published page back after a reset", async () => {

@@ -62,7 +62,8 @@ it("a document holds the notices of its page's program, as text and in less than
   const page = pageAssets();
   expect(page.notices.length).toBeLessThan(60_000);
   const document = publishBook(fixtureBook(), { ...page, notices: `${page.notices}<script>` }, fixturePlots);
-  const [, shown = ""] = /<details class="notices"[^>]*><summary>[^<]*<\/summary><pre>([^<]*)<\/pre>/.exec(document) ?? [];
+  const [, shown = ""] =
+    /<section class="page back notices"[^>]*><h2[^>]*>[^<]*<\/h2><pre tabindex="0">([^<]*)<\/pre>/.exec(document) ?? [];
   expect(named(shown)).toEqual(named(page.notices));
   expect(shown).toContain("&lt;script");
 });

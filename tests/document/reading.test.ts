@@ -1,7 +1,7 @@
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Block } from "../../lib/sheet/block";
-import { launch, noChromium, open, settled, type } from "./browser";
+import { launch, noChromium, open, settled, turnTo, type } from "./browser";
 import { codeCell, display, lampSheet, markdownCell, notebook } from "./fixture";
 import { publishFixture } from "./make";
 
@@ -22,16 +22,16 @@ const markup = await publishFixture([
     { type: "result", node: "lamp.old", model },
   ]),
 ]);
-const article = (name: string) => new RegExp(`<article class="sheet" id="sheet-${name}"[\\s\\S]*?</article>`).exec(markup)?.[0] ?? "";
+const article = (name: string) => new RegExp(`<article class="page sheet" id="${name}"[\\s\\S]*?</article>`).exec(markup)?.[0] ?? "";
 const text = (html: string) => html.replace(/<[^>]+>/g, "").replace(/\s+/g, " ");
 
 describe("the head of a sheet", () => {
   it("says its place in the reading order, and links what it takes and which sheet takes from it", () => {
     expect(text(article("lamp"))).toMatch(/^ ?Sheet 1 of 2: lamp/);
     expect(text(article("case"))).toMatch(/^ ?Sheet 2 of 2: case/);
-    expect(article("case")).toMatch(/<dt>Takes<\/dt><dd>from <a href="#sheet-lamp">lamp<\/a>: /);
+    expect(article("case")).toMatch(/<dt>Takes<\/dt><dd>from <a href="#lamp">lamp<\/a>: /);
     expect(article("lamp")).toMatch(
-      /<dt>Takes<\/dt><dd>nothing from other sheets[^<]*<\/dd>[\s\S]*?<dt>Gives<\/dt><dd>to <a href="#sheet-case">case<\/a>: /,
+      /<dt>Takes<\/dt><dd>nothing from other sheets[^<]*<\/dd>[\s\S]*?<dt>Gives<\/dt><dd>to <a href="#case">case<\/a>: /,
     );
   });
 });
@@ -64,6 +64,7 @@ describe.skipIf(noChromium)("a matrix in the page", () => {
 
   it("is live: a cell turned moves the results", async () => {
     const { page, close } = await open(browser, markup);
+    await turnTo(page, ".matrix");
     const before = await page.locator("#node-lamp\\.I_curve strong").first().textContent();
     await page.locator('.matrix [data-field="supply.high"] input.field').fill("3.6 V ±1 %");
     await page.locator('.matrix [data-field="supply.high"] input.field').press("Enter");
@@ -76,6 +77,7 @@ describe.skipIf(noChromium)("a matrix in the page", () => {
 
   it("keeps open what the reader has unfolded when its part is drawn anew", async () => {
     const { page, close } = await open(browser, markup);
+    await turnTo(page, "figure.plot");
     await page.locator("figure.plot details.in-words summary").first().click();
     await type(page, "the analog supply", "3.3 V");
     await settled(page);

@@ -158,7 +158,7 @@ describe("the page's workers", () => {
 
   it.each(isFull ? [1, 3] : [3])(
     "give at rest what a fresh evaluation gives, with %i of them, also back at the original",
-    { timeout: 240_000 },
+    { timeout: 900_000 },
     async (count) => {
       const one = watched(count);
       for (const changes of [change("2.9 V ±5 %"), change("2.7 V ±1 %"), {}]) {

@@ -7,6 +7,7 @@ import { join } from "node:path";
 import { readDesign } from "../../lib/design/read";
 import { readReferences } from "../../lib/design/reference";
 import type { Design } from "../../lib/design/types";
+import { filesBeside } from "../../lib/sheet/project";
 import { root } from "../root";
 
 const tables = join(root, "data/reference");
@@ -14,7 +15,12 @@ const tables = join(root, "data/reference");
 /** The design in a text, with the repository's reference tables. */
 export function design(text: string): Design {
   const files = readdirSync(tables).map((name) => [name, readFileSync(join(tables, name), "utf8")]);
-  return readDesign(text, "design.yaml", readReferences(Object.fromEntries(files)));
+  return readDesign(
+    text,
+    "design.yaml",
+    readReferences(Object.fromEntries(files)),
+    filesBeside(join(root, "data/bittern/design.yaml"), root),
+  );
 }
 
 export const readings = (text: string) => design(text).readings;

@@ -5,6 +5,7 @@
  * sheet without its bands is turned, in one round.
  */
 import { once } from "node:events";
+import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { keptSpread } from "../../lib/analysis/kept-spread";
@@ -16,7 +17,7 @@ import type { ChoiceNode, GivenNode, TableNode } from "../../lib/graph/node";
 import { formatNotebook } from "../../lib/kernel/notebook";
 import { Quantity } from "../../lib/quantity/quantity";
 import { unitOf } from "../../lib/quantity/unit";
-import { referenceTexts } from "../../lib/sheet/project";
+import { filesBeside, referenceTexts } from "../../lib/sheet/project";
 import { madeBook } from "../book/made";
 import { sample } from "../demo-book";
 import { editDecision, editGiven, editReference, editTableCell } from "../design/edit-design";
@@ -103,7 +104,12 @@ async function freshRun({ givens, tables, chosen }: Round) {
   const [status] = (await once(copy.start("run", "--all"), "exit")) as [number];
   expect(status, "the run of the edited book").toBe(0);
   const sheets = book.worksheets.map(({ name, file }) => ({ name, notebook: copy.notebook(file) }));
-  const design = readDesign(copy.read("data/bittern/design.yaml"), "design.yaml", readReferences(referenceTexts(copy.folder)));
+  const design = readDesign(
+    copy.read("data/bittern/design.yaml"),
+    "design.yaml",
+    readReferences(referenceTexts(copy.folder)),
+    filesBeside(join(copy.folder, "data/bittern/design.yaml"), copy.folder),
+  );
   return madeBook(sheets, design);
 }
 
@@ -121,7 +127,7 @@ async function turn(page: Page, { givens, tables, chosen }: Round): Promise<void
   ];
   for (const { field, index, text } of fields) {
     const input = page.locator(field).nth(index);
-    // Many stand in folded tables, where nobody can type; the event is the one that typing ends in.
+    // Many stand in folded tables or on pages that are not open; the event is the one that typing ends in.
     await input.evaluate((element, typed) => {
       Object.assign(element, { value: typed });
       element.dispatchEvent(new Event("change", { bubbles: true }));
@@ -129,7 +135,10 @@ async function turn(page: Page, { givens, tables, chosen }: Round): Promise<void
     expect(await input.getAttribute("aria-invalid"), `${field}: ${text}`).not.toBe("true");
   }
   for (const { node, option } of chosen)
-    await page.locator(`[data-choice="${node.path}"] input[value="${option}"]`).first().check({ force: true });
+    await page
+      .locator(`[data-choice="${node.path}"] input[value="${option}"]`)
+      .first()
+      .evaluate((radio) => (radio as unknown as { click(): void }).click());
 }
 
 /** The numbers of a page against those of a fresh run. */

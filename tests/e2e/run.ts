@@ -1,5 +1,5 @@
 /** Runs the demo's worksheet on a design file through the runner, in a child process, and gives back what it computed. */
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
@@ -47,6 +47,7 @@ class Slot {
     const file = join(this.folder, "design.yaml");
     const job = () => {
       writeFileSync(file, design);
+      cpSync(join(root, "data/bittern/pilot"), join(this.folder, "pilot"), { recursive: true });
       const environment = { WORKINGS_DESIGN: file };
       return runNotebook(sheet, {
         write: false,

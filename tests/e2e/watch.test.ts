@@ -7,7 +7,7 @@ import { createRequire } from "node:module";
 import { type AddressInfo, createServer } from "node:net";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it, onTestFinished } from "vitest";
-import { launch, noChromium, settled, state, type } from "../document/browser";
+import { launch, noChromium, settled, state, turnTo, type } from "../document/browser";
 import { inFull } from "../full";
 import { cli } from "./commands";
 import { design, FaultBook, healthy } from "./fault-book";
@@ -272,10 +272,19 @@ describe.skipIf(noChromium)("the page of workings watch", { timeout: 240_000 }, 
     await type(page, "current", "3 mA");
     await settled(page);
     await shown(page, "15 mW");
-    await page.locator("#licences").evaluate((details) => details.setAttribute("open", ""));
-    const top = () => page.locator("#sheet-fan").evaluate((sheet) => sheet.getBoundingClientRect().top);
-    await page.locator("#sheet-fan").evaluate((sheet) => sheet.scrollIntoView());
-    const place = await top();
+    await turnTo(page, "#fan details");
+    const fold = page.locator("#fan details").last();
+    await fold.evaluate((details) => details.setAttribute("open", ""));
+    await page
+      .locator("#fan .result")
+      .first()
+      .evaluate((result) => result.scrollIntoView());
+    const top = () =>
+      page
+        .locator("#fan .result")
+        .first()
+        .evaluate((result) => result.getBoundingClientRect().top);
+    let place = await top();
 
     for (let edit = 1; edit <= inFull(20, 3); edit++) {
       const volts = 5 + edit;
@@ -292,9 +301,13 @@ describe.skipIf(noChromium)("the page of workings watch", { timeout: 240_000 }, 
       if (edit % 4 === 2) await shown(page, `Test ${edit}`);
       await upToDate(page);
       expect((await state(page)).changes, `edit ${edit}`).toMatchObject({ givens: { current: { text: expect.stringContaining("3 mA") } } });
-      expect(await top(), `edit ${edit}`).toBeCloseTo(place, 0);
+      // A scroll is rounded to whole pixels, another way each time that the lines above have another height.
+      const now = await top();
+      expect(Math.abs(now - place), `edit ${edit}`).toBeLessThanOrEqual(1);
+      place = now;
     }
-    expect(await page.locator("#licences").getAttribute("open")).toBe("");
+    expect(await page.locator(".page:not([hidden])").getAttribute("id")).toBe("fan");
+    expect(await fold.getAttribute("open")).toBe("");
     expect(said).toEqual([]);
     await page.close();
   });
@@ -306,6 +319,7 @@ describe.skipIf(noChromium)("the page of workings watch", { timeout: 240_000 }, 
     const page = await browser.newPage();
     await page.goto(watched.address);
     await settled(page);
+    await turnTo(page, "input.field");
     const field = page.getByRole("textbox", { name: "current", exact: true }).first();
     await field.pressSequentially("4 mA");
     book.write("data/design.yaml", withHigh(6));

@@ -73,6 +73,26 @@ const efficiency = curve([
   [0.5, 0.74],
 ]);
 const plate: Ranges = { F: [0, 80], a: [0.02, 0.09], b: [0.02, 0.09], u: [0, 0.019], v: [0, 0.019], D: [0.5, 5] };
+const steps = curve([
+  [30e6, 1e-4],
+  [88e6, 1e-4],
+  [88.000001e6, 1.5e-4],
+  [230e6, 1.5e-4],
+  [230.000001e6, 5e-5],
+  [1e9, 5e-5],
+]);
+const lead: Ranges = {
+  f_1: [30e6, 30e6],
+  f_2: [1e9, 1e9],
+  V: [3, 12],
+  f_0: [5e5, 5e6],
+  D: [0.1, 0.9],
+  t_r: [2e-9, 2e-8],
+  C: [1e-14, 1e-13],
+  L: [0.3, 2],
+  d: [3, 10],
+  k: [1, 2],
+};
 const drawn = "+Q −R −V_c +s_0";
 
 const cases: readonly Case[] = [
@@ -142,6 +162,7 @@ const cases: readonly Case[] = [
   },
   { model: "battery.converterInput", ranges: { P_out: [1e-3, 0.5], k: [0.9, 1.1], efficiency }, ways: { P_in: "+P_out −k", eta: "+k" } },
   { model: "battery.rectifiedMean", ranges: { C: [1, 9] }, ways: { k: "−C" } },
+  { model: "board.leadEmission", ranges: { ...lead, limit: steps }, ways: { M: "−V −f_0 −D +t_r −C −L +d −k" } },
 ];
 
 type Place = Readonly<Record<string, number>>;
@@ -232,6 +253,11 @@ describe(`ways of models, ${count} places each, seed ${seed}`, () => {
     expect(none("light.operatingPoint", { V_s: [3, 5], R: [50, 900], dV: [0, 0], diode: falling })).toEqual({});
     expect(none("light.intensity", { I: [0, 0.02], ...lit, alpha: [-0.01, 0.01], T: [290, 330] })).toEqual({ I_v: "+I +I_v0" });
     expect(none("enclosure.supportedPatchDeflection", { ...plate, F: [-1, 1] })).toEqual({ w: "+F" });
+    const slope = curve([
+      [30e6, 1e-4],
+      [1e9, 5e-4],
+    ]);
+    expect(none("board.leadEmission", { ...lead, limit: slope })).toEqual({});
     const noLoss = curve([
       [0.01, 0.1],
       [0.1, 0.9],

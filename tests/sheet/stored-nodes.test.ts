@@ -54,6 +54,23 @@ describe("stored nodes", () => {
       "a given whose numbers its text does not state",
       [{ ...given("g", "3 V ±2 %"), nominal: 3.1, shared: [{ common: "reel", weight: 0.5 }] }],
     ],
+    [
+      "a reading that is evidence",
+      [
+        {
+          ...{
+            kind: "reading",
+            id: "readings.bench",
+            of: "lamp.V",
+            text: "77.2 % (76.4 to 78 %)",
+            unit: "%",
+            dimension: "1",
+            meaning: "reading of V",
+          },
+          ...{ nominal: 0.772, spread: { kind: "split", low: 0.764, high: 0.78 }, evidence: true, provenance: { source: "own" } },
+        },
+      ],
+    ],
     ["the laws of two alternatives", [...scoped("logic", "givens.low"), ...scoped("analog", "givens.high")]],
     ["a law whose tree is not that of its text", [{ ...law("lamp.R", "V/I", { V: "a", I: "b" }), expression: { symbol: "V" } }]],
     [

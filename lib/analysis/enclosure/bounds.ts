@@ -12,6 +12,7 @@ import { betweenLimits } from "../distribution";
 import type { Bounds } from "../result";
 import type { Tied } from "../tie";
 import { type Box, enclose, type Known } from "./enclosure";
+import { FurthestFirst } from "./furthest-first";
 import { type Heading, unknown, type Way } from "./heading";
 
 /** Instructions that the splitting for one end may cost, and the share of the spread at which a bound is as good as met. */
@@ -69,10 +70,11 @@ export class Enclosure {
     return this.ways.every((way) => way !== unknown);
   }
 
-  /** Part of the way of each coordinate at which the result is highest (sign 1) or lowest (−1); of one that does not matter, the nominal's. */
-  corner(sign: 1 | -1, nominal: ArrayLike<number>): Float64Array {
-    return Float64Array.from(this.ways, (way, k) => (way === 0 ? (nominal[k] as number) : way === sign ? 1 : 0));
-  }
+  /** Part of the way of each coordinate at which the result is highest (sign 1) or lowest (−1); of one that does not matter or is not known, the nominal's. */
+  readonly corner = (sign: 1 | -1, nominal: ArrayLike<number>): Float64Array => {
+    const at = (way: Way, k: number): number => (way === 0 || way === unknown ? (nominal[k] as number) : way === sign ? 1 : 0);
+    return Float64Array.from(this.ways as Int8Array & ArrayLike<Way>, at);
+  };
 
   /** Bounds about the extremes that a search found; absent where no finite one is known. */
   bounds(low: number, high: number, budget = usual): Bounds | undefined {
@@ -86,13 +88,13 @@ export class Enclosure {
   /** The least upper bound of sign·result that the budget finds. */
   #furthest(sign: 1 | -1, reached: number, near: number, budget: number): number {
     const start: Parts = Array.from(this.ways, (way) => endOf(way as Way, sign) ?? ([0, 1] as const));
-    const open = [{ parts: start, bound: this.#bound(start, sign) }];
+    const open = new FurthestFirst<{ readonly parts: Parts; readonly bound: number }>();
+    open.add({ parts: start, bound: this.#bound(start, sign) });
     let closed = reached;
     for (let spent = 0; spent < budget; spent += 2 * this.#cost) {
-      const worst = open.reduce((most, one, i) => (one.bound > (open[most] as typeof one).bound ? i : most), 0);
-      const part = open[worst];
+      const part = open.first;
       if (part === undefined || part.bound <= reached + near) break;
-      open.splice(worst, 1);
+      open.take();
       const k = widest(part.parts);
       if (k === undefined) {
         closed = Math.max(closed, part.bound);
@@ -100,10 +102,10 @@ export class Enclosure {
       }
       for (const half of halves(part.parts, k)) {
         const { parts, bound } = this.#narrowed(half, sign);
-        open.push({ parts, bound: Math.min(bound, part.bound) });
+        open.add({ parts, bound: Math.min(bound, part.bound) });
       }
     }
-    return open.reduce((most, { bound }) => Math.max(most, bound), closed);
+    return Math.max(open.first?.bound ?? closed, closed);
   }
 
   #bound(parts: Parts, sign: 1 | -1): number {

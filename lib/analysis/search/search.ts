@@ -69,23 +69,44 @@ const often = 6;
  * where it is not. `near`: the extremes of a law that is nearly the same, from which alone it is then climbed.
  */
 export function findExtremes(law: Law, nominal: At, options: SearchOptions, ways: Int8Array, near?: readonly [At, At]): Extremes {
+  const { extreme, ...counts } = search(law, nominal, options, ways, near);
+  return { ...counts, low: extreme(-1), high: extreme(1) };
+}
+
+/** The highest value (sign 1) or the lowest alone. */
+export function findExtreme(
+  law: Law,
+  nominal: At,
+  options: SearchOptions,
+  sign: 1 | -1,
+  near?: At,
+): Omit<Extremes, "low" | "high"> & { readonly extreme: Extreme } {
+  const { extreme, ...counts } = search(law, nominal, options, new Int8Array(nominal.length), near && [near, near]);
+  return { ...counts, extreme: extreme(sign) };
+}
+
+interface Search extends Omit<Extremes, "low" | "high"> {
+  readonly extreme: (sign: 1 | -1) => Extreme;
+}
+
+function search(law: Law, nominal: At, options: SearchOptions, ways: Int8Array, near: readonly [At, At] | undefined): Search {
   const objective = new Objective(law);
   const d = objective.dimensions;
-  if (near !== undefined) return extremesNear(objective, nominal, options, near);
+  if (near !== undefined) return searchNear(objective, nominal, options, near);
   const rows = 1 << d;
   const all =
     d <= options.corners && rows * (objective.isCostly ? 1 : objective.operations) <= options.cornerBudget
       ? objective.corners()
       : undefined;
   if (all?.areExtremes && !all.values.some(Number.isNaN)) {
-    const exact = (sign: 1 | -1): Extreme => ({ ...(bestCorners(all.values, d, sign, 1)[0] as Found), inside: false, doubts: [] });
-    return { low: exact(-1), high: exact(1), tried: objective.tried, failed: objective.failed, isProved: true };
+    const extreme = (sign: 1 | -1): Extreme => ({ ...(bestCorners(all.values, d, sign, 1)[0] as Found), inside: false, doubts: [] });
+    return { extreme, tried: objective.tried, failed: objective.failed, isProved: true };
   }
   const sample = takeSample(objective, nominal, options.sample, ways);
   const { tried, failed } = objective;
   const span = Math.max(spanOf(sample.values, sample.points.n), all === undefined ? 0 : spanOf(all.values, rows));
   const extreme = (sign: 1 | -1): Extreme => new Ascent(objective, options, nominal, sample, all?.values, span, sign).find();
-  return { low: extreme(-1), high: extreme(1), tried, failed, isProved: false };
+  return { extreme, tried, failed, isProved: false };
 }
 
 /** The search for the highest (sign 1) or the lowest (−1) value. */
@@ -221,12 +242,13 @@ function snapped(objective: Objective, found: Found, sign: 1 | -1, span: number)
 }
 
 /** Climbs from the extremes of a law close by, and from the best point on a line through the nominal. */
-function extremesNear(objective: Objective, nominal: At, options: SearchOptions, near: readonly [At, At]): Extremes {
+function searchNear(objective: Objective, nominal: At, options: SearchOptions, near: readonly [At, At]): Search {
   const sample = takeSample(objective, nominal, { points: 0, line: 9, bases: 1 }, new Int8Array(nominal.length));
   const span = spanOf(sample.values, sample.points.n);
   const { tried, failed } = objective;
   const all = new Uint8Array(nominal.length).fill(1);
-  const climbed = (at: At, sign: 1 | -1): Extreme => {
+  const extreme = (sign: 1 | -1): Extreme => {
+    const at = near[sign === -1 ? 0 : 1];
     const points = new Points(nominal.length, 1);
     points.add(at);
     const start = { at, value: objective.values(points)[0] as number };
@@ -239,5 +261,5 @@ function extremesNear(objective: Objective, nominal: At, options: SearchOptions,
     const best = snapped(objective, isBetter(other, first, sign) ? up(other) : first, sign, span);
     return { ...best, inside: best.at.some((t) => t > 0 && t < 1), doubts: [] };
   };
-  return { low: climbed(near[0], -1), high: climbed(near[1], 1), tried, failed, isProved: false };
+  return { extreme, tried, failed, isProved: false };
 }

@@ -212,12 +212,14 @@ function valueText(node: Given): string {
 
 function otherChanges(before: Design, after: Design): string[] {
   const readings = (design: Design) => new Map(design.readings.map(({ place: _, ...row }) => [row.id, row] as const));
+  const batches = (design: Design) => new Map(design.batches.map(({ place: _, ...row }) => [row.id, row] as const));
   const blocks = (design: Design) => new Map(design.blocks.map((row) => [row.id, row] as const));
   const pairs = (design: Design) => new Map(design.correlations.map((row) => [row.between.join(" with "), row] as const));
   const causes = (design: Design) => new Map(design.common.map((row) => [row.name, row] as const));
   const sources = (design: Design) => new Map([...design.sources].filter(([id]) => !id.startsWith("reference.")));
   return [
     ...setChanges("reading", readings(before), readings(after)),
+    ...setChanges("batch", batches(before), batches(after)),
     ...setChanges("block", blocks(before), blocks(after)),
     ...setChanges("correlation", pairs(before), pairs(after)),
     ...setChanges("common cause", causes(before), causes(after)),

@@ -2,7 +2,7 @@
 
 import { defaultSamples } from "../../analysis/evaluation";
 import type { BookDesign } from "../../book/book";
-import type { Reading } from "../../design/types";
+import type { Batch } from "../../design/types";
 import { commonPractice } from "../../formula/formula";
 import { modelNamed } from "../../graph/model";
 import type { GivenNode, GraphNode, NodeId, Provenance, TableNode } from "../../graph/node";
@@ -59,8 +59,13 @@ export function givensByPath(nodes: readonly GraphNode[]): (GivenNode | TableNod
 }
 
 /** Values measured on prototypes beside the results that they test. */
-export function renderReadings(readings: readonly Reading[], view: View, published: ReadonlyMap<string, NodeId>, cite: Cite): Html {
-  if (readings.length === 0) return nothing;
+export function renderReadings(
+  { readings, batches }: Pick<BookDesign, "readings" | "batches">,
+  view: View,
+  published: ReadonlyMap<string, NodeId>,
+  cite: Cite,
+): Html {
+  if (readings.length + batches.length === 0) return nothing;
   const rows = readings.map((reading) => {
     const id = published.get(reading.result) ?? reading.result;
     const known = view.evaluation.graph.has(id);
@@ -71,9 +76,19 @@ export function renderReadings(readings: readonly Reading[], view: View, publish
   return section(
     "readings",
     "Readings of prototypes",
-    html`<div class="scroll" tabindex="0" role="group" aria-label="Readings"><table class="stacking">
-<caption class="unseen">Readings of prototypes</caption><thead><tr><th scope="col">Result</th><th scope="col">Read</th><th scope="col">Predicted, 95 %</th><th scope="col">Finding</th><th scope="col">Source</th></tr></thead><tbody>${rows}</tbody></table></div>`,
+    html`${
+      readings.length > 0 &&
+      html`<div class="scroll" tabindex="0" role="group" aria-label="Readings"><table class="stacking">
+<caption class="unseen">Readings of prototypes</caption><thead><tr><th scope="col">Result</th><th scope="col">Read</th><th scope="col">Predicted, 95 %</th><th scope="col">Finding</th><th scope="col">Source</th></tr></thead><tbody>${rows}</tbody></table></div>`
+    }${batches.map((batch) => renderBatch(batch, view, cite))}`,
   );
+}
+
+/** What was read on the units of a pilot batch; a sheet that shows it follows the reader's changes. */
+function renderBatch({ id, given, source, place, note }: Batch, view: View, cite: Cite): Html {
+  const ref = Object.entries(view.book.blocks).find(([, block]) => block.type === "batch" && block.batch === id)?.[0];
+  const origin = cite({ source, place, ...(note !== undefined && { note }) });
+  return html`<h3>Pilot batch: ${id}</h3>${ref === undefined ? html`<p>Of <code>${given}</code>; no sheet shows it.</p>` : part("words", ref, view)}<p class="source">${origin}</p>`;
 }
 
 /** Symbols with their meanings, in alphabetical order: what one symbol stands for in several places, together. */
@@ -178,5 +193,5 @@ function lawSources({ book }: View): string[] {
 }
 
 function section(id: string, title: string, body: Html): Html {
-  return html`<section class="back" id="${id}" aria-labelledby="${id}-title"><h2 id="${id}-title">${title}</h2>${body}</section>`;
+  return html`<section class="page back" id="${id}" hidden="until-found" aria-labelledby="${id}-title"><h2 id="${id}-title">${title}</h2>${body}</section>`;
 }

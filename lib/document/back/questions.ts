@@ -65,7 +65,7 @@ export function renderQuestions(view: View, sources: ReadonlyMap<string, Source>
     const origin = originOf(node, sources);
     return html`<li>${nodeLink(node.id, nodeWords(node), view)}${origin && `, ${origin}`}: ${shares}.${sorted.map((one) => worthOf(node, one, view, rough))}</li>`;
   });
-  return html`<section class="back" id="questions" aria-labelledby="questions-title"><h2 id="questions-title">Open questions: what to measure next</h2>
+  return html`<section class="page back" id="questions" hidden="until-found" aria-labelledby="questions-title"><h2 id="questions-title">Open questions: what to measure next</h2>
 <p>What nobody knows yet (a spread of knowledge, or a doubt beside a tolerance), with its share in the doubt behind requirements, from ${percent(leastShare)} up. How units differ is not in this list: measuring one does not end it. First what stands behind a requirement that fails or is too close to call, then behind one that holds for 95 %, then the others; in each the largest share first. A measurement is taken to leave a quarter of the doubt, or less.</p><ol>${items}</ol></section>`;
 }
 

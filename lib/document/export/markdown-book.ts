@@ -11,8 +11,9 @@ import remarkStringify from "remark-stringify";
 import { unified } from "unified";
 import { decoded } from "../../prose/links";
 import { staleBanner } from "../front/stale";
+import { sheetId } from "../model/page-ids";
 import type { PreparedBook } from "../publish";
-import { anchor, type Html, html, unescaped } from "../text/html";
+import { type Html, html, unescaped } from "../text/html";
 
 /** Contents of files by name, relative to the folder of the book's Markdown. */
 export type MarkdownFiles = Readonly<Record<string, string | Uint8Array>>;
@@ -35,7 +36,7 @@ export function markdownFiles(prepared: PreparedBook, style: string): MarkdownFi
 function pagesOf({ content, sheets, back }: PreparedBook): Page[] {
   const { book, design, hash } = content;
   const files = [
-    ...sheets.map(({ name, title, markup }) => ({ file: `${fileStem(name)}.md`, id: anchor("sheet", name), title, markup })),
+    ...sheets.map(({ name, title, markup }) => ({ file: `${fileStem(name)}.md`, id: sheetId(name), title, markup })),
     ...back.map(({ id, title, markup }) => ({ file: `${fileStem(id)}.md`, id, title, markup })),
   ];
   const links = (from: number, to?: number) => files.slice(from, to).map(({ id, title }) => html`<li><a href="#${id}">${title}</a></li>`);

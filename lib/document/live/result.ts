@@ -82,6 +82,15 @@ export function renderExpanded(id: string, view: View): Html {
 export function renderReadingFinding(ref: string, view: View): Html {
   const [id = "", text = ""] = ref.split("\n");
   const inside = computed(() => meets(Number(text), id, view.evaluation)).value;
+  const evidence = evidenceWord(id, Number(text), view);
   if (inside === undefined) return html`<span class="badge badge-open"><span aria-hidden="true">?</span> ${notComputed}</span>`;
-  return html`<span class="badge badge-${inside ? "holds" : "fails"}"><span aria-hidden="true">${inside ? "✓" : "✕"}</span> ${inside ? "inside" : "outside"}</span>`;
+  return html`<span class="badge badge-${inside ? "holds" : "fails"}"><span aria-hidden="true">${inside ? "✓" : "✕"}</span> ${inside ? "inside" : "outside"}</span>${evidence}`;
+}
+
+/** Whether the reading counts in what is not known. */
+function evidenceWord(of: NodeId, nominal: number, { book, evaluation }: View): Html {
+  const node = book.nodes.find((one) => one.kind === "reading" && one.of === of && one.nominal === nominal);
+  const learned = node && computed(() => evaluation.learned(node.id)).value;
+  if (learned === undefined) return nothing;
+  return html` ${learned.isUsed ? "evidence: it narrows what is not known" : `evidence, but not used: ${learned.refused}`}`;
 }

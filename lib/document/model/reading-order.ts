@@ -2,9 +2,10 @@
 import type { SheetOutputs } from "../../book/outputs";
 import type { NodeId } from "../../graph/node";
 import type { Block } from "../../sheet/block";
-import { anchor, type Html, html, nothing } from "../text/html";
+import { type Html, html, nothing } from "../text/html";
 import { nodeOf, type View } from "./book-data";
 import { nodeWords } from "./names";
+import { sheetId } from "./page-ids";
 
 /** One thing that a sheet takes from another. */
 interface Taking {
@@ -59,7 +60,7 @@ function listed(term: string, side: "from" | "by", takings: readonly Taking[], n
   if (sheets.length === 0) return undefined;
   const items = sheets.map((name, index) => {
     const things = [...new Set(takings.filter((taking) => taking[side] === name).map(({ what }) => what))];
-    return html`${index > 0 ? "; " : nothing}${side === "from" ? "from" : "to"} <a href="#${anchor("sheet", name)}">${name}</a>: ${things.join(", ")}`;
+    return html`${index > 0 ? "; " : nothing}${side === "from" ? "from" : "to"} <a href="#${sheetId(name)}">${name}</a>: ${things.join(", ")}`;
   });
   return html`<div><dt>${term}</dt><dd>${items}</dd></div>`;
 }

@@ -47,16 +47,6 @@ export function byKey<E extends Element>(selector: string, root: ParentNode): Re
   return found;
 }
 
-/** Opens every folded section around an element, and scrolls to it. */
-export function reveal(id: string): void {
-  const element = document.getElementById(id);
-  const folds: HTMLDetailsElement[] = [];
-  for (let fold = element?.closest("details"); fold; fold = fold.parentElement?.closest("details")) folds.push(fold);
-  if (folds.every(({ open }) => open)) return;
-  for (const fold of folds) fold.open = true;
-  element?.scrollIntoView();
-}
-
 const flashing = new Set<Element>();
 
 /** Marks an element as just changed; a style rule fades the mark. All marks of one frame are set together. */

@@ -2,14 +2,15 @@
 import type { GraphNode } from "../../graph/node";
 import { decoded, isStateLink } from "../../prose/links";
 import { readStateLink } from "../live/state-link";
-import { byId, reveal } from "./dom";
+import { byId } from "./dom";
+import { keepPlace, placeIn, reveal } from "./pages";
 import type { Store } from "./store";
 
 /** Follows links to states from now on. Returns what follows one that is given. */
 export function openStateLinks(nodes: readonly GraphNode[], store: Store): (target: string) => void {
   const follow = (target: string) => {
     if (!isStateLink(target)) {
-      reveal(decoded(target.slice(1)));
+      reveal(decoded(target.slice(1)) || "front");
       return;
     }
     const { changes, problems } = readStateLink(target, nodes);
@@ -20,12 +21,18 @@ export function openStateLinks(nodes: readonly GraphNode[], store: Store): (targ
     const anchor = event.target instanceof Element ? event.target.closest("a") : null;
     const target = anchor?.getAttribute("href") ?? "";
     if (isStateLink(target)) event.preventDefault();
+    else if (target.startsWith("#")) keepPlace();
     if (target.startsWith("#")) follow(target);
   });
   store.listen(() => {
     byId("notice").hidden = true;
   });
   window.addEventListener("hashchange", () => follow(location.hash));
+  window.addEventListener("popstate", ({ state }) => {
+    const y = placeIn(state);
+    if (!isStateLink(location.hash)) follow(location.hash);
+    if (y !== undefined) scrollTo(0, y);
+  });
   return follow;
 }
 

@@ -4,6 +4,7 @@ import type { PublishedBook } from "../model/book-data";
 import { byId } from "./dom";
 import type { Reply, Request } from "./messages";
 import { openPage } from "./page";
+import { openPages } from "./pages";
 import { startWorker } from "./worker";
 import { workerCount } from "./workers";
 
@@ -14,6 +15,7 @@ if (typeof document === "undefined") {
     (listen) => scope.addEventListener("message", (event) => listen((event as MessageEvent<Request>).data)),
   );
 } else {
+  openPages();
   const program = byId("program").textContent ?? "";
   const address = URL.createObjectURL(new Blob([program], { type: "text/javascript" }));
   const workers = Array.from({ length: workerCount(navigator.hardwareConcurrency) }, () => new Worker(address));

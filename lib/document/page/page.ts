@@ -5,6 +5,7 @@ import { Evaluation } from "../../analysis/evaluation";
 import type { Analysis } from "../../analysis/result";
 import { Graph, isChanged } from "../../graph/graph";
 import type { ChoiceNode, NodeId } from "../../graph/node";
+import { isStateLink } from "../../prose/links";
 import { entryOf } from "../../quantity/entry-of";
 import { unitOf } from "../../quantity/unit";
 import { intervalText } from "../../sheet/words";
@@ -107,7 +108,7 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
   });
 
   const swingsNow = openSwings(book, () => quick);
-  follow(location.hash);
+  if (isStateLink(location.hash)) follow(location.hash);
   const finding = openFindField(book, {
     graph: () => current,
     value: (id) => {

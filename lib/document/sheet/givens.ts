@@ -4,6 +4,7 @@ import { unitOf } from "../../quantity/unit";
 import type { GivensBlock, TakenBlock } from "../../sheet/block";
 import { nodeAnchor, nodeLink, nodeOf, type View } from "../model/book-data";
 import { nodeWords, symbolHtml, symbolText } from "../model/names";
+import { sheetId } from "../model/page-ids";
 import { Footnotes } from "../text/footnotes";
 import { anchor, type Html, html } from "../text/html";
 import { leadingPadding, live, numberText } from "../text/show";
@@ -214,7 +215,7 @@ export function renderTaken(block: TakenBlock, view: View): Html {
     const sheet = from.slice(0, from.indexOf("."));
     return html`<tr><th scope="row">${symbolHtml(symbol)}</th><td data-label="Meaning">${nodeWords(taken)}</td>
 <td data-label="Value" class="value">${nodeLink(node, live({ node, show: "result", unit: taken.unit }, view.evaluation), view)}</td>
-<td data-label="From"><a href="#${anchor("sheet", sheet)}">${sheet}</a></td></tr>`;
+<td data-label="From"><a href="#${sheetId(sheet)}">${sheet}</a></td></tr>`;
   });
   return html`<div class="block"><div class="scroll" tabindex="0" role="group" aria-label="Results of other sheets">
 <table class="stacking"><caption>Taken from other sheets</caption>

@@ -3,8 +3,9 @@ import type { NodeId } from "../../graph/node";
 import type { AssumptionBlock, CollectionBlock, ConfirmationBlock, ContributionBlock } from "../../sheet/block";
 import { nodeAnchor, nodeLink, nodeOf, type View } from "../model/book-data";
 import { nodeWords, symbolHtml } from "../model/names";
+import { sheetId } from "../model/page-ids";
 import { part } from "../model/parts";
-import { anchor, type Html, html, nothing } from "../text/html";
+import { type Html, html, nothing } from "../text/html";
 import { live } from "../text/show";
 
 const figure = (node: NodeId, show: "result" | "worst" | "interval", view: View): Html =>
@@ -19,11 +20,7 @@ export function renderContribution(block: ContributionBlock, view: View): Html {
 /** A roll-up with its items and the sum. */
 export function renderCollection(block: CollectionBlock, ref: string, view: View): Html {
   const rows = block.items.map(
-    ({
-      label,
-      sheet,
-      node,
-    }) => html`<tr><th scope="row">${label}</th><td data-label="From"><a href="#${anchor("sheet", sheet)}">${sheet}</a></td>
+    ({ label, sheet, node }) => html`<tr><th scope="row">${label}</th><td data-label="From"><a href="#${sheetId(sheet)}">${sheet}</a></td>
 <td data-label="Value">${nodeLink(node, figure(node, "result", view), view)}</td><td data-label="95 % of units">${figure(node, "interval", view)}</td></tr>`,
   );
   const sum = nodeOf(view, block.node);
@@ -41,7 +38,7 @@ ${nodeLink(block.node, figure(block.node, "result", view), view)}, ${figure(bloc
 
 export function renderConfirmation(block: ConfirmationBlock, ref: string, view: View): Html {
   const sheet = block.of.slice(0, block.of.indexOf("."));
-  return html`<div class="block confirmation"><p><span class="kind">Assumption</span> of <a href="#${anchor("sheet", sheet)}">${sheet}</a>: ${nodeWords(nodeOf(view, block.assumed))}:
+  return html`<div class="block confirmation"><p><span class="kind">Assumption</span> of <a href="#${sheetId(sheet)}">${sheet}</a>: ${nodeWords(nodeOf(view, block.assumed))}:
 ${figure(block.assumed, "worst", view)} assumed; computed ${nodeLink(block.node, figure(block.node, "result", view), view)}, 95 % of units ${figure(block.node, "interval", view)}.</p>
 ${part("confirmation", ref, view)}</div>`;
 }
@@ -51,7 +48,7 @@ export function renderParts(view: View): Html {
   const chosen =
     Object.values(view.book.blocks).some((block) => block.type === "publish") && view.book.nodes.some(({ kind }) => kind === "select");
   if (!chosen) return nothing;
-  return html`<section class="back" id="parts" aria-labelledby="parts-title"><h2 id="parts-title">Parts chosen by preferred value</h2>${part("parts", "book", view)}</section>`;
+  return html`<section class="page back" id="parts" hidden="until-found" aria-labelledby="parts-title"><h2 id="parts-title">Parts chosen by preferred value</h2>${part("parts", "book", view)}</section>`;
 }
 
 /** Every assumption of the book, and the sheet that confirms it or none. */
@@ -64,13 +61,13 @@ export function renderAssumptions(view: View): Html {
   const items = assumptions.map(({ of, block }) => {
     const answers = blocks.flatMap(([ref, other]) => (other.type === "confirmation" && other.of === of ? [{ ref, other }] : []));
     const words = answers.map(
-      ({ ref, other }) => html`The <a href="#${anchor("sheet", sheetOf(ref))}">${sheetOf(ref)}</a> sheet computes
+      ({ ref, other }) => html`The <a href="#${sheetId(sheetOf(ref))}">${sheetOf(ref)}</a> sheet computes
 ${nodeLink(other.node, figure(other.node, "result", view), view)}, 95 % of units ${figure(other.node, "interval", view)}: ${part("confirmation", ref, view)}`,
     );
-    return html`<li>${nodeWords(nodeOf(view, block.node))} (<a href="#${anchor("sheet", sheetOf(of))}">${sheetOf(of)}</a>):
+    return html`<li>${nodeWords(nodeOf(view, block.node))} (<a href="#${sheetId(sheetOf(of))}">${sheetOf(of)}</a>):
 assumed ${figure(block.node, "worst", view)}. ${words.length > 0 ? words : html`<span class="badge badge-open">? no sheet computes it yet</span>`}</li>`;
   });
-  return html`<section class="back" id="assumptions" aria-labelledby="assumptions-title"><h2 id="assumptions-title">Assumptions</h2><ul>${items}</ul></section>`;
+  return html`<section class="page back" id="assumptions" hidden="until-found" aria-labelledby="assumptions-title"><h2 id="assumptions-title">Assumptions</h2><ul>${items}</ul></section>`;
 }
 
 /** References begin with the sheet's name, as ids do. */

@@ -3,6 +3,7 @@ import type { Output, SheetOutputs } from "../../book/outputs";
 import type { Block, BlockOf } from "../../sheet/block";
 import { kindOf } from "../../sheet/kinds";
 import { nodeAnchor, type View } from "../model/book-data";
+import { sheetId } from "../model/page-ids";
 import { isLive, part } from "../model/parts";
 import { type ReadingOrder, renderPlace } from "../model/reading-order";
 import { anchor, type Html, html, nothing } from "../text/html";
@@ -30,8 +31,11 @@ export function sheetTitle(sheet: SheetOutputs): string {
 
 export function renderSheet(sheet: SheetOutputs, tools: SheetTools): Html {
   const titled = sheet.pieces.some((piece) => piece.kind === "prose" && firstHeading(piece.markdown) !== undefined);
-  return html`<article class="sheet" id="${anchor("sheet", sheet.name)}" aria-label="${sheetTitle(sheet)}">
-${renderPlace(sheet.name, tools.order)}
+  const id = sheetId(sheet.name);
+  // As links led to it when the document was one page.
+  const old = anchor("sheet", sheet.name);
+  return html`<article class="page sheet" id="${id}" hidden="until-found" aria-label="${sheetTitle(sheet)}">
+${id !== old && html`<span id="${old}"></span>`}${renderPlace(sheet.name, tools.order)}
 ${!titled && html`<h2>${sheet.name}</h2>`}${renderPieces(sheet, tools)}</article>`;
 }
 

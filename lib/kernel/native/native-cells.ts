@@ -3,7 +3,7 @@ import { codeCells, isBlank, type Notebook } from "../notebook";
 import type { Failure, JobCell } from "../protocol";
 import { type SheetModules, sheetModules } from "./cell-modules";
 import { checkModules } from "./check";
-import { compileModule } from "./compile";
+import { compileModules } from "./compile";
 
 export class NativeCells {
   #problem: string | undefined;
@@ -41,7 +41,7 @@ export class NativeCells {
     const { obstacle } = sheet;
     const fault: Failure | null = verdict ?? (obstacle === undefined ? null : { kind: "compile", ...obstacle });
     const end = fault?.cell ?? Number.POSITIVE_INFINITY;
-    const compiled = new Map(sheet.modules.filter(({ cell }) => cell < end).map((module) => [module.cell, compileModule(module)]));
+    const compiled = compileModules(sheet.modules.filter(({ cell }) => cell < end));
     return cells.flatMap((cell): JobCell[] => {
       const own = compiled.get(cell.cell);
       if (own !== undefined) return [{ ...cell, compiled: own }];

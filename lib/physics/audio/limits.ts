@@ -101,7 +101,8 @@ export function greatestHeat(stage: OutputStage, V_m: number): { readonly P_h: n
   const values = grid.map(heat);
   const best = values.reduce((top, value, i) => (value > (values[top] as number) ? i : top), 0);
   const inside = refined(heat, grid[Math.max(0, best - 1)] as number, grid[Math.min(count, best + 1)] as number, 1);
-  return inside.y > (values[best] as number)
+  // More by rounding alone is no greater heat.
+  return inside.y > (values[best] as number) * (1 + 1e-12)
     ? { P_h: inside.y, V_p: inside.x }
     : { P_h: values[best] as number, V_p: grid[best] as number };
 }

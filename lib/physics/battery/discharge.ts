@@ -77,14 +77,29 @@ export function dischargeByPower(cell: CellUse, P: number): Discharge {
 
 /** Mean of √(V² − c) for V evenly from V0 to V1, both ≥ √c; without cancellation for V0 = V1 or c = 0. */
 export function meanRoot(V0: number, V1: number, c: number): number {
-  const w0 = Math.sqrt(Math.max(0, V0 * V0 - c));
-  const w1 = Math.sqrt(Math.max(0, V1 * V1 - c));
+  return meanBetween(V0, rootAt(V0, c), V1, rootAt(V1, c), c);
+}
+
+const rootAt = (V: number, c: number): number => Math.sqrt(Math.max(0, V * V - c));
+
+/** The same with the roots at both ends known. */
+function meanBetween(V0: number, w0: number, V1: number, w1: number, c: number): number {
   const w = w0 + w1;
   if (w === 0) return 0;
   const V = V0 + V1;
   const k = (1 + V / w) / (V0 + w0);
-  const x = (V1 - V0) * k;
-  return (w / 2 + (V * V) / (2 * w) - c * k * (x === 0 ? 1 : log1p(x) / x)) / 2;
+  return (w / 2 + (V * V) / (2 * w) - c * k * logarithmOver((V1 - V0) * k)) / 2;
+}
+
+/**
+ * ln(1 + x)/x, 1 at 0. For short pieces by the series of 2·artanh z, z = x/(2 + x); what it leaves out is below 4e-17 of it (the next
+ * term at |x| = 0.1).
+ */
+function logarithmOver(x: number): number {
+  if (!(Math.abs(x) <= 0.1)) return log1p(x) / x;
+  const z = x / (2 + x);
+  const q = z * z;
+  return (2 / (2 + x)) * (1 + q * (1 / 3 + q * (1 / 5 + q * (1 / 7 + q * (1 / 9 + q / 11)))));
 }
 
 /** Along a discharge: the charge used, and the integrals over it of V and of w = √(V² − c). */
@@ -96,21 +111,28 @@ interface Course {
 }
 
 /** From s_0 down to where the open-circuit voltage first falls to V_end, or to the table's end, one straight piece after another. */
-function discharge({ ocv, s_0 }: CellUse, V_end: number, c: number): Course {
-  let [width, V, w] = [0, 0, 0];
+function discharge({ ocv: { x: xs, y: ys }, ocv, s_0 }: CellUse, V_end: number, c: number): Course {
+  let width = 0;
+  let V = 0;
+  let w = 0;
   let s = s_0;
   let V0 = curveAt(ocv, s_0);
-  for (let i = ocv.x.length - 1; i >= 0 && V0 > V_end; i--) {
-    const x = ocv.x[i] as number;
-    const y = ocv.y[i] as number;
-    if (x >= s) continue;
-    const piece = y >= V_end ? s - x : ((s - x) * (V0 - V_end)) / (V0 - y);
-    const V1 = Math.max(y, V_end);
+  let w0 = rootAt(V0, c);
+  let i = xs.length - 1;
+  while (i >= 0 && (xs[i] as number) >= s) i--;
+  for (; i >= 0 && V0 > V_end; i--) {
+    const x = xs[i] as number;
+    const y = ys[i] as number;
+    const isWhole = y >= V_end;
+    const piece = isWhole ? s - x : ((s - x) * (V0 - V_end)) / (V0 - y);
+    const V1 = isWhole ? y : V_end;
+    const w1 = rootAt(V1, c);
     width += piece;
     V += (piece * (V0 + V1)) / 2;
-    if (c > 0) w += piece * meanRoot(V0, V1, c);
-    s = y >= V_end ? x : s - piece;
+    if (c > 0) w += piece * meanBetween(V0, w0, V1, w1, c);
+    s = isWhole ? x : s - piece;
     V0 = V1;
+    w0 = w1;
   }
   return { width, V, w: c > 0 ? w : V, s_end: s };
 }

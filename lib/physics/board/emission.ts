@@ -9,6 +9,8 @@
  * longer leads (1.5 dB more at one wavelength, 4 dB at two, 7 dB at four), other paths than C, the quasi-peak detector (it reads less than the
  * bound, or the same). Such estimates are good to some 8 dB; a test house measures.
  */
+import type { CurveData } from "../../graph/curve";
+import type { CurveArgument } from "../../graph/model";
 import { freeSpaceImpedance, speedOfLight } from "../constants";
 import { frequencies } from "../rf/filter";
 
@@ -54,26 +56,40 @@ export function emissionAt(lead: SwitchedLead, f: number): number {
 }
 
 /** The frequencies between f_1 and f_2 (Hz) where the bound's slope may change, and a grid between. */
-export function emissionPoints(lead: SwitchedLead, f_1: number, f_2: number, steps: ArrayLike<number> = []): Float64Array {
-  const bends = [...corners(lead.f_0, lead.D, lead.t_r), speedOfLight / (Math.PI * lead.L), ...Array.from(steps)];
-  const all = [...frequencies(f_1, f_2, 61), ...bends.filter((f) => f > f_1 && f < f_2)];
+export function emissionPoints(lead: SwitchedLead, f_1: number, f_2: number): Float64Array {
+  const all = [...frequencies(f_1, f_2, 61), ...bends(lead).filter((f) => f > f_1 && f < f_2)];
   return Float64Array.from([...new Set(all)].sort((a, b) => a - b));
 }
 
-/** Where the field comes closest to a limit (V/m at f), between f_1 and f_2. */
-export function worstEmission(
-  lead: SwitchedLead,
-  band: readonly [number, number],
-  limit: (f: number) => number,
-  steps: ArrayLike<number>,
-): WorstEmission {
-  let worst: WorstEmission = { E: 0, f: band[0], M: Infinity, I: 0 };
-  for (const f of emissionPoints(lead, band[0], band[1], steps)) {
+/** Where the field comes closest to a limit (V/m against Hz), between f_1 and f_2; of equal places the lowest. */
+export function worstEmission(lead: SwitchedLead, [f_1, f_2]: readonly [number, number], limit: CurveArgument): WorstEmission {
+  let worst: WorstEmission = { E: 0, f: f_1, M: Infinity, I: 0 };
+  const look = (f: number): void => {
+    if (f < f_1 || f > f_2) return;
     const E = emissionAt(lead, f);
-    const M = limit(f) / E;
-    if (M < worst.M) worst = { E, f, M, I: leadCurrent(lead, f) };
-  }
+    const M = limit.at(f) / E;
+    if (M < worst.M || (M === worst.M && f < worst.f)) worst = { E, f, M, I: leadCurrent(lead, f) };
+  };
+  // Along a power of f the distance to a constant limit is least at an end, so bends and steps are enough
+  if (!standsInSteps(limit)) for (const f of frequencies(f_1, f_2, 61)) look(f);
+  look(f_1);
+  look(f_2);
+  for (const f of bends(lead)) look(f);
+  for (const f of limit.x) look(f);
   return worst;
+}
+
+/** Whether a limit is constant between its steps, each of which is as good as vertical. */
+export function standsInSteps({ x, y }: CurveData): boolean {
+  for (let i = 1; i < x.length; i++) {
+    const isSteep = (x[i] as number) <= (x[i - 1] as number) * (1 + 1e-6);
+    if (!isSteep && y[i] !== y[i - 1]) return false;
+  }
+  return true;
+}
+
+function bends(lead: SwitchedLead): readonly number[] {
+  return [...corners(lead.f_0, lead.D, lead.t_r), speedOfLight / (Math.PI * lead.L)];
 }
 
 function corners(f_0: number, D: number, t_r: number): readonly [number, number] {

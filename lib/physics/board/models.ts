@@ -2,7 +2,7 @@
 import { curveOutput, defineModel, tableInput } from "../../graph/model";
 import type { Permeability, Permittivity } from "../../quantity/dimension-tables";
 import { dB, dBuV_per_m, hertz, MHz, metre, mm, ns, ohm, one, pF, type Unit, uA, unitOf, volt } from "../../units";
-import { emissionAt, emissionPoints, worstEmission } from "./emission";
+import { emissionAt, emissionPoints, standsInSteps, worstEmission } from "./emission";
 import { microstripLine, microstripWidthFor, perLength, striplineLine, textbookWidth } from "./line";
 import { contactSquares, transferSquares } from "./plane";
 
@@ -144,7 +144,13 @@ export const leadEmission = defineModel({
   },
   source: bounds,
   valid: limits,
-  evaluate: ({ f_1, f_2, limit, ...given }) => ({ ...worstEmission(given, [f_1, f_2], (f) => limit.at(f), limit.x) }),
+  ways: (over) =>
+    standsInSteps(over.limit) && Math.min(over.V.low, over.f_0.low, over.t_r.low, over.C.low, over.L.low) > 0
+      ? { M: { V: -1, f_0: -1, D: -1, t_r: 1, C: -1, L: -1, d: 1, k: -1 } }
+      : {},
+  waysBecause:
+    "the bound of the field is a product of factors that go these ways at every frequency, and so does its least distance to the limit: every bend of field and limit is looked at, between which the distance has no least value",
+  evaluate: ({ f_1, f_2, limit, ...given }) => ({ ...worstEmission(given, [f_1, f_2], limit) }),
 });
 
 /** The field of a lead over a band, for a plot beside the limit. */

@@ -56,6 +56,13 @@ const couplings: readonly Coupling[] = Array.from({ length: order * band }, (_, 
   ({ parts }) => parts.some((part) => part !== 0),
 );
 
+const places = Int32Array.from(couplings, ({ row, offset }) => row * band + offset);
+const parts = [0, 1, 2].map((k) => Float64Array.from(couplings, ({ parts }) => parts[k] as number)) as [
+  Float64Array,
+  Float64Array,
+  Float64Array,
+];
+
 function coupling(row: number, offset: number): Coupling {
   const column = row - offset;
   const [i, j, k, l] = [Math.floor(row / across), row % across, Math.floor(column / across), column % across];
@@ -68,9 +75,7 @@ export function clampedCoefficient(plate: LoadedPlate): number {
   const { a, b: whole, u, v } = turned(plate);
   // What lies further from the load than the span moves nothing, and so many polynomials do not reach across a longer plate
   const b = Math.min(whole, Math.max(3 * a, v + 2 * a));
-  const square = (b / a) * (b / a);
-  const matrix = new Float64Array(order * band);
-  for (const { row, offset, parts } of couplings) matrix[row * band + offset] = parts[0] * square + parts[1] + parts[2] / square;
+  const matrix = stiffness((b / a) * (b / a));
   const load = outer(means(along, v / b), means(across, u / a));
   const centre = outer(means(along, 0), means(across, 0));
   const solution = solve(matrix, load);
@@ -78,6 +83,15 @@ export function clampedCoefficient(plate: LoadedPlate): number {
   for (let k = 0; k < order; k++) sum += (centre[k] ?? 0) * (solution[k] ?? 0);
   // Energy per D is 4/(a·b) times the matrix, so that α = w·D/(F·a²) = (b/a)/4 of the sum.
   return (sum * (b / a)) / 4;
+}
+
+/** The equations' matrix for the square of b/a. */
+function stiffness(square: number): Float64Array {
+  const matrix = new Float64Array(order * band);
+  for (let k = 0; k < places.length; k++) {
+    matrix[places[k] as number] = (parts[0][k] as number) * square + (parts[1][k] as number) + (parts[2][k] as number) / square;
+  }
+  return matrix;
 }
 
 /** Means of ψ over |ξ| <= h; values at the centre for h → 0. */
@@ -101,7 +115,9 @@ function legendre(count: number, x: number): Float64Array {
 }
 
 function outer(rows: Float64Array, columns: Float64Array): Float64Array {
-  return Float64Array.from({ length: order }, (_, k) => (rows[Math.floor(k / across)] ?? 0) * (columns[k % across] ?? 0));
+  const found = new Float64Array(order);
+  for (let i = 0; i < along; i++) for (let j = 0; j < across; j++) found[i * across + j] = (rows[i] as number) * (columns[j] as number);
+  return found;
 }
 
 /** Cholesky's method for a banded symmetric matrix, lower half by rows: entry (r, r − offset) at r·band + offset. Overwrites both. */

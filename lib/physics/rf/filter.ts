@@ -8,7 +8,7 @@ import { WorkingsError } from "../../quantity/error";
 import { type Circuit, type CircuitElement, ground } from "../circuit/data";
 import { type Complex, inverse } from "../numerics/complex";
 import { refined, traced } from "../numerics/extremes";
-import { admittance, type CapacitorPart, type CoilPart, elementsOf, impedance, inductorOrWire, resistorOrWire } from "./parts";
+import { type CapacitorPart, type CoilPart, elementsOf, impedance, inductorOrWire, resistorOrWire } from "./parts";
 import type { Section } from "./two-port";
 
 /** What the line comes from and goes to: Ω, H, Ω, F. */
@@ -48,6 +48,9 @@ const turn = 2 * Math.PI;
 /** Steps at which a weakest place is looked for, before halvings: twice as many as tell the resonances of parts with losses apart. */
 const perOctave = 12;
 
+/** A minimum of the traced loss this much above its least is not the least: the trace follows the loss to 0.5 %. */
+const deepest = 1.05;
+
 /** The parts of a filter in order. */
 export function filterChain(parts: FilterParts): Section[] {
   const first: CapacitorPart = { kind: "capacitor", C: parts.C_1, ESR: parts.ESR_1, ESL: parts.ESL_1 };
@@ -74,25 +77,43 @@ export function loadImpedance({ R_L, C_L }: Ends, f: number): Complex {
 
 /**
  * Insertion loss of a chain at f (Hz, > 0), a ratio of voltages: from 1 V at the load back to the source, part by part. It is what
- * the chain matrix gives, without making one: a worst case asks for it at a hundred thousand frequencies.
+ * the chain matrix gives, without making one, and coils and capacitors without objects: a worst case asks for it at a hundred thousand
+ * frequencies.
  */
-export function insertionLossAt(chain: readonly Section[], ends: Ends, f: number): number {
-  const Y_L: Complex = { re: 1 / ends.R_L, im: turn * f * ends.C_L };
-  const Z_S = sourceImpedance(ends, f);
-  let [v, u, i, j] = [1, 0, Y_L.re, Y_L.im];
+export function insertionLossAt(chain: readonly Section[], { R_s, L_s, R_L, C_L }: Ends, f: number): number {
+  const omega = turn * f;
+  const [g, b] = [1 / R_L, omega * C_L];
+  const X_s = omega * L_s;
+  let v = 1;
+  let u = 0;
+  let i = g;
+  let j = b;
   for (let k = chain.length - 1; k >= 0; k--) {
     const { place, part } = chain[k] as Section;
+    let re = 0;
+    let im = 0;
+    if (part.kind === "capacitor") {
+      if (place === "shunt" && part.C === 0) continue;
+      re = part.ESR;
+      im = omega * part.ESL - 1 / (omega * part.C);
+    } else if (part.kind === "coil" && part.L !== 0) {
+      const [conductance, susceptance] = [1 / part.R_p, omega * part.C_p - 1 / (omega * part.L)];
+      const square = conductance * conductance + susceptance * susceptance;
+      re = part.R_dc + conductance / square;
+      im = -susceptance / square;
+    } else ({ re, im } = impedance(part, f));
     if (place === "series") {
-      const { re, im } = impedance(part, f);
-      [v, u] = [v + re * i - im * j, u + re * j + im * i];
+      v += re * i - im * j;
+      u += re * j + im * i;
     } else {
-      const { re, im } = admittance(part, f);
-      [i, j] = [i + re * v - im * u, j + re * u + im * v];
+      const square = re * re + im * im;
+      i += (re * v + im * u) / square;
+      j += (re * u - im * v) / square;
     }
   }
-  const [e, d] = [v + Z_S.re * i - Z_S.im * j, u + Z_S.re * j + Z_S.im * i];
-  const [a, b] = [1 + Z_S.re * Y_L.re - Z_S.im * Y_L.im, Z_S.re * Y_L.im + Z_S.im * Y_L.re];
-  return Math.sqrt((e * e + d * d) / (a * a + b * b));
+  const [e, d] = [v + R_s * i - X_s * j, u + R_s * j + X_s * i];
+  const [p, q] = [1 + R_s * g - X_s * b, R_s * b + X_s * g];
+  return Math.sqrt((e * e + d * d) / (p * p + q * q));
 }
 
 /** Frequencies spaced evenly by ratio from `from` to `to`, both included. */
@@ -100,8 +121,11 @@ export function frequencies(from: number, to: number, points: number): Float64Ar
   if (!(from > 0 && to > from && to < Infinity)) {
     throw new WorkingsError("not-finite", `a band needs 0 Hz < f_1 < f_2; got ${from} Hz to ${to} Hz`);
   }
-  const step = ln(to / from) / (points - 1);
-  return Float64Array.from({ length: points }, (_, i) => (i === points - 1 ? to : from * exp(i * step)));
+  const ratio = exp(ln(to / from) / (points - 1));
+  const found = new Float64Array(points).fill(from);
+  for (let i = 1; i < points; i++) found[i] = (found[i - 1] as number) * ratio;
+  found[points - 1] = to;
+  return found;
 }
 
 /**
@@ -111,11 +135,12 @@ export function frequencies(from: number, to: number, points: number): Float64Ar
 export function leastLoss(loss: (f: number) => number, from: number, to: number): LeastLoss {
   const points = Math.min(121, Math.max(17, Math.ceil(perOctave * log2(to / from))));
   const { x, y } = traced(loss, frequencies(from, to, points));
+  const low = y.reduce((least, here) => Math.min(least, here), Infinity);
   let best = { IL: Infinity, f: from };
   for (let i = 0; i < x.length; i++) {
     const [f, here, before, after] = [x[i] as number, y[i] as number, y[i - 1] ?? Infinity, y[i + 1] ?? Infinity];
-    if (here > before || here > after) continue;
-    const inside = i > 0 && i + 1 < x.length ? refined(loss, x[i - 1] as number, x[i + 1] as number, -1) : { x: f, y: here };
+    if (here > before || here > after || here > deepest * low) continue;
+    const inside = i > 0 && i + 1 < x.length ? refined(loss, x[i - 1] as number, x[i + 1] as number, -1, f) : { x: f, y: here };
     const found = inside.y < here ? { IL: inside.y, f: inside.x } : { IL: here, f };
     if (found.IL < best.IL) best = found;
   }

@@ -1,11 +1,13 @@
 /** The drawings that a worksheet can ask for by name, as a fixed list: adding one is adding a line here. */
 import { WorkingsError } from "../../quantity/error";
+import { boardReturn } from "./board-return";
+import { boardStack } from "./board-stack";
 import type { Drawing } from "./define";
 import { enclosureSection } from "./enclosure-section";
 import { lightPipe } from "./light-pipe";
 import { rfFilter } from "./rf-filter";
 
-const all: readonly Drawing[] = [enclosureSection, lightPipe, rfFilter];
+const all: readonly Drawing[] = [boardReturn, boardStack, enclosureSection, lightPipe, rfFilter];
 const drawings: ReadonlyMap<string, Drawing> = new Map(all.map((drawing) => [drawing.name, drawing]));
 
 /** The drawing of that name; throws WorkingsError with the names there are. */

@@ -4,6 +4,7 @@ import { curveArgument } from "../../../lib/graph/model";
 import { board } from "../../../lib/physics";
 import { dB, dBuV_per_m } from "../../../lib/units";
 import { law, reference } from "../check-rows";
+import { ngspicePresent, ngspiceRows } from "../ngspice";
 
 const c = 299792458;
 const mu_0 = 1.25663706127e-6;
@@ -229,6 +230,71 @@ describe("board.leadEmission", () => {
     ] as const) {
       expect(limit(table).at(f) / limits.value(row), `${table} at ${f} Hz`).toBeCloseTo(1, 9);
     }
+  });
+});
+
+describe("board.plateCapacitance", () => {
+  const epsilon_0 = 8.8541878188e-12;
+
+  it("of a square is 2 % below the published 0.3668·4π·ε_0 of its side", () => {
+    // T. J. Higgins and D. K. Reitan (1951), F. H. Read (1997): 0.36679 (from memory)
+    expect(law(board.plateCapacitance, { epsilon_0, A: 1e-4 }) / (0.36679 * 4 * Math.PI * epsilon_0 * 0.01)).toBeCloseTo(0.979, 3);
+  });
+
+  it("of a board of 53 mm by 30 mm lies within 6 % of what its charges add up to, patch by patch", () => {
+    const [a, b, n, m] = [0.053, 0.03, 20, 12];
+    const [dx, dy] = [a / n, b / m];
+    const at = Array.from({ length: n * m }, (_, k) => [((k % n) + 0.5) * dx, (Math.floor(k / n) + 0.5) * dy] as const);
+    // Potential of a unit charge spread over a patch: in the middle of the patch itself in closed form, elsewhere as a point
+    const own = (2 * (dx * Math.asinh(dy / dx) + dy * Math.asinh(dx / dy))) / (dx * dy);
+    const rows = at.map(([x, y], i) => [...at.map(([u, v], k) => (i === k ? own : 1 / Math.hypot(x - u, y - v))), 1]);
+    const charge = solved(rows).reduce((sum, q) => sum + q, 0);
+    const ratio = law(board.plateCapacitance, { epsilon_0, A: a * b }) / (4 * Math.PI * epsilon_0 * charge);
+    expect(ratio).toBeLessThan(1);
+    expect(ratio).toBeGreaterThan(0.94);
+  });
+});
+
+/** Gauss elimination of rows with their right sides at the end; no pivoting: each patch's own potential is its row's greatest. */
+function solved(rows: readonly (readonly number[])[]): number[] {
+  const left = rows.map((row) => Float64Array.from(row));
+  const n = left.length;
+  left.forEach((row, i) => {
+    for (const other of left.slice(i + 1)) {
+      const share = (other[i] as number) / (row[i] as number);
+      for (let k = i; k <= n; k++) other[k] = (other[k] as number) - share * (row[k] as number);
+    }
+  });
+  const x = new Array<number>(n).fill(0);
+  for (let i = n - 1; i >= 0; i--) {
+    const row = left[i] as Float64Array;
+    const known = x.reduce((sum, value, k) => (k > i ? sum + value * (row[k] as number) : sum), 0);
+    x[i] = ((row[n] as number) - known) / (row[i] as number);
+  }
+  return x;
+}
+
+describe.skipIf(!ngspicePresent)("board.chokedShare", () => {
+  it.each([
+    [73, 1000, 64e6, 1.6],
+    [73, 1000, 200e6, 1.6],
+    [40, 300, 100e6, 20],
+  ])("of a lead of %d Ω, a choke of %d Ω at %d Hz and a board of %d pF is what ngspice divides a forced current by", (R_a, R_k, f, C) => {
+    const current = (choke: number): number => {
+      const [[, V] = []] = ngspiceRows(
+        `forced into board and lead\nI1 0 b DC 0 AC 1\nC1 b 0 ${C}p\nR1 b j ${choke}\nR2 j 0 ${R_a}\nRd b 0 1e12\n` +
+          `.ac lin 2 ${f} ${1.1 * f}\n.print ac vm(j)\n.end\n`,
+      );
+      return (V as number) / R_a;
+    };
+    const k = law(board.chokedShare, { R_a, R_k, f, C: C * 1e-12 });
+    expect(dB.fromSI(current(1e-6) / current(R_k))).toBeCloseTo(dB.fromSI(k), 2);
+  });
+
+  it("is next to nothing while the board is small, whatever the choke, and the whole choke where the board is large", () => {
+    const small = law(board.chokedShare, { R_a: 73, R_k: 1000, f: 30e6, C: 1e-12 });
+    expect(dB.fromSI(small)).toBeLessThan(0.2);
+    expect(law(board.chokedShare, { R_a: 73, R_k: 1000, f: 30e6, C: 1e-6 })).toBeCloseTo(1073 / 73, 3);
   });
 });
 

@@ -126,6 +126,8 @@ describe("drawing light.pipe", () => {
 
 describe("drawingNamed(name)", () => {
   it("names the drawings there are when there is none of that name", () => {
-    expect(() => drawingNamed("light.tube")).toThrow("no drawing is called 'light.tube'; there is enclosure.section, light.pipe");
+    expect(() => drawingNamed("light.tube")).toThrow(
+      "no drawing is called 'light.tube'; there is board.return, board.stack, enclosure.section, light.pipe",
+    );
   });
 });
