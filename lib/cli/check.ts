@@ -11,7 +11,7 @@ import { promptProblems } from "../document/text/prompt-links";
 import { type Literal, quantityLiterals } from "../kernel/literals";
 import { readNotebook } from "../kernel/notebook";
 import { type TextProblem, textProblems } from "../prose/check-text";
-import { outsideText } from "../sheet/words";
+import { outsideText, smallMargin, smallMarginText } from "../sheet/words";
 import { openBook, staleLines } from "./context";
 import type { Streams } from "./streams";
 import { type Command, exitCodes } from "./usage";
@@ -202,8 +202,13 @@ function otherAnswers({ result, row, verdict }: Judged, width: number): string[]
 }
 
 function figures({ deciding, margin, unit, sheet, outside }: Answer, row: RequirementRow, judged: string): string {
-  const words = [`${measured(deciding, unit)} (${judged})`, `limit ${row.text}`, `margin ${measured(margin, unit)}`, sheet];
+  const words = [`${measured(deciding, unit)} (${judged})`, `limit ${row.text}`, `margin ${marginWords(margin, deciding, unit)}`, sheet];
   return [...words, outsideText({ outside })].filter((text) => text !== undefined).join(", ");
+}
+
+function marginWords(margin: number, deciding: number, unit: string): string {
+  const small = smallMargin(margin, deciding);
+  return small === undefined ? measured(margin, unit) : smallMarginText(small, margin, unit).replaceAll("\u00a0", " ");
 }
 
 const measured = (x: number, unit: string) => `${Number(x.toPrecision(4))}${unit === "1" ? "" : ` ${unit}`}`;

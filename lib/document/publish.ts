@@ -39,6 +39,7 @@ export function prepareBook(book: Book, plots: PlotMaker = new PlotDrawer()): Pr
   const shown = view(data, evaluation, (ref) => drawPlot(data, ref, evaluation, plots));
   const { sheets, back } = bookParts(book, shown);
   const front = {
+    marks: sheets.map(({ name }) => part("mark", name, shown)),
     verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,
     budgets: part("budgets", "book", shown),
     product: productSection(data.product, part("diagram", "book", shown), part("power", "book", shown)),

@@ -7,8 +7,9 @@ import { WorkingsError } from "../quantity/error";
 import { format } from "../quantity/format";
 import { parseQuantity } from "../quantity/parse";
 import { unitOf } from "../quantity/unit";
+import { type EndName, endNames, isEndName } from "../sheet/ends";
 import { withinDepth } from "./depth";
-import { isNumber, type LinkTargets, linkedName, linkedResult } from "./links";
+import { isNumber, type LinkTargets, linkedEnd, linkedName, linkedResult } from "./links";
 
 /** A result as a link sees it: nominal in coherent SI, with the unit it is shown in. */
 export interface BoundResult {
@@ -18,7 +19,8 @@ export interface BoundResult {
 }
 
 export interface BoundTargets extends LinkTargets {
-  result(id: string): BoundResult;
+  /** `end`: one of {@link endNames}; the nominal value without. */
+  result(id: string, end?: EndName): BoundResult;
 }
 
 export interface BoundProblem {
@@ -29,6 +31,8 @@ export interface BoundProblem {
 
 /** Half of the last digit is rounding, but no more than this share: "1 kΩ" is not said of 1.3 kΩ. */
 const mostRounding = 0.05;
+/** Ends of a spread are shown rounded outward: a whole last digit. */
+const outward = 1.0000001;
 
 /**
  * Every link of a Markdown text whose number is not the computed one to the digits that it shows, or that leads to a
@@ -59,10 +63,13 @@ function problemOf(link: Link, sheet: string, targets: BoundTargets): string | u
   const id = linkedResult(link.url, sheet, targets);
   if (id === undefined) return `[${text}](${link.url}) leads to no result; there is no ${name}`;
   if (!isNumber(text)) return undefined;
-  return disagreement(text, targets.result(id), link.url);
+  const end = linkedEnd(link.url);
+  if (end !== undefined && !isEndName(end))
+    return `[${text}](${link.url}): ?${end} is none of ${endNames.map((name) => `?${name}`).join(", ")}`;
+  return disagreement(text, targets.result(id, end), link.url, end === undefined ? 0.5000001 : outward);
 }
 
-function disagreement(text: string, result: BoundResult, url: string): string | undefined {
+function disagreement(text: string, result: BoundResult, url: string, rounding: number): string | undefined {
   const kind = dimension(result.dimension);
   const unit = unitOf(result.unit);
   const computed = format({ si: result.nominal, unit });
@@ -70,7 +77,7 @@ function disagreement(text: string, result: BoundResult, url: string): string | 
     const stated = parseQuantity(text.replace(/^[\s≈~]+/, ""), { dimension: kind });
     const inUnit = stated.unit.fromSI(result.nominal);
     const shown = stated.unit.fromSI(stated.si);
-    const allowed = Math.min(0.5000001 * lastDigit(text), mostRounding * Math.abs(inUnit));
+    const allowed = Math.min(rounding * lastDigit(text), mostRounding * Math.abs(inUnit));
     return Math.abs(inUnit - shown) <= allowed ? undefined : `[${text}](${url}) is ${computed} now`;
   } catch (error) {
     if (!(error instanceof WorkingsError)) throw error;

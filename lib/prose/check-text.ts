@@ -1,6 +1,7 @@
 /** The numbers in the text of a book's worksheets, held against the results in their outputs. */
 import type { Book } from "../book/book";
 import type { Notebook } from "../kernel/notebook";
+import { endOf } from "../sheet/ends";
 import { type BoundProblem, type BoundTargets, boundProblems } from "./bound";
 
 export interface TextProblem extends BoundProblem {
@@ -23,9 +24,9 @@ function targetsOf({ graph, published, evaluation }: Book): BoundTargets {
   return {
     published,
     has: (id) => graph.has(id),
-    result: (id) => {
+    result: (id, end) => {
       const { unit, dimension } = graph.get(id);
-      return { nominal: evaluation.nominal(id), unit, dimension };
+      return { nominal: end === undefined ? evaluation.nominal(id) : endOf(end, id, evaluation), unit, dimension };
     },
   };
 }

@@ -1,5 +1,6 @@
 /**
- * Links to results in Markdown: `[270 Ω](#R)` in a sheet, `[12 h](battery.ipynb#runtime)` from anywhere. Sheets are
+ * Links to results in Markdown: `[270 Ω](#R)` in a sheet, `[12 h](battery.ipynb#runtime)` from anywhere; `[10.2 h](#runtime?worst-low)` to
+ * an end of its worst case, of the middle 95 % of units or of its doubt. Sheets are
  * found by name, whatever number stands before it in the file's name.
  */
 import { givenId } from "../graph/identity";
@@ -29,10 +30,15 @@ export function isStateLink(target: string): boolean {
 /** `sheet.name` for a target of the form of a link to a result, whether or not there is one. */
 export function linkedName(target: string, sheet: string): string | undefined {
   if (isStateLink(target)) return undefined;
-  const parts = /^(?:.*?([^/]+)\.ipynb)?#(.+)$/.exec(decoded(target));
+  const parts = /^(?:.*?([^/]+)\.ipynb)?#([^?]+)(?:\?.*)?$/.exec(decoded(target));
   if (parts === null) return undefined;
   const owner = parts[1]?.replace(/^\d+-/, "") ?? sheet;
   return `${owner}.${parts[2] ?? ""}`;
+}
+
+/** `low end of the worst case` and the like behind a `?`: `[10.2 h](#runtime?worst-low)`; undefined where there is none. */
+export function linkedEnd(target: string): string | undefined {
+  return isStateLink(target) ? undefined : /#[^?]*\?(.*)$/.exec(decoded(target))?.[1];
 }
 
 /** Whether the text of a link is a number that the document replaces by the computed one. */

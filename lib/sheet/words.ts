@@ -59,6 +59,27 @@ export function doubtedText({ doubted, probability, deciding }: Verdict, unit: U
   return `${best}${met}; with the doubt by ${shareText(doubted.share)}; standard error ${errorText(doubted.standardError, deciding, unit)}`;
 }
 
+/**
+ * Of a margin that is smaller than the last of the deciding value's four digits, the size of that digit: `less than 0.01 h` says it
+ * better than 1.3×10⁻⁴ h. All numbers in one unit; undefined where the margin is larger, or nothing.
+ */
+export function smallMargin(margin: number, deciding: number): number | undefined {
+  if (margin === 0 || !Number.isFinite(margin) || !Number.isFinite(deciding) || deciding === 0) return undefined;
+  const digit = Number(`1e${Number(Math.abs(deciding).toExponential(3).split("e")[1]) - 3}`);
+  return Math.abs(margin) < digit ? digit : undefined;
+}
+
+/** `less than 0.01 h short`. */
+export function smallMarginText(digit: number, margin: number, symbol: string): string {
+  return `less than ${significantText(digit, 1)}${symbol === "1" ? "" : `\u00a0${symbol}`} ${margin < 0 ? "short" : "inside"}`;
+}
+
+/** A margin and what it is measured at, SI: in decibels as a level. */
+function marginWords({ margin, deciding }: Verdict, unit: Unit<any>): string {
+  const digit = unit.log || unit.affine ? undefined : smallMargin(unit.fromSI(margin), unit.fromSI(deciding));
+  return digit === undefined ? format({ si: margin, unit }) : smallMarginText(digit, margin, unit.symbol);
+}
+
 /** A share in per cent, never rounded up to certainty. */
 function shareText(share: number): string {
   return `${significantText(Math.floor(share * 1000 + 1e-9) / 10, 3)} %`;
@@ -87,5 +108,5 @@ export function verdictLine(verdict: Verdict, unit: Unit<any>): string {
         : `, met by ${(100 * verdict.probability.estimate).toFixed(1)} % of units`;
   const doubt = verdict.doubt === undefined ? "" : `: ${verdict.doubt}`;
   const outside = outsideText(verdict);
-  return `${verdict.verdict}${outside === undefined ? "" : `, ${outside}`} (judged by ${verdict.judged}: ${format({ si: verdict.deciding, unit: unit })}, margin ${format({ si: verdict.margin, unit: unit })}${share})${doubt}`;
+  return `${verdict.verdict}${outside === undefined ? "" : `, ${outside}`} (judged by ${verdict.judged}: ${format({ si: verdict.deciding, unit: unit })}, margin ${marginWords(verdict, unit)}${share})${doubt}`;
 }

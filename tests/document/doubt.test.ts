@@ -30,7 +30,7 @@ describe("assumptions", { timeout: 60_000 }, () => {
     );
     const rows = renderPart("verdicts", "book", heavier).text.split("<tr>");
     const row = (id: string) => rows.find((text) => text.includes(`id="requirement-${id}"`)) ?? "";
-    expect(row("drop-board")).toContain("rests on an assumption that is not confirmed");
+    expect(row("crush")).toContain("rests on an assumption that is not confirmed");
     expect(row("run-new")).not.toContain("not confirmed");
   });
 });

@@ -29,8 +29,10 @@ const atMost = (id: string, high: number, judged: RequirementData["judged"] = "9
   unit: "V",
 });
 
-function sentence(...requirements: RequirementData[]): string {
-  const graph = Graph.from(["first", "second", "third"].map(evenly));
+const sentence = (...requirements: RequirementData[]): string => sentenceOf(["first", "second", "third"].map(evenly), requirements);
+
+function sentenceOf(givens: readonly GivenNode[], requirements: readonly RequirementData[]): string {
+  const graph = Graph.from(givens);
   const book: BookData = {
     nodes: graph.nodes(),
     blocks: {},
@@ -54,9 +56,19 @@ describe("the yield", () => {
     expect(text).toMatch(/fewest meet second \((59|60|61)[\d.]* %\), first \((79|80|81)[\d.]* %\)/);
   });
 
+  it("says that what is not known stands at its best estimate, where a result rests on that", () => {
+    const known = sentence(atMost("first", 12), atMost("second", 12));
+    const doubted = sentenceOf(
+      [evenly("first"), { ...evenly("second"), doubt: { kind: "rectangular", low: 9, high: 11 } }],
+      [atMost("first", 12), atMost("second", 12)],
+    );
+    expect(known).not.toContain("best estimate");
+    expect(doubted).toContain("of production, what is not known being at its best estimate, meet all 2");
+  });
+
   it("names no requirement that every unit meets, and leaves out what is judged by its typical value", () => {
     const text = sentence(atMost("first", 12), atMost("second", 12), atMost("third", 9, "typical"));
-    expect(text).toContain("100 % of units drawn from the stated spreads meet all 2 requirements");
+    expect(text).toContain("100 % of units drawn from the stated spreads of production meet all 2 requirements");
     expect(text).not.toContain("fewest");
   });
 

@@ -106,23 +106,24 @@ describe.skipIf(noChromium)("the published book", () => {
     const { page } = opened;
     await turnTo(page, ".workings");
     const overlaps = await page.evaluate<readonly string[]>(`(() => {
-      for (const fold of document.querySelectorAll(".workings")) fold.open = true;
-      const notes = [...document.querySelectorAll(".result > .note")].map((note) => ({ note, box: note.getBoundingClientRect() }));
+      for (const fold of document.querySelectorAll(".workings, .worked")) fold.open = true;
+      const notes = [...document.querySelectorAll(".steps > .note")].map((note) => ({ note, box: note.getBoundingClientRect() }));
       const sorted = notes.filter(({ box }) => box.height > 0).sort((a, b) => a.box.top - b.box.top);
       const over = sorted.filter(({ box }, index) => index > 0 && box.top < sorted[index - 1].box.bottom - 0.5);
-      for (const fold of document.querySelectorAll(".workings")) fold.open = false;
-      return over.map(({ note }) => note.parentElement.id).concat(sorted.length > ${inFull(60, 2)} ? [] : ["too few notes"]);
+      for (const fold of document.querySelectorAll(".workings, .worked")) fold.open = false;
+      return over.map(({ note }) => note.closest('.result').id).concat(sorted.length > ${inFull(60, 2)} ? [] : ["too few notes"]);
     })()`);
     expect(overlaps).toEqual([]);
   });
 
   it("opens a fold, turns a given and takes it back", async () => {
     const { page } = opened;
-    await turnTo(page, "article.sheet details.code");
-    const fold = page.locator("article.sheet:not([hidden]) summary").first();
+    await turnTo(page, "article.sheet details.worked");
+    const fold = page.locator("article.sheet:not([hidden]) .worked:not([open]) > summary").first();
+    const folded = await fold.elementHandle();
     await fold.focus();
     await page.keyboard.press("Enter");
-    expect(await fold.evaluate((element) => (element.parentElement as unknown as { open: boolean }).open)).toBe(true);
+    expect(await folded?.evaluate((element) => (element.parentElement as unknown as { open: boolean }).open)).toBe(true);
     await turnTo(page, ".field-box input.field");
     const field = page.locator(".field-box input.field").first();
     await field.focus();

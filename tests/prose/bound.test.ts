@@ -11,7 +11,10 @@ const results: Readonly<Record<string, BoundResult>> = {
 const targets = {
   published: new Map([["lamp.resistor", "lamp.R"]]),
   has: (id: string) => id in results,
-  result: (id: string) => results[id] as BoundResult,
+  result: (id: string, end?: string) => {
+    const known = results[id] as BoundResult;
+    return end === undefined ? known : { ...known, nominal: known.nominal * (end.endsWith("low") ? 0.9 : 1.1) };
+  },
 };
 const messages = (text: string) => boundProblems(text, "lamp", targets).map(({ message }) => message);
 
@@ -37,6 +40,14 @@ describe("a number bound to a result", () => {
     ["[910 Ω](#Q)", "[910 Ω](#Q) leads to no result; there is no lamp.Q"],
     ["[long](battery.ipynb#x)", "[long](battery.ipynb#x) leads to no result; there is no battery.x"],
   ])("%s is not", (text, message) => expect(messages(`It is ${text}.`)).toEqual([message]));
+
+  it("may be an end of its spread, rounded outward", () => {
+    expect(messages("[819 Ω](#R?worst-low) to [1001 Ω](#R?worst-high), [10.8 h](battery.ipynb#t?units-low)")).toEqual([]);
+    expect(messages("[818 Ω](#R?doubt-low)")).toEqual([]);
+    expect(messages("[910 Ω](#R?worst-low)")).toEqual(["[910 Ω](#R?worst-low) is 819\u00a0Ω now"]);
+    expect(messages("[910 Ω](#R?worst)")[0]).toMatch(/\?worst is none of \?worst-low, \?worst-high, \?units-low/);
+    expect(messages("[910 Ω](#Q?worst-low)")).toEqual(["[910 Ω](#Q?worst-low) leads to no result; there is no lamp.Q"]);
+  });
 
   it("of another dimension is named with the reason", () => {
     expect(messages("[910 V](#R)")[0]).toMatch(/cannot be read as resistance.*the result is 910\u00a0Ω/);

@@ -37,7 +37,7 @@ function sharedWords(node: GivenNode | TableNode, view: View): Html {
   if (node.kind !== "given" || node.shared === undefined) return nothing;
   const words = node.shared.map((shared) => {
     if ("common" in shared) return `${shared.common} (a cause in common with others)`;
-    // No sheet may read the other one: then its path is all that the outputs hold of it.
+    // A given that no sheet of this book reads is told by its path.
     return view.evaluation.graph.has(shared.with) ? nodeWords(nodeOf(view, shared.with)) : shared.with.replace(/^givens\./, "");
   });
   return html` <span class="where">varies with ${words.join(", ")}</span>`;

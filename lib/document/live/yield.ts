@@ -25,8 +25,9 @@ export function renderYield(view: View): Html {
     .filter(({ share }) => share < 0.9995)
     .toSorted((a, b) => a.share - b.share)
     .slice(0, 3);
+  const isDoubted = asked.some(({ node }) => view.evaluation.analysis(node).doubt !== undefined);
   const sampling = `${grouped(found.samples)} units drawn; the share lies between ${percent(found.lower)} and ${percent(found.upper)}`;
-  return html`<p class="yield">Yield by design: <strong>${percent(found.estimate)}</strong> of units drawn from the stated spreads meet ${requirements(asked)}
+  return html`<p class="yield">Yield by design: <strong>${percent(found.estimate)}</strong> of units drawn from the stated spreads of production${isDoubted && ", what is not known being at its best estimate,"} meet ${requirements(asked)}
 <span class="deciding">${sampling}${weakest.length > 0 && html`; fewest meet ${shares(weakest)}`}</span></p>`;
 }
 

@@ -2,6 +2,7 @@
 import { isCurveNode } from "../../graph/lower";
 import { modelNamed } from "../../graph/model";
 import type { GraphNode, ModelNode, NodeId } from "../../graph/node";
+import { isDoubtAlone } from "../../sheet/words";
 import { swingsPlace } from "../live/swings";
 import { decidedInputs } from "../model/alternative";
 import { nodeLink, nodeOf, type View } from "../model/book-data";
@@ -27,11 +28,19 @@ export interface ResultFrame {
 
 export function renderFrame({ node, id, model, law, value, source, piece }: ResultFrame, view: View): Html {
   return html`<div role="group" class="block result"${id} aria-label="${nodeWords(node)}">
-<p class="lead">${toldOf(node, nodeWords(node))}</p>
-${model}<div class="working">${law}${node.kind === "model" && inputsLine(node, view)}
+<details class="worked"><summary><span class="lead">${toldOf(node, nodeWords(node))}</span> <span class="line">${line(node, view)}</span></summary>
+<div class="steps">${model}<div class="working">${law}${node.kind === "model" && inputsLine(node, view)}
 <p class="value">${symbolOf(node)} = <strong>${live({ node: node.id, show: node.kind === "select" ? "nominal" : "result", unit: node.unit }, view.evaluation)}</strong>${value}</p></div>
 ${note(node, source, piece, view)}
-${piece("warnings")}${piece("contributions")}${!isCurveNode(view.evaluation.graph, node.id) && swingsPlace(node.id)}</div>`;
+${piece("contributions")}${!isCurveNode(view.evaluation.graph, node.id) && swingsPlace(node.id)}</div></details>${piece("warnings")}</div>`;
+}
+
+/** The result in short: what stands beside its name while the rest is folded. */
+function line(node: GraphNode, view: View): Html {
+  const { id, unit } = node;
+  const spread = computed(() => view.evaluation.analysis(id)).value?.interval;
+  const interval = spread && html` <span class="ends">${live({ node: id, show: "interval", unit }, view.evaluation)}</span>`;
+  return html`${symbolOf(node)}\u00a0=\u00a0<strong>${live({ node: id, show: node.kind === "select" ? "nominal" : "result", unit }, view.evaluation)}</strong>${interval}`;
 }
 
 /** Words about a result as a sentence, the symbols of its law set as variables. */
@@ -58,7 +67,9 @@ function note(node: GraphNode, source: string | undefined, piece: ResultFrame["p
     html`
 <div><dt>worst case</dt><dd>${live({ node: id, show: "worst", unit }, view.evaluation)}</dd></div>
 <div><dt>95 % of units</dt><dd>${live({ node: id, show: "interval", unit }, view.evaluation)}</dd></div>${
-      analysis.doubt && html`<div><dt>doubt</dt><dd>${live({ node: id, show: "doubt", unit }, view.evaluation)}</dd></div>`
+      analysis.doubt &&
+      !isDoubtAlone(analysis) &&
+      html`<div><dt>doubt</dt><dd>${live({ node: id, show: "doubt", unit }, view.evaluation)}</dd></div>`
     }${analysis.expanded && html`<div><dt>expanded uncertainty</dt><dd>${piece("expanded")}</dd></div>`}`;
   const origin = source && html`<div><dt>law from</dt><dd>${wordsHtml(source)}</dd></div>`;
   return html`<dl class="note">${spread}${origin}${from(node, view)}</dl>`;

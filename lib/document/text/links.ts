@@ -1,6 +1,7 @@
 /** Links to results in the Markdown of a sheet, as the document shows them. */
 import type { NodeId } from "../../graph/node";
-import { isNumber, linkedResult } from "../../prose/links";
+import { isNumber, linkedEnd, linkedResult } from "../../prose/links";
+import { isEndName } from "../../sheet/ends";
 import { nodeLink, nodeOf, type View } from "../model/book-data";
 import type { LinkResolver } from "./markdown";
 import { live } from "./show";
@@ -11,7 +12,9 @@ export function resolver(sheet: string, view: View, published: ReadonlyMap<strin
     const id = linkedResult(target, sheet, { has: (node) => view.evaluation.graph.has(node), published });
     if (id === undefined) return undefined;
     const { unit } = nodeOf(view, id);
-    const shown = isNumber(text) ? live({ node: id, show: "result", unit }, view.evaluation) : text;
+    const end = linkedEnd(target);
+    const show = end !== undefined && isEndName(end) ? end : "result";
+    const shown = isNumber(text) ? live({ node: id, show, unit }, view.evaluation) : text;
     return nodeLink(id, shown, view, "computed");
   };
 }

@@ -21,7 +21,7 @@ export function plotWords(block: PlotBlock, data: PlotData): Html {
     ...data.points.map(({ label, x, y }) => `${label}: ${amount(y, block.y)} at ${amount(x, block.x)}`),
     ...data.spreads.map(
       ({ label, nominal, low, high, worstLow, worstHigh, doubtLow, doubtHigh }) =>
-        `${label}: ${amount(nominal, block.x)}; 95 % of units ${between(low, high, block.x)}${doubtWords(doubtLow, doubtHigh, block.x)}; worst case ${between(worstLow, worstHigh, block.x)}`,
+        `${label}: ${amount(nominal, block.x)}; ${unitsWords(low, high, block.x)}${doubtWords(doubtLow, doubtHigh, block.x)}; worst case ${between(worstLow, worstHigh, block.x)}`,
     ),
     ...data.windows.map(({ label }) => `shaded, where the limits are met: ${label}`),
     ...data.rules.map(({ label, value, axis }) => `${label}: ${amount(value, block[axis])}`),
@@ -45,11 +45,15 @@ function curveWords(label: string, rows: readonly LineRow[], { x, y }: PlotBlock
   const band = (row: LineRow) =>
     row.low === undefined || row.high === undefined
       ? ""
-      : ` (95 % of units ${between(row.low, row.high, y)}${doubtWords(row.doubtLow, row.doubtHigh, y)})`;
+      : ` (${unitsWords(row.low, row.high, y)}${doubtWords(row.doubtLow, row.doubtHigh, y)})`;
   return [
     `${label}: from ${at(first)}${band(first)} to ${at(last)}${band(last)}`,
     ...turns.map(({ word, row }) => `${word} ${at(row)}${band(row)}`),
   ].join("; ");
+}
+
+function unitsWords(low: number, high: number, axis: Axis): string {
+  return low === high ? "units do not differ" : `95 % of units ${between(low, high, axis)}`;
 }
 
 function doubtWords(low: number | undefined, high: number | undefined, axis: Axis): string {

@@ -3,21 +3,35 @@
  * fresh document say the same; the words are those of the worksheet's own output.
  */
 import type { Evaluation } from "../../analysis/evaluation";
+import type { Analysis } from "../../analysis/result";
 import type { NodeId } from "../../graph/node";
 import { format, formatInterval } from "../../quantity/format";
 import { numberToTwelve, significantText } from "../../quantity/number-text";
 import type { Unit } from "../../quantity/quantity";
 import { unitOf } from "../../quantity/unit";
-import { doubtText, intervalText, nominalText, worstText } from "../../sheet/words";
+import { type EndName, endNames, endText, isEndName } from "../../sheet/ends";
+import { doubtText, intervalText, isDoubtAlone, nominalText, worstText } from "../../sheet/words";
 import { computed, notComputed } from "./computed";
 import { type Html, html } from "./html";
 
 /**
  * `nominal`: four digits; `operand`: the same behind a sign, in brackets where it is negative; `number`: the same in exactly the unit named, without it; `result`: as many digits as the
  * spread deserves, `figure`: those in exactly the unit named, without it; `worst`, `interval`, `doubt` and `predicted` (of one unit): both ends, rounded outward;
+ * one end alone by its name (`sheet/ends.ts`);
  * `bounds`: those of the worst case in exactly the unit named, without it.
  */
-export type Show = "nominal" | "operand" | "number" | "result" | "figure" | "worst" | "interval" | "doubt" | "predicted" | "bounds";
+export type Show =
+  | EndName
+  | "nominal"
+  | "operand"
+  | "number"
+  | "result"
+  | "figure"
+  | "worst"
+  | "interval"
+  | "doubt"
+  | "predicted"
+  | "bounds";
 
 /** What each is made from: the nominal value; that with the digits of its spread; the spread. */
 export const madeFrom: Readonly<Record<Show, "value" | "digits" | "spread">> = {
@@ -31,6 +45,7 @@ export const madeFrom: Readonly<Record<Show, "value" | "digits" | "spread">> = {
   doubt: "spread",
   predicted: "spread",
   bounds: "spread",
+  ...(Object.fromEntries(endNames.map((name) => [name, "spread"])) as Record<EndName, "spread">),
 };
 
 export interface Shown {
@@ -42,6 +57,7 @@ export interface Shown {
 /** The text of one shown number at the state of an evaluation. Throws where the value is not a finite number. */
 export function showText({ node, show, unit: symbol }: Shown, evaluation: Evaluation): string {
   const unit = unitOf(symbol);
+  if (isEndName(show)) return endText(show, node, unit, evaluation);
   switch (show) {
     case "nominal":
       return format({ si: evaluation.nominal(node), unit });
@@ -60,7 +76,7 @@ export function showText({ node, show, unit: symbol }: Shown, evaluation: Evalua
     case "bounds":
       return boundsText(evaluation, node, unit);
     case "interval":
-      return intervalText(evaluation.analysis(node), unit) || "no spread";
+      return alikeText(evaluation.analysis(node), unit) ?? (intervalText(evaluation.analysis(node), unit) || "no spread");
     case "doubt":
       return doubtText(evaluation.analysis(node), unit) || "none";
     case "predicted": {
@@ -68,6 +84,11 @@ export function showText({ node, show, unit: symbol }: Shown, evaluation: Evalua
       return predicted ? formatInterval(predicted.low, predicted.high, unit) : "no spread";
     }
   }
+}
+
+/** Where units do not differ an interval of one value would only look exact: what is not known is said instead. */
+function alikeText(analysis: Analysis, unit: Unit<any>): string | undefined {
+  return isDoubtAlone(analysis) ? `units do not differ; doubt ${doubtText(analysis, unit)}` : undefined;
 }
 
 function boundsText(evaluation: Evaluation, node: NodeId, unit: Unit<any>): string {

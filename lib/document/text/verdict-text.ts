@@ -4,7 +4,7 @@ import type { JudgedBy, Limit, Verdict, VerdictWord } from "../../analysis/resul
 import { format, formatNumber } from "../../quantity/format";
 import type { Unit } from "../../quantity/quantity";
 import { unitOf } from "../../quantity/unit";
-import { doubtedText, outsideText } from "../../sheet/words";
+import { doubtedText, outsideText, smallMargin, smallMarginText } from "../../sheet/words";
 import { nodeOf, type View } from "../model/book-data";
 import { nodeWords } from "../model/names";
 import { type Html, html, nothing } from "./html";
@@ -50,13 +50,14 @@ export function judgedText(judged: JudgedBy): string {
 }
 
 /** The distance to the limit, in the unit: a difference in kelvin for °C, a level for decibels. */
-export function marginText({ margin }: Pick<Verdict, "margin">, unit: Unit<any>): string {
+export function marginText({ margin, deciding }: Pick<Verdict, "margin"> & Partial<Verdict>, unit: Unit<any>): string {
   const signed = (value: number, symbol: string) =>
     `${value > 0 ? "+" : ""}${numberText(value, 3)}${symbol === "1" ? "" : `\u00a0${symbol}`}`;
   if (!Number.isFinite(margin)) return "none";
   if (unit.log) return margin > 0 ? signed(unit.log.factor * Math.log10(margin), "dB") : "none";
   if (unit.affine) return signed(margin, "K");
-  return signed(unit.fromSI(margin), unit.symbol);
+  const small = deciding === undefined ? undefined : smallMargin(unit.fromSI(margin), unit.fromSI(deciding));
+  return small === undefined ? signed(unit.fromSI(margin), unit.symbol) : smallMarginText(small, margin, unit.symbol);
 }
 
 const decidingWords: Readonly<Record<JudgedBy, string>> = {
