@@ -9,7 +9,8 @@ export const help = `workings - worksheets whose calculations are the design rat
   workings run [sheet ...]   run worksheets whose outputs no longer stand, write them and build/results.json
   workings watch             run what is stale at every save, and show the document in a browser as it changes; Ctrl-C ends it
   workings publish           make the document build/<product>.html from the worksheets' outputs
-  workings why NAME          from a result to its givens, with values, shares of the spread, sources
+  workings why NAME          from a result, or those that answer a requirement, to its givens: values, shares
+                             of the spread, sources, and whether the worst case is proved
   workings why --from PATH   from a given or decision to all that it reaches: requirements, results with what they are
                              worth at both ends of a step, plots, budgets, text; nothing is run
   workings vary PATH=VALUE ...   what would move, and which verdicts would flip; no file is touched

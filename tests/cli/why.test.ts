@@ -33,6 +33,13 @@ describe("why", () => {
     expect(ambient).toContain(`[at 15 °C ${Number(low?.toPrecision(4))}, at 35 °C ${Number(high?.toPrecision(4))}]`);
   });
 
+  it("says of the worst case whether it is proved, given which models, or searched", () => {
+    expect(why("indicators.k")[1]).toBe("  worst case: proved");
+    expect(why("indicators.led")[1]).toMatch(/^ {2}worst case: (low end )?searched/);
+    const given = book.graph.nodes().find(({ id }) => /green.*\.I$/.test(id));
+    expect(given && why(given.id)[1]).toMatch(/proved, given the ways stated by light\./);
+  });
+
   it("follows the chosen alternative only, and tells nothing twice", () => {
     const lines = why("indicators.led");
     expect(lines.filter((line) => line.includes("rail[logic]"))).toEqual([]);
