@@ -2,6 +2,7 @@
 import type { Book } from "../book/book";
 import { candidates, nodeNamed } from "../book/name";
 import { reachOf } from "../book/reach";
+import { statisticsLines } from "../book/statistics";
 import { whyLines } from "../book/why";
 import { vary } from "../document/live/vary";
 import type { NodeId } from "../graph/node";
@@ -17,7 +18,14 @@ export async function why({ words: [name = ""], options }: Command, streams: Str
   if (options.from !== undefined) return whyFrom(options.from, options, streams);
   const { book } = openBook(options.book);
   streams.error(staleLines(book));
-  const lines = resultsNamed(book, name).flatMap((node) => whyLines(node, book.evaluation, book.design.batches));
+  const nodes = resultsNamed(book, name);
+  const { coverage, beside } = options;
+  if (coverage !== undefined || beside !== undefined) {
+    const asked = { coverage: coverage ?? 0.95, ...(beside !== undefined && { beside: nodeNamed(book, beside) }) };
+    streams.out(`${nodes.flatMap((node) => [`${node}:`, ...statisticsLines(node, book.evaluation, asked)]).join("\n")}\n`);
+    return exitCodes.done;
+  }
+  const lines = nodes.flatMap((node) => whyLines(node, book.evaluation, book.design.batches));
   streams.out(`${lines.join("\n")}\n`);
   return exitCodes.done;
 }

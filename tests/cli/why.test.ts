@@ -21,7 +21,7 @@ describe("why", () => {
     expect(lines[0]).toMatch(/^indicators\.rail\.q \(ratio of the brightest to the dimmest of the three\) = 1\.03, worst case/);
     expect(lines).toContain("    law: max(J_g, J_r, J_a)/min(J_g, J_r, J_a)");
     const bin = lines.findIndex((line) => line.trimStart().startsWith("indicators.green.bin"));
-    expect(lines[bin]).toMatch(/= ±10 % {2}\[37\.\d % of the variance\] {2}\[at −10\s% 1\.\d+, at 10\s% 1\.\d+\]$/);
+    expect(lines[bin]).toMatch(/= ±10 % {2}\[33\.\d % of the variance\] {2}\[at −10\s% 1\.\d+, at 10\s% 1\.\d+\]$/);
     expect(lines[bin + 1]).toMatch(/source: typical, from memory; Half a bin/);
   });
 
