@@ -62,7 +62,9 @@ export interface PageState {
 }
 
 export async function settled(page: Page): Promise<void> {
-  await page.waitForFunction(() => (globalThis as unknown as Offered).workings?.state().settled === true);
+  const isSettled = () => (globalThis as unknown as Offered).workings?.state().settled === true;
+  // Asked at every frame, the page would spend its time on the answers.
+  await page.waitForFunction(isSettled, undefined, { polling: 100 });
 }
 
 /** What the page computed, at full precision. */

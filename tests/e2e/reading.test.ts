@@ -1,6 +1,6 @@
 /**
- * The whole published book for everyone: a walk by the Tab key alone, in which everything that can be worked is reached, in order, and
- * seen; what axe-core finds in either theme; no sideways scroll at the width of a phone.
+ * The whole published book for everyone, outside a full run a small one: a walk by the Tab key alone, in which everything that can be
+ * worked is reached, in order, and seen; what axe-core finds in either theme; no sideways scroll at the width of a phone.
  */
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -8,6 +8,7 @@ import { publishBook } from "../../lib/document/publish";
 import { sample } from "../demo-book";
 import { violations } from "../document/axe";
 import { launch, noChromium, type Opened, open, pagesOf, settled, turnTo } from "../document/browser";
+import { publishFixture } from "../document/make";
 import { inFull, isFull } from "../full";
 
 interface Stop {
@@ -48,7 +49,7 @@ describe.skipIf(noChromium)("the published book", () => {
   let markup = "";
   beforeAll(async () => {
     browser = await launch();
-    markup = publishBook(sample.made());
+    markup = isFull ? publishBook(sample.made()) : await publishFixture();
     opened = await open(browser, markup, {
       viewport: { width: 1280, height: 900 },
       reducedMotion: "reduce",
@@ -77,7 +78,7 @@ describe.skipIf(noChromium)("the published book", () => {
       expect(walked.filter(({ isMarked }) => !isMarked).slice(0, 3), id).toEqual([]);
       expect(walked.filter(({ isSeen }) => !isSeen).slice(0, 3), id).toEqual([]);
     }
-    expect(all).toBeGreaterThan(inFull(300, 100));
+    expect(all).toBeGreaterThan(inFull(300, 40));
   });
 
   const finds = "finds a result of the chosen alternative, unfolds how it was computed, and follows another choice";
@@ -110,7 +111,7 @@ describe.skipIf(noChromium)("the published book", () => {
       const sorted = notes.filter(({ box }) => box.height > 0).sort((a, b) => a.box.top - b.box.top);
       const over = sorted.filter(({ box }, index) => index > 0 && box.top < sorted[index - 1].box.bottom - 0.5);
       for (const fold of document.querySelectorAll(".workings, .worked")) fold.open = false;
-      return over.map(({ note }) => note.closest('.result').id).concat(sorted.length > ${inFull(60, 10)} ? [] : ["too few notes"]);
+      return over.map(({ note }) => note.closest('.result').id).concat(sorted.length > ${inFull(60, 2)} ? [] : ["too few notes"]);
     })()`);
     expect(overlaps).toEqual([]);
   });
@@ -140,7 +141,7 @@ describe.skipIf(noChromium)("the published book", () => {
     ["dark", 390],
     ["light", 1440],
   ] as const;
-  it.each(looks.slice(0, inFull(2, 1)))(
+  it.runIf(isFull).each(looks)(
     "has no fault that axe-core finds, %s at %i px, and does not scroll sideways",
     { timeout: 300_000 },
     async (colorScheme, width) => {
