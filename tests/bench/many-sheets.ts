@@ -28,7 +28,7 @@ export function manySheets(book: Book, copies: number): Book {
 type Rename = (value: unknown) => unknown;
 
 function isShared({ kind }: GraphNode): boolean {
-  return kind === "given" || kind === "table" || kind === "choice";
+  return kind === "given" || kind === "table" || kind === "choice" || kind === "reading";
 }
 
 /** Plain data with another name in place of a sheet's own, and of an unnamed node's, in texts that begin with it; models keep theirs. */

@@ -3,17 +3,15 @@
  * and of a decision. Of the demo book, and of one of sixteen sheets that is made of it. Beside the time on the clock stands the CPU
  * time of all the page's threads, which the load of the machine does not lengthen.
  */
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, writeFileSync } from "node:fs";
 import { loadavg } from "node:os";
 import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { type Book, makeBook } from "../../lib/book/book";
 import { readBookFile } from "../../lib/book/book-file";
-import { readDesign } from "../../lib/design/read";
-import { readReferences } from "../../lib/design/reference";
 import { publishBook } from "../../lib/document/publish";
 import { readNotebook } from "../../lib/kernel/notebook";
-import { referenceTexts } from "../../lib/sheet/project";
+import { readDesignFile } from "../../lib/sheet/project";
 import { manySheets } from "./many-sheets";
 import { type Measured, median } from "./measure";
 import { copyBook } from "./place";
@@ -51,8 +49,7 @@ export async function pageRows(): Promise<Row[]> {
 /** As its outputs say, which need not be fresh. */
 function bookIn(folder: string): Book {
   const title = readBookFile(join(folder, "notebooks/book.yaml"));
-  const file = "data/bittern/design.yaml";
-  const design = readDesign(readFileSync(join(folder, file), "utf8"), file, readReferences(referenceTexts(folder)));
+  const design = readDesignFile(join(folder, "data/bittern/design.yaml"), folder);
   return makeBook({ title, design, sheets: title.worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) })) });
 }
 
