@@ -1,7 +1,12 @@
 import { defineConfig } from "vitest/config";
 
 /** Tests that change the folder of their process, leave kernels or folders to its end, or mock a module: each file in a process of its own. */
-const ownProcess = ["tests/{e2e,kernel,surfaces}/**/*.test.ts", "tests/cli/{cli,lab}.test.ts", "tests/book/freshness.test.ts"];
+const ownProcess = [
+  "tests/{e2e,surfaces}/*.test.ts",
+  "tests/kernel/!(kept|literals|takes).test.ts",
+  "tests/cli/{cli,lab}.test.ts",
+  "tests/book/freshness.test.ts",
+];
 
 const shared = {
   root: new URL("..", import.meta.url).pathname,
@@ -10,6 +15,8 @@ const shared = {
   maxConcurrency: 2,
   testTimeout: 60_000,
   hookTimeout: 120_000,
+  // What is waited for is a document fetched, or a page read, each time.
+  expect: { poll: { interval: 200 } },
 };
 
 export default defineConfig({

@@ -4,6 +4,7 @@
  * The file's shape is stated in data/results.schema.json.
  */
 import type { Evaluation } from "../analysis/evaluation";
+import { type Proof, proofOf } from "../analysis/proof";
 import type { Analysis, Verdict } from "../analysis/result";
 import type { SwingEnd, SwingRule } from "../analysis/swing";
 import { worstOf } from "../analysis/verdict";
@@ -32,7 +33,7 @@ export interface PublishedResult {
   /** Combined standard uncertainty of the tolerances, to first order; a difference in the unit. */
   readonly standardUncertainty: number;
   /** Null when nothing that the result depends on has a spread. */
-  readonly worst: (Limits & { readonly doubt?: string }) | null;
+  readonly worst: (Limits & { readonly doubt?: string; readonly proof: Proof }) | null;
   readonly interval: (Limits & { readonly samples: number }) | null;
   /** What the middle unit could be, 95 % of what is not known; absent where all is known. */
   readonly doubt?: Limits & { readonly samples: number };
@@ -72,6 +73,8 @@ export interface Answer {
   readonly ucum: string;
   /** Of "not sure", the reason in words. */
   readonly doubt?: string;
+  /** Of a verdict by the worst case, which of its ends are proved. */
+  readonly proof?: Proof;
   /** Of a verdict for 95 % that rests on what is not known. */
   readonly doubted?: {
     /** The value that would decide if the best estimate were true, and its margin. */
@@ -177,6 +180,7 @@ export function requirementResult({ row, answers }: Answered, book: Pick<Book, "
 
 function answerOf(node: GraphNode, { limit, judged }: RequirementRow, evaluation: Evaluation): Omit<Answer, "sheet"> {
   const found = evaluation.verdict(node.id, limit, judged);
+  const worst = judged === "worst case" ? evaluation.analysis(node.id).worst : null;
   const { verdict, deciding, margin, outside, doubt } = found;
   const { unit, number } = scale(node);
   return {
@@ -187,6 +191,7 @@ function answerOf(node: GraphNode, { limit, judged }: RequirementRow, evaluation
     unit: unit.symbol,
     ucum: unit.ucum,
     ...(doubt !== undefined && { doubt }),
+    ...(worst && { proof: proofOf(worst) }),
     ...doubtedIn(node, found),
     ...(outside && { outside }),
   };
@@ -226,7 +231,7 @@ function resultOf(node: GraphNode, { nominal, worst, interval, doubt, standardUn
     standardUncertainty: unit.log
       ? numberToTwelve(unit.fromSI(nominal + standardUncertainty) - unit.fromSI(nominal))
       : difference(standardUncertainty),
-    worst: worst && { low: number(worst.low), high: number(worst.high), ...(fallsShort && { doubt: fallsShort }) },
+    worst: worst && { low: number(worst.low), high: number(worst.high), ...(fallsShort && { doubt: fallsShort }), proof: proofOf(worst) },
     interval: interval && { low: number(interval.low), high: number(interval.high), samples: interval.samples },
     ...(doubt && { doubt: { low: number(doubt.low), high: number(doubt.high), samples: doubt.samples } }),
     ...(outside && { outside }),

@@ -1,6 +1,7 @@
 /** Why a result is what it is: from the result down to the givens, with values, shares of its spread, and sources. */
 
 import type { Evaluation } from "../analysis/evaluation";
+import { proofText } from "../analysis/proof";
 import type { Contribution } from "../analysis/result";
 import type { SwingEnd } from "../analysis/swing";
 import type { Batch } from "../design/types";
@@ -40,6 +41,7 @@ export function whyLines(root: NodeId, evaluation: Evaluation, batches: readonly
     lines.push(
       `${indent}${title(node, evaluation)} = ${value}${shareText(sharesOf(id))}${worth.get(id) ?? ""}${again ? "  (told above)" : ""}`,
     );
+    if (depth === 0 && analysis.worst !== null) lines.push(`  worst case: ${proofText(analysis.worst)}`);
     if (again) continue;
     told.add(id);
     const faults = outside.filter((one) => one.node === id).map(({ fault }) => `outside its range: ${fault}`);

@@ -1,10 +1,16 @@
 /** The commands, for the entry of the command line and for tests: one call a command, an exit code back. */
+import type { Kernel } from "../kernel/kernel";
 import { WorkingsError } from "../quantity/error";
 import type { Interrupt } from "./interrupt";
 import type { Streams } from "./streams";
 import { exitCodes, help, parseCommand } from "./usage";
 
-export async function main(words: readonly string[], streams: Streams, interrupt: Pick<Interrupt, "signal" | "watch">): Promise<number> {
+export async function main(
+  words: readonly string[],
+  streams: Streams,
+  interrupt: Pick<Interrupt, "signal" | "watch">,
+  kernels?: Kernel[],
+): Promise<number> {
   const { signal } = interrupt;
   try {
     const command = parseCommand(words);
@@ -13,7 +19,7 @@ export async function main(words: readonly string[], streams: Streams, interrupt
       return exitCodes.done;
     }
     if (["run", "watch", "lab", "kernel"].includes(command.name)) interrupt.watch();
-    if (command.name === "run") return await (await import("./run")).run(command, streams, signal);
+    if (command.name === "run") return await (await import("./run")).run(command, streams, signal, kernels);
     // Loaded only when asked for: the document's libraries take longer to load than a check takes.
     if (command.name === "watch") return await (await import("./watch/watch")).watch(command, streams, signal);
     if (command.name === "publish") return await (await import("./publish")).publish(command, streams, interrupt);

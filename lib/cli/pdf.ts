@@ -29,7 +29,8 @@ export function printPdf(html: string): Uint8Array {
       ...(process.getuid?.() === 0 ? ["--no-sandbox"] : []),
       `--user-data-dir=${join(folder, "profile")}`,
       `--print-to-pdf=${target}`,
-      pathToFileURL(html).href,
+      // On paper nothing can be unfolded.
+      `${pathToFileURL(html).href}#front?show=workings`,
     ];
     const { status, stderr } = spawnSync(program, args, { encoding: "utf8", timeout: limit, stdio: ["ignore", "ignore", "pipe"] });
     if (status !== 0)

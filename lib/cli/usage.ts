@@ -9,7 +9,8 @@ export const help = `workings - worksheets whose calculations are the design rat
   workings run [sheet ...]   run worksheets whose outputs no longer stand, write them and build/results.json
   workings watch             run what is stale at every save, and show the document in a browser as it changes; Ctrl-C ends it
   workings publish           make the document build/<product>.html from the worksheets' outputs
-  workings why NAME          from a result to its givens, with values, shares of the spread, sources
+  workings why NAME          from a result, or those that answer a requirement, to its givens: values, shares
+                             of the spread, sources, and whether the worst case is proved
   workings why --from PATH   from a given or decision to all that it reaches: requirements, results with what they are
                              worth at both ends of a step, plots, budgets, text; nothing is run
   workings vary PATH=VALUE ...   what would move, and which verdicts would flip; no file is touched
@@ -37,6 +38,9 @@ Options
   --from PATH      why: a given or a decision of the design file, in the place of NAME. Results are told at 10 % to either
                    side of it, at the step that the design file gives it (step: 5 °C), at the ends of a range, 10 K to
                    either side of a point of temperature, 1 dB of a level, the limits about a value of zero
+  --coverage P     why NAME: statistics instead, an interval that holds the share P (0.99) of units, the shortest one, mean,
+                   standard deviation, number of draws and expanded uncertainty
+  --beside NAME    why NAME: the same at 0.95 or --coverage, with the correlation of the two results
   --output FILE    publish, reference: where the document goes; other files beside it
   --pdf            publish: the document on paper as well, printed by Chromium
   --csv            publish: register of givens, results, requirements and parts as well, as tables for other programs;
@@ -70,6 +74,7 @@ Examples
   workings watch                      prints the address for the browser
   workings publish --pdf --csv        for the archive
   workings why indicators.led
+  workings why battery.runtime --coverage 0.99
   workings why --from battery.middle.capacity
   workings vary "indicators.green.bin=±5 %" decisions.indicators.rail=auxiliary
   workings compare HEAD .             what the work since the last commit has moved
@@ -87,6 +92,10 @@ interface Options {
   readonly output?: string;
   /** Path of the design file. */
   readonly from?: string;
+  /** Of statistics, in (0, 1). */
+  readonly coverage?: number;
+  /** A result to correlate with. */
+  readonly beside?: string;
   readonly port?: number;
   /** ms */
   readonly timeout?: number;
@@ -117,6 +126,8 @@ const flags = {
   jobs: { type: "string" },
   output: { type: "string" },
   from: { type: "string" },
+  coverage: { type: "string" },
+  beside: { type: "string" },
   json: { type: "boolean", default: false },
   all: { type: "boolean" },
   strict: { type: "boolean" },
@@ -137,6 +148,8 @@ const only: Readonly<Record<string, readonly Command["name"][]>> = {
   all: ["run"],
   output: ["publish", "reference"],
   from: ["why"],
+  coverage: ["why"],
+  beside: ["why"],
   strict: ["check"],
   pdf: ["publish"],
   csv: ["publish"],
@@ -171,6 +184,10 @@ export function parseCommand(words: readonly string[]): Command {
     if (values[option as keyof typeof values] !== undefined && !takers.includes(name))
       throw usage(`--${option} belongs to the command ${takers.join(" or ")}`);
   }
+  if (values.from !== undefined && (values.coverage ?? values.beside) !== undefined)
+    throw usage("--coverage and --beside ask about a result, as in: workings why battery.runtime --coverage 0.99; leave --from out");
+  const coverage = positive("coverage", values.coverage);
+  if (coverage !== undefined && coverage >= 1) throw usage(`--coverage must be a share below 1, such as 0.99, got "${values.coverage}"`);
   const timeout = positive("timeout", values.timeout),
     heap = positive("heap", values.heap),
     jobs = positive("jobs", values.jobs),
@@ -186,6 +203,8 @@ export function parseCommand(words: readonly string[]): Command {
       ...(design !== undefined && { design }),
       ...(output !== undefined && { output }),
       ...(values.from !== undefined && { from: values.from }),
+      ...(coverage !== undefined && { coverage }),
+      ...(values.beside !== undefined && { beside: values.beside }),
       ...(values.strict === true && { strict: true }),
       ...(values.pdf === true && { pdf: true }),
       ...(values.csv === true && { csv: true }),

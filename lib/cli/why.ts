@@ -1,8 +1,11 @@
 /** `workings why NAME`, `workings why --from PATH` and `workings vary PATH=VALUE …`: questions to the book as it stands; no file is touched. */
-import { nodeNamed } from "../book/name";
+import type { Book } from "../book/book";
+import { candidates, nodeNamed } from "../book/name";
 import { reachOf } from "../book/reach";
+import { statisticsLines } from "../book/statistics";
 import { whyLines } from "../book/why";
 import { vary } from "../document/live/vary";
+import type { NodeId } from "../graph/node";
 import { linkedCells } from "../prose/linked-cells";
 import { WorkingsError } from "../quantity/error";
 import { type Opened, openBook, staleLines } from "./context";
@@ -15,8 +18,24 @@ export async function why({ words: [name = ""], options }: Command, streams: Str
   if (options.from !== undefined) return whyFrom(options.from, options, streams);
   const { book } = openBook(options.book);
   streams.error(staleLines(book));
-  streams.out(`${whyLines(nodeNamed(book, name), book.evaluation, book.design.batches).join("\n")}\n`);
+  const nodes = resultsNamed(book, name);
+  const { coverage, beside } = options;
+  if (coverage !== undefined || beside !== undefined) {
+    const asked = { coverage: coverage ?? 0.95, ...(beside !== undefined && { beside: nodeNamed(book, beside) }) };
+    streams.out(`${nodes.flatMap((node) => [`${node}:`, ...statisticsLines(node, book.evaluation, asked)]).join("\n")}\n`);
+    return exitCodes.done;
+  }
+  const lines = nodes.flatMap((node) => whyLines(node, book.evaluation, book.design.batches));
+  streams.out(`${lines.join("\n")}\n`);
   return exitCodes.done;
+}
+
+/** A result by its name, or those that answer a requirement. */
+function resultsNamed(book: Book, name: string): readonly NodeId[] {
+  const requirement = candidates(book, name).length > 0 ? undefined : book.requirements.find(({ row }) => row.id === name);
+  if (requirement === undefined) return [nodeNamed(book, name)];
+  if (requirement.answers.length > 0) return requirement.answers.map(({ node }) => node);
+  throw new WorkingsError("usage", `${name} is a requirement that no sheet answers yet; there is no result to explain`);
 }
 
 /** What a given or a decision reaches, before anything is run. */

@@ -28,6 +28,9 @@ export interface PageContent {
   readonly hash: string;
   readonly sheets: readonly { readonly name: string; readonly title: string }[];
   readonly back: readonly { readonly id: string; readonly title: string }[];
+  /** Beside each sheet in the contents: how its requirements stand. */
+  readonly marks: readonly Html[];
+  readonly rows: Html;
   readonly verdicts: Html;
   readonly budgets: Html;
   readonly product: Html;
@@ -53,16 +56,17 @@ export function renderPage(content: PageContent, assets: PageAssets, watch?: Wat
 ${styles.map((text) => html`<style>${trusted(text)}</style>`)}<noscript><style>${trusted(allPages)}</style></noscript></head>
 <body><a class="skip" href="#content">Skip to the content</a>
 ${staleBanner(content.stale)}
-<header class="book-head"><h1><a href="#front">${book.title}</a></h1> <p>revision ${book.revision}</p></header>
+<header class="rail"><div class="book-head"><h1><a href="#front">${book.title}</a></h1> <p>revision ${book.revision}</p></div>
+<div id="find" class="find" role="search" hidden></div><fieldset id="views" class="views" hidden></fieldset>
+${contents(content)}</header>
 <main id="content" tabindex="-1">
-<div id="find" class="find" role="search" hidden></div>
 <section class="page" id="front" aria-label="${book.title}">
-${titleBlock(content)}
-<section id="verdicts" aria-labelledby="verdicts-title"><h2 id="verdicts-title">Requirements</h2>${content.verdicts}</section>
-${content.budgets}
 ${content.product}
-${content.decisions}
-${contents(content)}
+<div class="beside">${content.decisions}
+${content.budgets}</div>
+${content.rows}
+<section id="verdicts" aria-labelledby="verdicts-title"><h2 id="verdicts-title">Requirements</h2>${content.verdicts}</section>
+${titleBlock(content)}
 </section>
 ${content.body}
 <section class="page back notices" id="licences" hidden="until-found" aria-labelledby="licences-title"><h2 id="licences-title">Licences of the software in this document</h2><pre tabindex="0">${assets.notices}</pre></section>
@@ -73,8 +77,9 @@ ${content.body}
 `.text;
 }
 
-/** Where no program runs, all pages are shown: nothing could open them. */
-const allPages = '.page[hidden="until-found"]{display:block!important;content-visibility:visible}';
+/** Where no program runs, all pages are shown, which nothing could open, and their workings, which nothing could unfold all at once. */
+const allPages =
+  '.page[hidden="until-found"]{display:block!important;content-visibility:visible}:is(.worked,.givens-block)::details-content{display:block;content-visibility:visible}';
 
 function titleBlock({ book, design, hash }: PageContent): Html {
   const entry = (term: string, value: string) => html`<div><dt>${term}</dt><dd>${value}</dd></div>`;
@@ -83,11 +88,12 @@ ${entry("Revision", book.revision)}${entry("Prepared by", book.preparedBy ?? "no
 ${entry("Design", `${design.name}, revision ${design.revision}`)}${entry("Design file", design.fileName)}${entry("Content", hash)}</dl></div>`;
 }
 
-function contents({ sheets, back }: PageContent): Html {
-  return html`<nav class="contents" id="contents" aria-label="Contents"><h2>Contents</h2><ol>${sheets.map(
-    ({ name, title }) => html`<li><a href="#${sheetId(name)}">${title}</a></li>`,
+function contents({ sheets, back, marks }: PageContent): Html {
+  const behind = [...back, { id: "licences", title: "Licences of the software in this document" }];
+  return html`<nav class="contents" id="contents" aria-label="Contents"><ol>${sheets.map(
+    ({ name, title }, index) => html`<li>${marks[index]}<a href="#${sheetId(name)}">${title}</a></li>`,
   )}</ol>
-<ul>${[...back, { id: "licences", title: "Licences of the software in this document" }].map(({ id, title }) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>`;
+<ul>${behind.map(({ id, title }) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>`;
 }
 
 /** Revision and content hash at the foot of each printed page. */

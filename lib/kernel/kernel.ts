@@ -8,11 +8,13 @@ export class Kernel {
 
   /** Starts the process that a notebook with this setting will run in, while something else is still to be done. */
   start(setting: Setting): void {
-    this.process ??= new KernelProcess(setting);
+    if (this.waiting(setting) !== undefined) return;
+    this.close();
+    this.process = new KernelProcess(setting);
   }
 
   async run(job: Job, setting: Setting, options: JobOptions): Promise<Ran> {
-    const waiting = this.process?.isIdle && isDeepStrictEqual(this.process.setting, setting) ? this.process : undefined;
+    const waiting = this.waiting(setting);
     if (waiting === undefined) return this.runAnew(job, setting, options);
     const ran = await waiting.run(job, options);
     // It was killed while it waited: the notebook is not to blame.
@@ -24,6 +26,10 @@ export class Kernel {
   close(): void {
     this.process?.close();
     this.process = undefined;
+  }
+
+  private waiting(setting: Setting): KernelProcess | undefined {
+    return this.process?.isIdle && isDeepStrictEqual(this.process.setting, setting) ? this.process : undefined;
   }
 
   private runAnew(job: Job, setting: Setting, options: JobOptions): Promise<Ran> {

@@ -1,5 +1,5 @@
 /**
- * The error function and its complement: the same bits in every engine, like `elementary.ts`. Methods and coefficients of
+ * The complement of the error function: the same bits in every engine, like `elementary.ts`. Methods and coefficients of
  * fdlibm's s_erf.c (its notice stands in `elementary.ts`): rational approximations on five intervals of |x|.
  */
 import { upperHalf } from "./double";
@@ -7,20 +7,8 @@ import { exp } from "./exponential";
 
 /** Value at 1, rounded to 24 bits. */
 const atOne = 0.8450629115104675;
-/** 2/√π − 1. */
-const slope = 0.1283791670955126;
 
-/** (2/√π)·∫ exp(−t²) dt from 0 to x. */
-export function erf(x: number): number {
-  const a = Math.abs(x);
-  if (a < 0.84375) return a < 3.7e-9 ? x + slope * x : x + x * small(x * x);
-  const sign = x < 0 ? -1 : 1;
-  if (a < 1.25) return sign * (atOne + aboutOne(a - 1));
-  if (Number.isNaN(x)) return x;
-  return a >= 6 ? sign : sign * (1 - tail(a));
-}
-
-/** 1 − erf x without cancellation for large x. */
+/** 1 − erf x, erf x = (2/√π)·∫ exp(−t²) dt from 0 to x, without cancellation for large x. */
 export function erfc(x: number): number {
   const a = Math.abs(x);
   if (a < 0.84375) {

@@ -8,7 +8,7 @@ import { defineModel } from "../../lib/graph/model";
 import type { GivenNode, GraphNode } from "../../lib/graph/node";
 import type { Spread } from "../../lib/quantity/spread";
 import { one } from "../../lib/units";
-import { inFull, isFull } from "../full";
+import { inFull } from "../full";
 import { formula, given, model, normal, range, sweep, within } from "../graph/nodes";
 
 type Columns = [Float64Array, Float64Array, Float64Array];
@@ -46,7 +46,7 @@ describe("the verdict for 95 % under two kinds of spread", () => {
       formula("y", "p + q + k + m"),
     ];
     const exact = -z * (Math.sqrt(1.25) + 1);
-    const errors = Array.from({ length: isFull ? 200 : 60 }, (_, seed) => {
+    const errors = Array.from({ length: inFull(200, 60) }, (_, seed) => {
       const { deciding, doubted } = evaluation(nodes, { seed: seed + 1 }).verdict("y", { low: -100 }, "95 %");
       return (deciding - exact) / (doubted?.standardError as number);
     });

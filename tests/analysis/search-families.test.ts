@@ -41,7 +41,7 @@ const told = ({ law, low, high }: Short): string =>
   `${law.family}, ${law.inputs} inputs, ${low.toFixed(4)} ${high.toFixed(4)}: ${law.text}`;
 
 const seed = 1;
-const laws = lawsOf(seed, inFull(20, 2));
+const laws = lawsOf(seed, inFull(20, 1));
 
 describe(`the search for the worst case of ${laws.length} laws drawn from seed ${seed}`, () => {
   let found: readonly Short[] = [];
@@ -75,7 +75,7 @@ describe(`the search for the worst case of ${laws.length} laws drawn from seed $
 
   it("is not in doubt of laws that turn round once or not at all", () => {
     const plain = found.filter(({ law }) => law.family === "error budget" || law.family === "matched loads");
-    expect(plain.length).toBeGreaterThanOrEqual(inFull(40, 4));
+    expect(plain.length).toBeGreaterThanOrEqual(inFull(40, 2));
     expect(plain.filter(({ isDoubted }) => isDoubted).map(told)).toEqual([]);
   });
 });

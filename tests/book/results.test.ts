@@ -34,7 +34,7 @@ describe("bookResults", () => {
           ucum: "V",
           spread: "rectangular",
           standardUncertainty: expect.closeTo(0.09 / Math.sqrt(3), 9),
-          worst: { low: 4.41, high: 4.59 },
+          worst: { low: 4.41, high: 4.59, proof: { low: "proved", high: "proved" } },
           interval: { low: expect.closeTo(4.4145, 2), high: expect.closeTo(4.5855, 2), samples: 10000 },
         },
         T_a: { value: 25, unit: "°C", ucum: "Cel", spread: "exact", standardUncertainty: 0, worst: null, interval: null },
@@ -44,7 +44,16 @@ describe("bookResults", () => {
   });
 
   it("gives the verdict of each requirement that a sheet computes, by the limit of the design file", () => {
-    const answer = { verdict: "holds", sheet: "light", value: 4.5, deciding: 4.41, margin: 0.01, unit: "V", ucum: "V" };
+    const answer = {
+      proof: { low: "proved", high: "proved" },
+      verdict: "holds",
+      sheet: "light",
+      value: 4.5,
+      deciding: 4.41,
+      margin: 0.01,
+      unit: "V",
+      ucum: "V",
+    };
     expect(results().requirements).toEqual({ supply: { ...answer, judged: "worst case", answers: [answer] } });
   });
 

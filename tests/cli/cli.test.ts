@@ -1,7 +1,6 @@
-import { type ChildProcess, spawn, spawnSync } from "node:child_process";
 import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
-import { beforeAll, describe, expect, it } from "vitest";
+import { dirname, join } from "node:path";
+import { describe, expect, it } from "vitest";
 import { readBookFile } from "../../lib/book/book-file";
 import { Standing } from "../../lib/book/standing";
 import { openDesign } from "../../lib/cli/context";
@@ -10,10 +9,8 @@ import { formatNotebook, type Notebook } from "../../lib/kernel/notebook";
 import { type Display, displayType } from "../../lib/sheet/block";
 import { storeDisplay } from "../../lib/sheet/stored";
 import { display, doubtedDisplay, publishBlock, requirementDisplay, shown } from "../book/display-fixture";
-import { bundle, scratch, writeFixture } from "../kernel/fixture";
-
-const tools = scratch();
-beforeAll(() => bundle(tools, { cli: "cli/main.ts", "kernel-child": "kernel/child.ts" }));
+import { cli, command as workings } from "../e2e/commands";
+import { scratch, writeFixture } from "../kernel/fixture";
 
 const design = `product: { name: Test Piece, revision: "1" }
 sources:
@@ -45,22 +42,17 @@ function newBook(sheets: Readonly<Record<string, readonly string[]>>): string {
   return root;
 }
 
-function workings(folder: string, ...words: string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [join(tools, "cli.js"), ...words], { cwd: folder, encoding: "utf8" });
-  return { status, stdout, stderr };
-}
-
 const read = (...path: string[]) => readFileSync(join(...path), "utf8");
 
 describe("workings run", () => {
-  it("runs the sheets in order, writes notebooks and results, and the second time changes nothing", () => {
+  it("runs the sheets in order, writes notebooks and results, and the second time changes nothing", async () => {
     const root = newBook({ "02-light.ipynb": [showing(display("light", publishBlock))], "01-plain.ipynb": ["console.log(1)"] });
-    const first = workings(root, "run");
+    const first = await workings(root, "run");
     expect(first).toMatchObject({ status: 0, stderr: "" });
     expect(first.stdout).toMatch(/^light {2}done, outputs changed {2}[\d.]+ s\nplain {2}done, outputs changed {2}[\d.]+ s\n$/);
     const results = read(root, "build/results.json");
     expect(JSON.parse(results)).toMatchObject({ version: 1, sheets: { light: { V_s: { value: 4.5, unit: "V" } }, plain: {} } });
-    const again = workings(join(root, "notebooks"), "run", "02-light.ipynb", "--json");
+    const again = await workings(join(root, "notebooks"), "run", "02-light.ipynb", "--json");
     expect(JSON.parse(again.stdout)).toMatchObject({
       ok: true,
       results: "build/results.json",
@@ -69,10 +61,10 @@ describe("workings run", () => {
     expect(read(root, "build/results.json")).toBe(results);
   });
 
-  it("reports a failing sheet, runs the others, and leaves the results as they were", () => {
+  it("reports a failing sheet, runs the others, and leaves the results as they were", async () => {
     const root = newBook({ "01-bad.ipynb": ["const a = 1;", "throw new Error('no such part');"], "02-good.ipynb": ["1"] });
     const before = read(root, "notebooks/01-bad.ipynb");
-    const { status, stdout, stderr } = workings(root, "run");
+    const { status, stdout, stderr } = await workings(root, "run");
     expect(status).toBe(1);
     expect(stdout).toMatch(/^bad {3}failed.*\ngood {2}done/);
     expect(stderr).toContain(
@@ -83,51 +75,36 @@ describe("workings run", () => {
     expect(existsSync(join(root, "build/results.json"))).toBe(false);
   });
 
-  it("runs another design through the same sheets without writing them", () => {
+  it("runs another design through the same sheets without writing them", async () => {
     const root = newBook({ "01-light.ipynb": ["console.log(process.env.WORKINGS_DESIGN);", showing(display("light", publishBlock))] });
     writeFileSync(join(root, "data/second.yaml"), design.replace("Test Piece", "Second Piece"));
     const before = read(root, "notebooks/01-light.ipynb");
-    expect(workings(root, "run", "--design", "data/second.yaml")).toMatchObject({ status: 0, stderr: "" });
+    expect(await workings(root, "run", "--design", "data/second.yaml")).toMatchObject({ status: 0, stderr: "" });
     expect(read(root, "notebooks/01-light.ipynb")).toBe(before);
     expect(JSON.parse(read(root, "build/results-second.json"))).toMatchObject({ sheets: { light: { V_s: { value: 4.5 } } } });
     expect(existsSync(join(root, "build/results.json"))).toBe(false);
   });
 
-  it("ends at once on Ctrl-C, with no process left and the notebook as it was", async () => {
-    const root = newBook({
-      "01-loop.ipynb": ["console.log('pid', process.pid);\nrequire('fs').writeFileSync('pid', String(process.pid));\nfor (;;) {}"],
-      "02-next.ipynb": ["1"],
-    });
-    const before = read(root, "notebooks/01-loop.ipynb");
-    const running = spawn(process.execPath, [join(tools, "cli.js"), "run"], { cwd: root, stdio: "ignore" });
-    const pidFile = join(root, "notebooks/pid");
-    while (!existsSync(pidFile) || read(pidFile) === "") await new Promise((resume) => setTimeout(resume, 50));
-    running.kill("SIGINT");
-    expect(await ended(running)).toBe(130);
-    expect(() => process.kill(Number(read(pidFile)), 0)).toThrow(/ESRCH/);
-    expect(read(root, "notebooks/01-loop.ipynb")).toBe(before);
-  });
-
-  it("says what is wrong with the command, the book or the design, with exit code 2", () => {
+  it("says what is wrong with the command, the book or the design, with exit code 2", async () => {
     const root = newBook({ "01-light.ipynb": ["1"] });
-    expect(workings(root, "run", "ligth")).toMatchObject({
+    expect(await workings(root, "run", "ligth")).toMatchObject({
       status: 2,
       stdout: "",
       stderr: 'the book has no sheet "ligth"; did you mean light?\n',
     });
-    expect(workings(root, "frobnicate").status).toBe(2);
-    expect(workings(root, "run", "--design", "data/none.yaml")).toMatchObject({
+    expect((await workings(root, "frobnicate")).status).toBe(2);
+    expect(await workings(root, "run", "--design", "data/none.yaml")).toMatchObject({
       status: 2,
       stderr: expect.stringContaining("cannot read the design file"),
     });
     writeFileSync(join(root, "data/design.yaml"), "product: [");
-    expect(workings(root, "run")).toMatchObject({ status: 2, stderr: expect.stringMatching(/^data\/design\.yaml.*malformed YAML/s) });
+    expect(await workings(root, "run")).toMatchObject({ status: 2, stderr: expect.stringMatching(/^data\/design\.yaml.*malformed YAML/s) });
     rmSync(join(root, "notebooks/01-light.ipynb"));
-    expect(workings(root, "run")).toMatchObject({
+    expect(await workings(root, "run")).toMatchObject({
       status: 2,
       stderr: expect.stringMatching(/^notebooks\/book\.yaml:5:5: the file notebooks\/01-light\.ipynb does not exist/),
     });
-    expect(workings("/", "check")).toMatchObject({ status: 2, stderr: expect.stringContaining("no book.yaml") });
+    expect(await workings("/", "check")).toMatchObject({ status: 2, stderr: expect.stringContaining("no book.yaml") });
   });
 });
 
@@ -145,12 +122,12 @@ describe("workings check", () => {
   const put = (root: string, notebook: Notebook) => {
     writeFileSync(join(root, "notebooks/01-light.ipynb"), formatNotebook(notebook));
     const file = readBookFile(join(root, "notebooks/book.yaml"));
-    const standing = new Standing(file, openDesign(file), join(root, "build/fresh.json"), hashOfLibrary(tools));
+    const standing = new Standing(file, openDesign(file), join(root, "build/fresh.json"), hashOfLibrary(dirname(cli)));
     standing.remember("light", notebook, { asked: [], files: {}, purposes: {} });
   };
 
-  it("lists every requirement with verdict, deciding value, limit and margin", () => {
-    expect(workings(bookShowing("holds"), "check")).toEqual({
+  it("lists every requirement with verdict, deciding value, limit and margin", async () => {
+    expect(await workings(bookShowing("holds"), "check")).toEqual({
       status: 0,
       stderr: "",
       stdout: [
@@ -164,40 +141,43 @@ describe("workings check", () => {
     });
   });
 
-  it("counts what is not shown, and fails for it only when asked to be strict", () => {
+  it("counts what is not shown, and fails for it only when asked to be strict", async () => {
     const root = bookShowing("holds");
-    expect(workings(root, "check", "--strict")).toMatchObject({ status: 1, stdout: expect.stringContaining("1 not shown by any sheet") });
-    expect(workings(root, "run", "--strict")).toMatchObject({
+    expect(await workings(root, "check", "--strict")).toMatchObject({
+      status: 1,
+      stdout: expect.stringContaining("1 not shown by any sheet"),
+    });
+    expect(await workings(root, "run", "--strict")).toMatchObject({
       status: 2,
       stderr: expect.stringContaining("--strict belongs to the command check"),
     });
   });
 
-  it("tells what is not sure with its reason, and fails for it only when asked to be strict", () => {
+  it("tells what is not sure with its reason, and fails for it only when asked to be strict", async () => {
     const root = bookShowing("not sure");
-    const { status, stdout } = workings(root, "check");
+    const { status, stdout } = await workings(root, "check");
     expect(status).toBe(0);
     expect(stdout).toMatch(
       /^supply {2}not sure {8}4\.5 V \(worst case\), limit >= 4\.4 V, margin 0\.1 V, light\n {8}a lower value may have been missed: the law has no value at \d+ of \d+ points within the limits\n/,
     );
     expect(stdout).toContain("2 requirements: 0 hold, 0 do not hold, 1 not sure, 1 not shown by any sheet");
-    expect(workings(root, "check", "--strict").status).toBe(1);
+    expect((await workings(root, "check", "--strict")).status).toBe(1);
   });
 
-  it("fails when a number in the text is not the computed one", () => {
+  it("fails when a number in the text is not the computed one", async () => {
     const root = newBook({ "01-light.ipynb": [] });
     const notebook = shown(display("light", publishBlock), requirementDisplay("light"));
     notebook.cells.push({ cell_type: "markdown", id: "told", metadata: {}, source: "It is [99 V](#nothing)." });
     put(root, notebook);
-    const checked = workings(root, "check");
+    const checked = await workings(root, "check");
     expect(checked.status).toBe(1);
     expect(checked.stdout).toContain("light, text (cell id told), line 1: [99 V](#nothing) leads to no result; there is no light.nothing");
   });
 
-  it("fails when a requirement does not hold or a quantity is typed into a cell", () => {
-    const failing = workings(bookShowing("does not hold"), "check");
+  it("fails when a requirement does not hold or a quantity is typed into a cell", async () => {
+    const failing = await workings(bookShowing("does not hold"), "check");
     expect(failing).toMatchObject({ status: 1, stdout: expect.stringMatching(/^supply {2}does not hold +4\.41 V/) });
-    const typed = workings(bookShowing("holds", "const R = kohm(4.7);"), "check", "--json");
+    const typed = await workings(bookShowing("holds", "const R = kohm(4.7);"), "check", "--json");
     expect(typed.status).toBe(1);
     expect(JSON.parse(typed.stdout)).toMatchObject({
       ok: false,
@@ -211,8 +191,8 @@ describe("workings check", () => {
 });
 
 describe("workings publish", () => {
-  it("asks for a run first where a sheet has none", () => {
-    expect(workings(newBook({ "01-light.ipynb": ["1"] }), "publish")).toMatchObject({
+  it("asks for a run first where a sheet has none", async () => {
+    expect(await workings(newBook({ "01-light.ipynb": ["1"] }), "publish")).toMatchObject({
       status: 1,
       stderr: expect.stringMatching(/^not fresh .*:\n {2}light: it has never run\nnothing is published; /),
     });
@@ -220,11 +200,7 @@ describe("workings publish", () => {
 });
 
 describe("workings --help", () => {
-  it("prints the help", () => {
-    expect(workings("/", "--help")).toMatchObject({ status: 0, stderr: "", stdout: expect.stringContaining("Examples") });
+  it("prints the help", async () => {
+    expect(await workings("/", "--help")).toMatchObject({ status: 0, stderr: "", stdout: expect.stringContaining("Examples") });
   });
 });
-
-function ended(running: ChildProcess): Promise<number | null> {
-  return new Promise((resolve) => running.on("exit", resolve));
-}

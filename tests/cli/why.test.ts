@@ -21,7 +21,7 @@ describe("why", () => {
     expect(lines[0]).toMatch(/^indicators\.rail\.q \(ratio of the brightest to the dimmest of the three\) = 1\.03, worst case/);
     expect(lines).toContain("    law: max(J_g, J_r, J_a)/min(J_g, J_r, J_a)");
     const bin = lines.findIndex((line) => line.trimStart().startsWith("indicators.green.bin"));
-    expect(lines[bin]).toMatch(/= ±10 % {2}\[37\.\d % of the variance\] {2}\[at −10\s% 1\.\d+, at 10\s% 1\.\d+\]$/);
+    expect(lines[bin]).toMatch(/= ±10 % {2}\[33\.\d % of the variance\] {2}\[at −10\s% 1\.\d+, at 10\s% 1\.\d+\]$/);
     expect(lines[bin + 1]).toMatch(/source: typical, from memory; Half a bin/);
   });
 
@@ -31,6 +31,13 @@ describe("why", () => {
     const [low, high] = ["low", "high"].map((end) => swings.find(({ path }) => path === "ambient.rated")?.[end as "low"]?.result ?? 0);
     const ambient = lines.find((line) => line.trimStart().startsWith("ambient.rated"));
     expect(ambient).toContain(`[at 15 °C ${Number(low?.toPrecision(4))}, at 35 °C ${Number(high?.toPrecision(4))}]`);
+  });
+
+  it("says of the worst case whether it is proved, given which models, or searched", () => {
+    expect(why("indicators.k")[1]).toBe("  worst case: proved");
+    expect(why("indicators.led")[1]).toMatch(/^ {2}worst case: (low end )?searched/);
+    const given = book.graph.nodes().find(({ id }) => /green.*\.I$/.test(id));
+    expect(given && why(given.id)[1]).toMatch(/proved, given the ways stated by light\./);
   });
 
   it("follows the chosen alternative only, and tells nothing twice", () => {

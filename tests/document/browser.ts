@@ -62,7 +62,9 @@ export interface PageState {
 }
 
 export async function settled(page: Page): Promise<void> {
-  await page.waitForFunction(() => (globalThis as unknown as Offered).workings?.state().settled === true);
+  const isSettled = () => (globalThis as unknown as Offered).workings?.state().settled === true;
+  // Asked at every frame, the page would spend its time on the answers.
+  await page.waitForFunction(isSettled, undefined, { polling: 100 });
 }
 
 /** What the page computed, at full precision. */
@@ -76,10 +78,13 @@ export function pagesOf(page: Page): Promise<string[]> {
   return page.evaluate<string[]>(`[...document.querySelectorAll(".page")].map(({ id }) => id)`);
 }
 
-/** Goes to the page of the document that holds an element, as a link to it does. */
+/** Goes to the page of the document that holds an element, and unfolds what that stands in, as a link to it does. */
 export async function turnTo(page: Page, selector: string): Promise<void> {
   const id = await page.evaluate<string>(`location.hash = document.querySelector(${JSON.stringify(selector)}).closest(".page").id`);
   await page.locator(`.page[id="${id}"]:not([hidden])`).waitFor();
+  await page.evaluate(
+    `for (let fold = document.querySelector(${JSON.stringify(selector)}).closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true`,
+  );
 }
 
 /** Types a value into the first field of a given, on the page where that stands, and leaves the field. */

@@ -19,7 +19,7 @@ const results: Results = {
         unit: "mA",
         ucum: "mA",
         standardUncertainty: 0.1,
-        worst: { low: 1.8, high: 2.3 },
+        worst: { low: 1.8, high: 2.3, proof: { low: "proved", high: "proved" } },
         interval: null,
         sensitivity: [{ given: "supply.high", by: "10 %", unit: "V", low: { at: 4.05, value: null }, high: { at: 4.95, value: 2.3 } }],
       },

@@ -222,7 +222,7 @@ export function display(block: Block, sheet = "lamp"): Display {
 
 const milliamp = (x: number) => x / 1000;
 
-const blocks: readonly Block[] = [
+export const lampBlocks: readonly Block[] = [
   {
     type: "givens",
     rows: [
@@ -335,9 +335,9 @@ export const lampSheet: SheetInput = {
   name: "lamp",
   notebook: notebook([
     markdownCell(prose[0] ?? ""),
-    codeCell("const g = sheet.given({ … });", [display(blocks[0] as Block)]),
+    codeCell("const g = sheet.given({ … });", [display(lampBlocks[0] as Block)]),
     markdownCell(prose[1] ?? ""),
-    ...blocks.slice(1).map((block, index) => codeCell(`// cell ${index}\nshow(block);`, [display(block)])),
+    ...lampBlocks.slice(1).map((block, index) => codeCell(`// cell ${index}\nshow(block);`, [display(block)])),
   ]),
 };
 

@@ -188,6 +188,7 @@ describe.skipIf(noChromium)("the live page", () => {
     expect(await page.locator(`[id="${(target ?? "#").slice(1)}"]`).textContent()).toContain("forward voltage");
     await page.keyboard.press("Escape");
     const law = page.locator(".law.numbers [data-node='givens.lamp.forward']").first();
+    await turnTo(page, ".law.numbers [data-node='givens.lamp.forward']");
     await law.hover();
     expect(await law.getAttribute("title")).toBe("V_f, forward voltage of the lamp: 2.85 V ±0.12 V");
     await turnTo(page, "#register-lamp\\.forward");

@@ -2,7 +2,8 @@ import { createHash } from "node:crypto";
 import { beforeAll, describe, expect, it } from "vitest";
 import { prepareBook } from "../../lib/document/publish";
 import { showText } from "../../lib/document/text/show";
-import { evaluation, lampSheet, markdownCell, notebook } from "./fixture";
+import type { GivenNode } from "../../lib/graph/node";
+import { codeCell, design, evaluation, lampSheet, markdownCell, notebook } from "./fixture";
 import { fixtureBook, fixturePlots, pageAssets, publishFixture } from "./make";
 
 let markup: string;
@@ -28,6 +29,14 @@ describe("publishBook", () => {
     };
     expect(content("/home/one")).toEqual(content("/srv/other/deeper"));
     expect(content("/home/one").hash).not.toBe(content("/home/one", "Another lamp").hash);
+  });
+
+  it("tells in the register that a given varies with one that no sheet reads, by its path", () => {
+    const given = design.given("supply.high") as GivenNode;
+    const node: GivenNode = { ...given, id: "givens.supply.high", shared: [{ with: "givens.supply.other", weight: 0.8 }] };
+    const shown = { sheet: "lone", block: { type: "givens", rows: [{ symbol: "V", node: node.id }] }, nodes: [node] } as const;
+    const { back } = prepareBook(fixtureBook([{ name: "lone", notebook: notebook([codeCell("given", [shown])]) }]), fixturePlots);
+    expect(back.find(({ id }) => id === "register")?.markup.text).toContain("varies with supply.other");
   });
 
   it("allows by its policy exactly the script and the styles that it holds", () => {

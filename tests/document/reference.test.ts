@@ -10,6 +10,7 @@ import { entryAnchor, limitText } from "../../lib/document/reference/reference-e
 import { formula } from "../../lib/formula/formula";
 import { validityLimit } from "../../lib/formula/validity";
 import { ampere, dB, ohm, one, percent, volt } from "../../lib/units";
+import { inFull } from "../full";
 import { entries, exampleFiles } from "./all-examples";
 import { launch, noChromium, open } from "./browser";
 import { pageAssets } from "./make";
@@ -82,20 +83,24 @@ describe.skipIf(noChromium)("the reference in a browser", () => {
   });
   afterAll(() => browser.close());
 
-  it.each([
-    ["light", 1440],
+  const looks = [
     ["dark", 390],
-  ] as const)("%s at %i px has no fault that axe-core finds", async (colorScheme, width) => {
+    ["light", 1440],
+  ] as const;
+  it.each(looks.slice(0, inFull(2, 1)))("%s at %i px has no fault that axe-core finds", async (colorScheme, width) => {
     const opened = await open(browser, few, { colorScheme, viewport: { width, height: 900 }, bypassCSP: true }, false);
     const run = `axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa"] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ": " + nodes[0].html.slice(0, 200)))`;
     expect(await opened.page.evaluate(`${axe};${run}`)).toEqual([]);
     await opened.close();
   });
 
-  it.each([1440, 390])("whole at %i px scrolls down only, asks for nothing, and says nothing in the console", async (width) => {
-    const { page, requests, console, close } = await open(browser, markup, { viewport: { width, height: 900 } }, false);
-    expect(await page.evaluate("document.documentElement.scrollWidth - innerWidth")).toBeLessThanOrEqual(0);
-    expect([requests, console]).toEqual([[], []]);
-    await close();
-  });
+  it.each([390, 1440].slice(0, inFull(2, 1)))(
+    "whole at %i px scrolls down only, asks for nothing, and says nothing in the console",
+    async (width) => {
+      const { page, requests, console, close } = await open(browser, markup, { viewport: { width, height: 900 } }, false);
+      expect(await page.evaluate("document.documentElement.scrollWidth - innerWidth")).toBeLessThanOrEqual(0);
+      expect([requests, console]).toEqual([[], []]);
+      await close();
+    },
+  );
 });

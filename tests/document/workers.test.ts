@@ -15,8 +15,11 @@ import { Workers } from "../../lib/document/page/workers";
 import { prepareBook } from "../../lib/document/publish";
 import { type Shown, showText } from "../../lib/document/text/show";
 import type { Changes } from "../../lib/graph/graph";
+import type { Block } from "../../lib/sheet/block";
 import { sample } from "../demo-book";
 import { isFull } from "../full";
+import { codeCell, display, lampBlocks, lampSheet, notebook } from "./fixture";
+import { fixtureBook } from "./make";
 
 /** A worker's program in this thread, behind messages that are copied and come later. */
 class Local {
@@ -53,7 +56,7 @@ let shown: Shown[];
 let parts: PartKey[];
 
 beforeAll(() => {
-  original = sample.made();
+  original = isFull ? sample.made() : lampTwice();
   const { content } = prepareBook(original);
   book = JSON.parse(JSON.stringify(content.data));
   shown = shownNumbers(Object.values(book.blocks), original.graph);
@@ -63,6 +66,13 @@ beforeAll(() => {
       found.set(`${kind} ${ref}`, { kind: kind as PartKey["kind"], ref });
   parts = [...found.values()].filter(({ ref }) => !ref.includes("&"));
 }, 120_000);
+
+/** The small book with a second plot, which waits while the first is seen. */
+function lampTwice(): Book {
+  const plot = lampBlocks.find(({ type }) => type === "plot") as Block & { readonly type: "plot" };
+  const more = codeCell("again", [display({ ...plot, name: "again" }), display({ ...plot, name: "last" })]);
+  return fixtureBook([{ ...lampSheet, notebook: notebook([...(lampSheet.notebook.cells as readonly unknown[]), more]) }]);
+}
 
 interface Watched {
   readonly pool: Workers;
@@ -96,8 +106,9 @@ function watched(count: number, broken = false): Watched {
   return { pool, workers, texts, parts: markup, events, rest };
 }
 
+const turned = isFull ? "indicators.green.forward" : "lamp.forward";
 const change = (text: string): Changes =>
-  readStateLink(`#with?${encodeURIComponent("indicators.green.forward")}=${encodeURIComponent(text)}`, book.nodes).changes;
+  readStateLink(`#with?${encodeURIComponent(turned)}=${encodeURIComponent(text)}`, book.nodes).changes;
 const fresh = (changes: Changes) => new Evaluation(original.graph.withChanges(changes));
 const isPlot = (index: number) => parts[index]?.kind === "plot";
 const indices = (wanted: (part: PartKey) => boolean) => [...parts.entries()].flatMap(([index, part]) => (wanted(part) ? [index] : []));
@@ -163,7 +174,7 @@ describe("the page's workers", () => {
   it("drop a turn when another begins: nothing of it is sent afterwards, and no numbers are told of it", { timeout: 240_000 }, async () => {
     const one = watched(2);
     one.pool.turn(change("3.1 V ±5 %"));
-    await new Promise((resume) => setTimeout(resume, 120));
+    while (one.texts.size === 0) await new Promise((resume) => setImmediate(resume));
     one.events.length = 0;
     one.texts.clear();
     one.pool.turn(change("2.8 V ±5 %"));
@@ -191,7 +202,7 @@ describe("the page's workers", () => {
     const one = watched(2);
     const last = indices(({ kind }) => kind === "plot").at(-1) as number;
     one.pool.turn(change("2.9 V ±5 %"));
-    await new Promise((resume) => setTimeout(resume, 20));
+    await new Promise((resume) => setImmediate(resume));
     one.pool.look({ texts: [], parts: [last] });
     await one.rest();
     expect(batches(one.events)[0]).toEqual({ texts: [], parts: [last] });

@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { readNotebook } from "../../lib/kernel/notebook";
+import { isFull } from "../full";
 import { root } from "../root";
 import { type Fresh, freshOf, freshRun } from "./run";
 
@@ -18,7 +19,7 @@ describe("the enclosure worksheet", { timeout: 120_000 }, () => {
   const first = freshOf(readNotebook(sheetPath));
   const nominal = (name: string): number => first.evaluation.nominal(published(first, name));
 
-  it("runs on another product's design file without an edit, and gives other numbers", async () => {
+  it.runIf(isFull)("runs on another product's design file without an edit, and gives other numbers", async () => {
     const other = await freshRun(readFileSync(join(root, "tests/designs/second.yaml"), "utf8"), sheetPath);
     const named = (ids: Iterable<string>) => [...ids].filter((id) => id.startsWith("enclosure."));
     // Which moves most, and so stands first, is each design's own.

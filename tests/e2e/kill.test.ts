@@ -153,7 +153,9 @@ async function disturbed(moments: { readonly kernel?: number; readonly parent?: 
     for (const kernel of childrenOf(running.pid as number)) kernels.add(kernel);
     if (!isOver() && running.kill("SIGKILL")) hits += 1;
   }
-  return { status: await over, ...said, hits };
+  const status = await over;
+  if (status === 0) length = Math.min(length, performance.now() - begun);
+  return { status, ...said, hits };
 }
 
 describe(`a run that is killed at random moments (seed ${seed}; KILL_SEED sets another)`, { timeout: 300_000 }, () => {
@@ -208,7 +210,8 @@ describe(`a run that is killed at random moments (seed ${seed}; KILL_SEED sets a
       for (const [name, bytes] of Object.entries(whole[state === 0 ? 1 : 0] ?? {})) writeFileSync(book.file(name), bytes, "latin1");
       return { kernel: draw() };
     };
-    await series(inFull(5, 1), next, look);
+    // What is killed may be the compiler, or a kernel that waits: the sheets run all the same.
+    for (let kills = 0; kills < 15 && (kills < inFull(5, 1) || failures.length === 0); kills++) await series(1, next, look);
     expect(failures).not.toEqual([]);
   });
 

@@ -2,7 +2,7 @@
  * The promise of the page: a reader who changes givens sees what a fresh run of the edited book gives. Every given, table and
  * alternative of the whole book is changed in Chromium, and in the files for the runner, in as many rounds as the largest decision has
  * alternatives; nominal values agree to 1e-12, worst cases, intervals, contributions and verdicts exactly. Outside a full run one
- * sheet is turned, in one round.
+ * sheet without its bands is turned, in one round.
  */
 import { once } from "node:events";
 import { join } from "node:path";
@@ -14,6 +14,7 @@ import { readDesign } from "../../lib/design/read";
 import { readReferences } from "../../lib/design/reference";
 import { publishBook } from "../../lib/document/publish";
 import type { ChoiceNode, GivenNode, TableNode } from "../../lib/graph/node";
+import { formatNotebook } from "../../lib/kernel/notebook";
 import { Quantity } from "../../lib/quantity/quantity";
 import { unitOf } from "../../lib/quantity/unit";
 import { filesBeside, referenceTexts } from "../../lib/sheet/project";
@@ -25,7 +26,16 @@ import { inFull, isFull } from "../full";
 import { BookCopy } from "./test-book";
 
 const { book } = sample;
-const original = sample.made();
+
+/** Bands are most of the time that the page and the run take: they are in the page's own tests, and in a full run. */
+function leaner<N extends { readonly cells: readonly { readonly source: string | readonly string[] }[] }>(notebook: N): N {
+  return isFull ? notebook : { ...notebook, cells: notebook.cells.filter(({ source }) => !String(source).includes("band: true")) };
+}
+
+const original = madeBook(
+  sample.sheets().map(({ name, notebook }) => ({ name, notebook: leaner(notebook) })),
+  sample.design,
+);
 
 /** One node of each path that the sheets read, in order of path. */
 const read = [...new Map(original.graph.nodes().flatMap((node) => ("path" in node ? [[node.path, node] as const] : []))).values()].sort(
@@ -76,6 +86,7 @@ const roundsOf: readonly Round[] = Array.from({ length: rounds }, (_, round) => 
 async function freshRun({ givens, tables, chosen }: Round) {
   const copy = new BookCopy(book.worksheets.map(({ file }) => file));
   const edit = (file: string, change: (text: string) => string) => copy.write(file, change(copy.read(file)));
+  for (const { file } of book.worksheets) copy.write(`notebooks/${file}`, formatNotebook(leaner(copy.notebook(file))));
   for (const { path, ...node } of givens) {
     const [first, table, entry] = path.split(".");
     const text = otherText({ path, ...node });

@@ -1,25 +1,70 @@
 /** A book in a folder of its own, and the commands on it. */
 import { spawn, spawnSync } from "node:child_process";
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
 import { join, relative } from "node:path";
-import { afterAll } from "vitest";
+import { afterAll, afterEach, beforeEach } from "vitest";
 import { type CodeCell, formatNotebook, type Notebook, readNotebook } from "../../lib/kernel/notebook";
 import { root } from "../root";
 import { cli, command, type Said } from "./commands";
 
-const folders: string[] = [];
+/** Verdicts on cells, for all books of this process: the same cells are not given to the compiler twice. */
+export const cellsFolder = join(root, `build/test/cells-${process.pid}`);
+
+/** A folder under the project, so that cells find its packages. */
+function newFolder(): string {
+  const folder = mkdtempSync(join(root, "build/test/book-"));
+  made.push(folder);
+  mkdirSync(join(folder, "notebooks"));
+  return folder;
+}
+
+const made: string[] = [cellsFolder];
+/** Of books that a test has made and left: the kernels of their folders serve the next. */
+const left: string[] = [];
+let ofThisTest: string[] | undefined;
+
+beforeEach(() => {
+  ofThisTest = [];
+});
+afterEach(() => {
+  for (const folder of ofThisTest ?? []) if (isEmptied(folder)) left.push(folder);
+  ofThisTest = undefined;
+});
 afterAll(() => {
-  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
+  for (const folder of made) rmSync(folder, { recursive: true, force: true });
 });
 
-/** In a folder under the project, so that cells find its packages; removed when the test file is done. */
+/** All but the folder of the notebooks, in which kernels stand. False where the test has made of it what cannot be removed. */
+function isEmptied(folder: string): boolean {
+  try {
+    const notebooks = join(folder, "notebooks");
+    for (const name of readdirSync(notebooks)) rmSync(join(notebooks, name), { recursive: true });
+    for (const name of readdirSync(folder)) if (name !== "notebooks") rmSync(join(folder, name), { recursive: true });
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** In a folder of its own while its test lasts. */
 export class TestBook {
   readonly folder: string;
 
   constructor() {
-    mkdirSync(join(root, "build/test"), { recursive: true });
-    this.folder = mkdtempSync(join(root, "build/test/book-"));
-    folders.push(this.folder);
+    mkdirSync(cellsFolder, { recursive: true });
+    this.folder = left.pop() ?? newFolder();
+    ofThisTest?.push(this.folder);
   }
 
   file(name: string): string {
@@ -57,7 +102,13 @@ export class TestBook {
 
   /** In the process of the test. */
   workings(...words: readonly string[]): Promise<Said> {
+    if (words[0] === "run" && !words.includes("--book") && !this.has("build")) this.shareVerdicts();
     return command(this.folder, ...words);
+  }
+
+  private shareVerdicts(): void {
+    mkdirSync(this.file("build"));
+    symlinkSync(cellsFolder, this.file("build/cells"));
   }
 
   /** In a process of its own, with something added to its environment. */

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import { checkFormula } from "../../lib/formula/check";
 import { namedDimensions } from "../../lib/quantity/named-dimensions";
 import { inFull } from "../full";
@@ -38,7 +38,6 @@ const refusal = ({ text, expected }: FormulaVerdict): string =>
 
 const firstLine = header.split("\n").length + 1;
 const source = (lines: readonly string[]): string => [header, ...lines, ""].join("\n");
-const rowOf = ({ line }: CompileError): number => line - firstLine;
 
 function runTimeVerdict(text: string): string {
   const symbols = Object.fromEntries(Object.entries(randomSymbols).map(([symbol, name]) => [symbol, statedOf(name)]));
@@ -52,75 +51,100 @@ const compilers = [
   ["the current TypeScript with strict", compileStrict],
 ] as const;
 
+const listed = [...formulaVerdicts, ...goodLevels, ...badLevels].filter((row) => row.asked === undefined || !row.expected.startsWith("✗"));
+const bad = [...badFormulas, ...badLevels];
+const random = randomFormulas(inFull(400, 100));
+const long = Array.from({ length: 118 }, () => "V*I/V").join(" + ");
+const deep = `${"(".repeat(100)}V${")".repeat(100)}`;
+const numerical = ["I = k*dT^0.44*A^0.725", "dT + A", "k*(dT", "k*B", "k > A", "exp(dT, A)"];
+
+/** All that is put to the compilers: one text for each of them, since the start costs more than the lines. */
+const parts = {
+  listed: listed.map((row) => claim(row.text, row.symbols, row.expected)),
+  bad: bad.map(derivation),
+  good: [...goodFormulas, ...goodLevels].map(derivation),
+  random: random.map((text) => claim(text, randomSymbols, runTimeVerdict(text))),
+  large: [claim(long, { V: "Voltage", I: "Current" }, runTimeVerdict(long)), claim(deep, { V: "Voltage" }, "kg·m²·s⁻³·A⁻¹")],
+  noLiteral: [
+    "declare const text: string;",
+    "const R: Quantity<Resistance> = derive(text, {}, null! as Unit<Resistance>);",
+    "const anything: Quantity<Power> = derive(text, {}, anyUnit);",
+  ],
+  anything: [
+    "declare const loose: { a: Quantity<any>; V: Quantity<Voltage> };",
+    'const V: Quantity<Voltage> = derive("sqrt(a)/a*V + a - V", loose, null! as Unit<Voltage>);',
+  ],
+  units: [
+    "declare const units: { R: Unit<Resistance>; C: Unit<Capacitance> };",
+    'derive("1/(2*pi*R*C)", units, null! as Unit<Frequency>);',
+    'derive("R + C", units, null! as Unit<Resistance>);',
+  ],
+  numerical: numerical.map(
+    (text) => `numerical(${quote(text)}, null! as { k: Quantity<Dimensionless>; dT: Quantity<TemperatureDifference>; A: Quantity<Area> });`,
+  ),
+};
+type Part = keyof typeof parts;
+
+function errorsByPart(compile: (text: string) => readonly CompileError[]): Record<Part, { row: number; message: string }[]> {
+  const errors = compile(source(Object.values(parts).flat()));
+  let first = firstLine;
+  const found = Object.entries(parts).map(([part, lines]) => {
+    const from = first;
+    first += lines.length;
+    const own = errors.filter(({ line }) => line >= from && line < from + lines.length);
+    return [part, own.map(({ line, message }) => ({ row: line - from, message }))];
+  });
+  expect(errors.filter(({ line }) => line < firstLine || line >= first)).toEqual([]);
+  return Object.fromEntries(found);
+}
+
 describe.each(compilers)("with %s", (_, compile) => {
+  let errors: ReturnType<typeof errorsByPart>;
+  beforeAll(() => {
+    errors = errorsByPart(compile);
+  });
+  const told = (part: Part) => errors[part].map(({ row, message }) => `${parts[part][row]}: ${message}`);
+
   test("the types give the verdicts of the list", () => {
-    const rows = [...formulaVerdicts, ...goodLevels, ...badLevels].filter(
-      (row) => row.asked === undefined || !row.expected.startsWith("✗"),
-    );
-    const wrong = compile(source(rows.map((row) => claim(row.text, row.symbols, row.expected))));
-    expect(wrong.map((error) => `${rows[rowOf(error)]?.text}: ${error.message}`)).toEqual([]);
+    expect(errors.listed.map(({ row, message }) => `${listed[row]?.text}: ${message}`)).toEqual([]);
   });
 
   test("a wrong formula is an error of one line that holds the sentence", () => {
-    const bad = [...badFormulas, ...badLevels];
-    const errors = compile(source(bad.map(derivation)));
-    expect(errors.map(({ message }) => message)).toEqual(bad.map(refusal));
-    expect(errors.map(rowOf)).toEqual(bad.map((_, i) => i));
+    expect(errors.bad).toEqual(bad.map((row, index) => ({ row: index, message: refusal(row) })));
   });
 
   test("a right formula is accepted, asked for in its unit or in one the compiler does not know", () => {
-    const lines = [...goodFormulas, ...goodLevels].map(derivation);
-    expect(compile(source(lines)).map((error) => `${lines[rowOf(error)]}: ${error.message}`)).toEqual([]);
+    expect(told("good")).toEqual([]);
   });
 
   test("the types and the run time agree on random formulas", () => {
-    const formulas = randomFormulas(inFull(400, 100));
-    const wrong = compile(source(formulas.map((text) => claim(text, randomSymbols, runTimeVerdict(text)))));
-    expect(wrong.map((error) => `${formulas[rowOf(error)]}: ${error.message}`)).toEqual([]);
-    expect(formulas.filter((text) => runTimeVerdict(text).startsWith("✗")).length).toBeGreaterThan(formulas.length / 4);
+    expect(errors.random.map(({ row, message }) => `${random[row]}: ${message}`)).toEqual([]);
+    expect(random.filter((text) => runTimeVerdict(text).startsWith("✗")).length).toBeGreaterThan(random.length / 4);
   });
 
   test("a formula of 940 characters and one with 100 levels of brackets are read", () => {
-    const long = Array.from({ length: 118 }, () => "V*I/V").join(" + ");
-    const deep = `${"(".repeat(100)}V${")".repeat(100)}`;
-    const symbols = { V: "Voltage", I: "Current" };
-    expect(compile(source([claim(long, symbols, runTimeVerdict(long)), claim(deep, symbols, "kg·m²·s⁻³·A⁻¹")]))).toEqual([]);
+    expect(told("large")).toEqual([]);
   });
 
   test("text that is not a literal passes, and its result has the unit's dimension", () => {
-    const lines = [
-      "declare const text: string;",
-      "const R: Quantity<Resistance> = derive(text, {}, null! as Unit<Resistance>);",
-      "const anything: Quantity<Power> = derive(text, {}, anyUnit);",
-    ];
-    expect(compile(source(lines))).toEqual([]);
+    expect(told("noLiteral")).toEqual([]);
   });
 
   test("symbols whose dimension the compiler does not know fit everywhere", () => {
-    const lines = [
-      "declare const args: { a: Quantity<any>; V: Quantity<Voltage> };",
-      'const V: Quantity<Voltage> = derive("sqrt(a)/a*V + a - V", args, null! as Unit<Voltage>);',
-    ];
-    expect(compile(source(lines))).toEqual([]);
+    expect(told("anything")).toEqual([]);
   });
 
   test("units stand for quantities of their dimension", () => {
-    const lines = [
-      "declare const args: { R: Unit<Resistance>; C: Unit<Capacitance> };",
-      'derive("1/(2*pi*R*C)", args, null! as Unit<Frequency>);',
-      'derive("R + C", args, null! as Unit<Resistance>);',
-    ];
-    expect(compile(source(lines)).map(({ message }) => message)).toEqual([
-      `Argument of type '"R + C"' is not assignable to parameter of type '"✗ cannot add R (resistance) and C (capacitance)"'.`,
+    expect(errors.units).toEqual([
+      {
+        row: 2,
+        message: `Argument of type '"R + C"' is not assignable to parameter of type '"✗ cannot add R (resistance) and C (capacitance)"'.`,
+      },
     ]);
   });
 
   test("in a numerical value equation only syntax, names and conditions are checked", () => {
-    const args = "null! as { k: Quantity<Dimensionless>; dT: Quantity<TemperatureDifference>; A: Quantity<Area> }";
-    const lines = ["I = k*dT^0.44*A^0.725", "dT + A", "k*(dT", "k*B", "k > A", "exp(dT, A)"].map(
-      (text) => `numerical(${quote(text)}, ${args});`,
-    );
-    expect(compile(source(lines)).map((error) => error.message.replace(/^.*type '"(✗ .*)"'\.$/, `${rowOf(error)} $1`))).toEqual([
+    expect(errors.numerical.map(({ row, message }) => `${row} ${message.replace(/^.*type '"(✗ .*)"'\.$/, "$1")}`)).toEqual([
       "2 ✗ unbalanced: '(' without ')'",
       "3 ✗ unknown symbol 'B'",
       "4 ✗ k > A is a condition, not a value",

@@ -10,20 +10,21 @@ import { bundle, quickEngine, scratch, writeFixture } from "./fixture";
 const folder = scratch();
 const child = join(folder, "kernel-child.js");
 beforeAll(() => bundle(folder, { "kernel-child": "kernel/child.ts" }));
-/** One for all: a sheet that leaves it as it was saves the next the start of the compiler. */
+/** One for all: a sheet that leaves it as it was saves the next the start of a process. */
 const kernel = new Kernel();
 afterAll(() => kernel.close());
 
-/** What fails is placed alike by both ways of running cells. */
+/** What cells print, and where they fail, is the same by both ways of running them; those with tslab's display go to tslab in any case. */
 const engine = quickEngine(join(folder, "cells"));
+const engineName = engine.native === undefined ? "tslab" : "native";
 
-const run = (path: string, options: RunOptions = {}) => runNotebook(path, { child, kernel, ...options });
+const run = (path: string, options: RunOptions = {}) => runNotebook(path, { child, kernel, ...engine, ...options });
 
 /** Runs cells that must fail; the file must keep its bytes. */
 async function failure(name: string, cells: readonly string[], options: RunOptions = {}): Promise<SheetError> {
   const path = writeFixture(folder, `${name}.ipynb`, ...cells);
   const before = readFileSync(path, "utf8");
-  const result = await run(path, { ...engine, ...options });
+  const result = await run(path, options);
   if (result.ok) throw new Error(`${name} did not fail`);
   expect(readFileSync(path, "utf8")).toBe(before);
   return result.error;
@@ -57,6 +58,11 @@ describe("runNotebook", { timeout: 60_000 }, () => {
     expect(await run(path)).toMatchObject({ ok: true, changed: false });
   });
 
+  it("updates a display in place", async () => {
+    const shown = await outputs("update", 'import { newDisplay } from "tslab";\nconst d = newDisplay();\nd.text("old");', 'd.text("new");');
+    expect(shown).toEqual([[{ output_type: "display_data", data: { "text/plain": "new" }, metadata: {} }], []]);
+  });
+
   it("tells the cell which cell it is, and runs it in the notebook's folder", async () => {
     const shown = await outputs(
       "where",
@@ -76,11 +82,6 @@ describe("runNotebook", { timeout: 60_000 }, () => {
   it("closes what is still open after the grace and says so", async () => {
     const result = await run(writeFixture(folder, "open.ipynb", "const timer = setInterval(() => undefined, 50);"), { grace: 200 });
     expect(result).toMatchObject({ ok: true, warnings: [expect.stringMatching(/^still open 0\.2 s after the last cell \(Timeout\)/)] });
-  });
-
-  it("updates a display in place", async () => {
-    const shown = await outputs("update", 'import { newDisplay } from "tslab";\nconst d = newDisplay();\nd.text("old");', 'd.text("new");');
-    expect(shown).toEqual([[{ output_type: "display_data", data: { "text/plain": "new" }, metadata: {} }], []]);
   });
 });
 
@@ -215,20 +216,24 @@ describe("a failing sheet", { timeout: 60_000 }, () => {
 
 describe("a kernel that was started beforehand", () => {
   const shown = async (own: Kernel, path: string): Promise<string> => {
-    const result = await runNotebook(path, { child, kernel: own });
+    const result = await runNotebook(path, { child, kernel: own, ...engine });
     if (!result.ok) throw new Error(result.error.message);
     return JSON.stringify(codeCells(result.notebook).at(-1)?.outputs);
   };
 
   it("runs the notebook with that setting, and gives way to another process for a different one", { timeout: 60_000 }, async () => {
-    const path = writeFixture(folder, "beforehand.ipynb", "1");
+    const path = writeFixture(folder, "beforehand.ipynb", "console.log(1)");
     const own = new Kernel();
     const started = vi.spyOn(own as unknown as { runAnew: () => unknown }, "runAnew");
-    own.start(settingOf(path, { child }, "tslab"));
+    own.start(settingOf(path, { child }, engineName));
     expect(await shown(own, path)).toContain("1");
     expect(started).not.toHaveBeenCalled();
     own.close();
-    own.start(settingOf(path, { child, heap: 512 }, "tslab"));
+    own.start(settingOf(path, { child, heap: 512 }, engineName));
+    expect(await shown(own, path)).toContain("1");
+    expect(started).toHaveBeenCalledTimes(1);
+    own.start(settingOf(path, { child, heap: 512 }, engineName));
+    own.start(settingOf(path, { child }, engineName));
     expect(await shown(own, path)).toContain("1");
     expect(started).toHaveBeenCalledTimes(1);
     own.close();

@@ -147,7 +147,7 @@ function bitsOf(xs: Float64Array, f: (x: number, i: number) => number): string {
 }
 
 /** Arguments that are held against exact values. */
-const drawn = inFull(6000, 2000);
+const drawn = inFull(6000, 1000);
 
 const engine = (name: Unary): ((x: number) => number) => (name === "ln" ? Math.log : Math[name]);
 const ulps = (a: number, b: number): number => (a === b ? 0 : Math.abs(a - b) / Math.max(Math.abs(b) * 2 ** -52, 5e-324));
@@ -242,7 +242,7 @@ describe("elementary functions", () => {
       const bundled = buildSync({ entryPoints: [entry], bundle: true, format: "iife", globalName: "elementary", write: false })
         .outputFiles[0]?.text;
       const shared = `const domains = ${JSON.stringify(domains)}; ${argumentsOf.toString()}; ${bitsOf.toString()}`;
-      const count = inFull(100_000, 20_000);
+      const count = inFull(100_000, 5_000);
       const browser = await launch();
       try {
         const page = await browser.newPage();

@@ -18,7 +18,7 @@ import { type Reading, readings, sameReading } from "./independent-reader";
 import { exponentsOf, type ReadUnit, readUnitText } from "./independent-units";
 
 const seed = 20_261_125;
-const numRuns = inFull(100_000, 6_000);
+const numRuns = inFull(100_000, 3_000);
 
 /** The quantity, or undefined for an error of ours with its place. */
 function read(s: string, reader: (s: string) => Quantity<any> = quantity): Quantity<any> | undefined {

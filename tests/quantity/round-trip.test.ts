@@ -13,7 +13,7 @@ import { affineTable, unitTable } from "../../lib/quantity/unit-table";
 import { inFull } from "../full";
 
 const seed = 20_260_301;
-const numRuns = inFull(60_000, 6_000);
+const numRuns = inFull(60_000, 2_000);
 
 const linear = unitTable.flatMap(({ symbol, prefixes = "" }) => [
   symbol,

@@ -29,9 +29,10 @@ const opening = (name: string) =>
 /** Names that are words of JavaScript's objects, or of the book itself. */
 const awkward = ["constructor", "toString", "none", "givens", "decisions", "valueOf"] as const;
 
-export function madeUpBook(seed: number): MadeUpBook {
+/** `most`: sheets that a book may have. */
+export function madeUpBook(seed: number, most = 4): MadeUpBook {
   const draw = new Draw(seed);
-  const names = draw.some(["lamp", "rail", "cell", "budget", "case"], draw.whole(2, 4));
+  const names = draw.some(["lamp", "rail", "cell", "budget", "case"], draw.whole(2, most));
   const givens = new Map<string, MadeUpGiven>();
   const add = (path: string, value: number, unit: string, spread: string, nudge: number) => {
     givens.set(path, { path, text: `${value} ${unit}${spread}`, other: `${Number((value * nudge).toPrecision(4))} ${unit}${spread}` });

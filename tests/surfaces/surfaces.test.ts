@@ -2,12 +2,16 @@
  * Every surface of a book says the same: notebooks, results.json, check, why, vary, CSV, Markdown, page. Held on books made up at random;
  * what is doubled, stale or has two meanings is refused or told by every command.
  */
+import { join } from "node:path";
 import { parse as parseCsv } from "csv-parse/sync";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import type { Results } from "../../lib/book/results";
+import { typesHash } from "../../lib/cli/library";
 import { Graph } from "../../lib/graph/graph";
+import { nativeCompiler } from "../../lib/kernel/native/check";
+import { NativeCells } from "../../lib/kernel/native/native-cells";
 import { numberToTwelve } from "../../lib/quantity/format";
 import { unitOf } from "../../lib/quantity/unit";
 import type { Display } from "../../lib/sheet/block";
@@ -15,17 +19,27 @@ import { storedDisplays } from "../../lib/sheet/stored";
 import { launch, noChromium, open, state } from "../document/browser";
 import { FaultBook } from "../e2e/fault-book";
 import { plainTexts, verdictOf } from "../e2e/run";
+import { cellsFolder } from "../e2e/test-book";
 import { inFull } from "../full";
+import { notebookOf } from "../kernel/fixture";
+import { root } from "../root";
 import { type MadeUpBook, madeUpBook } from "./made-up-book";
 
 const seed = Number(process.env.SURFACES_SEED ?? 20_261_130);
-const count = inFull(200, 8);
+const count = inFull(200, 20);
 const inBrowser = inFull(10, 1);
+
+const books = Array.from({ length: count }, (_, index) => madeUpBook(seed + index, inFull(4, 3)));
 
 let browser: Browser | undefined;
 beforeAll(async () => {
   if (!noChromium) browser = await launch();
-}, 60_000);
+  // All cells in one call of the compiler, whose verdicts the runs then find.
+  const compiler = nativeCompiler();
+  const cells = new NativeCells(compiler ?? "", cellsFolder, typesHash(join(root, "dist/types")));
+  if (compiler !== undefined)
+    await cells.check(books.flatMap(({ sheets }) => Object.values(sheets).map((sources) => notebookOf(...sources))));
+}, 240_000);
 afterAll(async () => {
   await browser?.close();
 });
@@ -162,8 +176,6 @@ async function expectSame(book: Opened, html: string): Promise<void> {
 const requirementsOf = (design: string) => [...design.matchAll(/^ {2}([\w-]+): \{ statement/gm)].map((match) => match[1] as string);
 
 describe(`${count} books made up from seed ${seed} (SURFACES_SEED sets another)`, { timeout: 120_000 }, () => {
-  const books = Array.from({ length: count }, (_, index) => madeUpBook(seed + index));
-
   it.each(books.map((made, index) => ({ made, index })))("book $index says one thing on every surface", async ({ made, index }) => {
     const book = new Opened(made);
     const ran = await book.workings("run");

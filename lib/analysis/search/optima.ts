@@ -58,11 +58,6 @@ export class Optima {
     return this.expected < this.different + 0.5;
   }
 
-  /** Spread climbs that came within a thousandth of the span of the best. */
-  get reachedBest(): number {
-    return this.#ends.filter(({ value }) => Math.abs(value - this.best.value) <= 1e-3 * this.#span).length;
-  }
-
   /** The best extremes, best first, far from one another. */
   leading(count: number): Found[] {
     const places: Found[] = [this.best];

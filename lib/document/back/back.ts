@@ -35,9 +35,11 @@ export function renderRegister(view: View, cite: Cite, design: Pick<BookDesign, 
 /** What a given has in common with others. */
 function sharedWords(node: GivenNode | TableNode, view: View): Html {
   if (node.kind !== "given" || node.shared === undefined) return nothing;
-  const words = node.shared.map((shared) =>
-    "common" in shared ? `${shared.common} (a cause in common with others)` : nodeWords(nodeOf(view, shared.with)),
-  );
+  const words = node.shared.map((shared) => {
+    if ("common" in shared) return `${shared.common} (a cause in common with others)`;
+    // A given that no sheet of this book reads is told by its path.
+    return view.evaluation.graph.has(shared.with) ? nodeWords(nodeOf(view, shared.with)) : shared.with.replace(/^givens\./, "");
+  });
   return html` <span class="where">varies with ${words.join(", ")}</span>`;
 }
 

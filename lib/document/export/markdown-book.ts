@@ -220,6 +220,7 @@ function reshaped(node: Element, { keep, linked, raise }: Preparing): Element[] 
   if (tagName === "img")
     return [{ ...node, tagName: "picture", properties: { src: kept(node, keep), alt: String(node.properties?.alt ?? "") } }];
   if (tagName === "span") return inline(node);
+  if (tagName === "summary" && node.children?.some(hasLead)) return [element("p", ...(node.children ?? []))];
   if (tagName === "summary") return [element("p", element("strong", ...(node.children ?? [])))];
   if (tagName === "sup" && !/^[-−\d]/.test(textOf(node))) return [text(" ("), ...(node.children ?? []), text(")")];
   if (tagName === "sub") return [text("_"), ...(node.children ?? [])];
@@ -248,10 +249,21 @@ function inline(node: Element): Element[] {
   return inside;
 }
 
-function isLeftOut({ tagName, properties }: Element): boolean {
+const has =
+  (name: string) =>
+  ({ properties }: Element) =>
+    classNames(properties).includes(name);
+const hasLine = has("line");
+const hasLead = has("lead");
+
+function isLeftOut(node: Element): boolean {
+  const { tagName, properties } = node;
   const classes = classNames(properties);
   return (
     ["fieldset", "input", "button", "script", "style", "nav"].includes(tagName ?? "") ||
+    // The line of a table or a result says again what follows it there.
+    (tagName === "summary" && node.children?.some(hasLine) && !node.children.some(hasLead)) ||
+    (tagName === "span" && classes.includes("line")) ||
     (tagName === "details" && ["code", "swings"].some((name) => classes.includes(name))) ||
     (tagName !== "thead" && ["unseen", "sheet-name"].some((name) => classes.includes(name)))
   );

@@ -8,12 +8,17 @@ import { decoded, stateMark } from "../../prose/links";
 import { WorkingsError } from "../../quantity/error";
 import { changesOf, type OneChange, readChange } from "./change";
 
+/** What a link to a state says beside: the place in the document, and how much of it is shown there. */
+const besides = ["at", "show"] as const;
+type Beside = Readonly<Partial<Record<(typeof besides)[number], string>>>;
+
 /** The link that leads to these changes. */
-export function stateLink({ givens = {}, tables = {}, choices = {} }: Changes): string {
+export function stateLink({ givens = {}, tables = {}, choices = {} }: Changes, beside: Beside = {}): string {
   const parts = [
     ...Object.entries(givens).map(([path, { text }]) => [path, text] as const),
     ...Object.entries(tables).map(([path, { x, y, scale }]) => [path, scale === undefined ? JSON.stringify([x, y]) : `×${scale}`] as const),
     ...Object.entries(choices),
+    ...Object.entries(beside),
   ];
   return stateMark + parts.map(([path, text]) => `${encodeURIComponent(path)}=${encodeURIComponent(text)}`).join("&");
 }
@@ -30,6 +35,7 @@ export function readStateLink(target: string, nodes: readonly GraphNode[]): Link
   const problems: string[] = [];
   for (const part of target.slice(stateMark.length).split("&").filter(Boolean)) {
     const [path = "", ...rest] = part.split("=").map(decoded);
+    if (besides.some((word) => word === path) && !nodes.some((node) => "path" in node && node.path === path)) continue;
     try {
       edits.push(readChange(path, rest.join("="), nodes));
     } catch (error) {

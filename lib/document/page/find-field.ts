@@ -96,9 +96,12 @@ function openTitles(book: BookData, known: Known): void {
 
 /** Adds to each result and each given of the register a folded list of what is computed from it. */
 function openUses(root: ParentNode, finder: () => Finder, known: Known): void {
-  const places = [...all<HTMLElement>(".result[id^='node-']", root), ...all<HTMLElement>(".register tr[id^='register-'] > th", root)];
+  const places = [
+    ...all<HTMLElement>(".result[id^='node-'] > .worked > .steps", root),
+    ...all<HTMLElement>(".register tr[id^='register-'] > th", root),
+  ];
   for (const element of places) {
-    const target = element.id || (element.parentElement?.id ?? "");
+    const target = element.closest("[id]")?.id ?? "";
     const box = make("details", { class: "uses" }, make("summary", {}, "What depends on it"));
     box.addEventListener("toggle", () => {
       const id = finder().nodeAt(target);

@@ -14,7 +14,8 @@ export function watchView(texts: readonly LiveText[], parts: readonly LivePart[]
     const seenTexts = [...visible].flatMap((element) => (partIndex.has(element) ? all("[data-show]", element) : [element]));
     look({ texts: indices(seenTexts.flatMap((element) => textIndex.get(keyOf(element)) ?? [])), parts: indices(seenParts) });
   });
-  for (const element of partIndex.keys()) observer.observe(element);
+  // The marks in the contents rest on every verdict: they follow with the other numbers.
+  for (const [element, index] of partIndex) if (parts[index]?.key.kind !== "mark") observer.observe(element);
   // A text within a part is seen with it.
   for (const { elements } of texts) for (const element of elements) if (!element.closest("[data-part]")) observer.observe(element);
 }

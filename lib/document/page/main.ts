@@ -2,9 +2,12 @@
 import "../../physics";
 import type { PublishedBook } from "../model/book-data";
 import { byId } from "./dom";
+import { keepView } from "./links";
 import type { Reply, Request } from "./messages";
 import { openPage } from "./page";
 import { openPages } from "./pages";
+import { openRail } from "./rail";
+import { openViews } from "./views";
 import { startWorker } from "./worker";
 import { workerCount } from "./workers";
 
@@ -15,7 +18,9 @@ if (typeof document === "undefined") {
     (listen) => scope.addEventListener("message", (event) => listen((event as MessageEvent<Request>).data)),
   );
 } else {
+  openViews(keepView);
   openPages();
+  openRail();
   const program = byId("program").textContent ?? "";
   const address = URL.createObjectURL(new Blob([program], { type: "text/javascript" }));
   const workers = Array.from({ length: workerCount(navigator.hardwareConcurrency) }, () => new Worker(address));

@@ -13,6 +13,7 @@ import { headline, whatMoved } from "../live/moved";
 import { stateLink } from "../live/state-link";
 import { type BookData, type PublishedBook, view } from "../model/book-data";
 import { madeFrom, showText, textOrNone } from "../text/show";
+import { addressOf } from "./address";
 import { attempt } from "./attempt";
 import { byId, fill, make } from "./dom";
 import { openFields } from "./fields";
@@ -27,6 +28,7 @@ import { Pending } from "./pending";
 import { type InputKind, Store } from "./store";
 import { summary } from "./summary";
 import { openSwings } from "./swings";
+import { shownView } from "./views";
 import { Workers } from "./workers";
 
 /** How far the page has followed the last change: what the reader sees, all numbers, all plots too. */
@@ -108,7 +110,7 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
   });
 
   const swingsNow = openSwings(book, () => quick);
-  if (isStateLink(location.hash)) follow(location.hash);
+  if (addressOf(location.hash).place !== "" || isStateLink(location.hash)) follow(location.hash);
   const finding = openFindField(book, {
     graph: () => current,
     value: (id) => {
@@ -149,7 +151,7 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
     return latest;
   };
   const state = () => pageState(current, quick, stands === "all" ? summaryNow() : latest, store.changes, stands === "all");
-  const link = () => (isChanged(store.changes) ? stateLink(store.changes) : "");
+  const link = () => (isChanged(store.changes) ? stateLink(store.changes, here()) : "");
   return { state, stands: () => stands, link };
 }
 
@@ -200,6 +202,11 @@ function labelOf({ id, chosen }: ChoiceNode, { blocks }: BookData): string {
   return (block?.type === "decision" && block.alternatives.find(({ name }) => name === chosen)?.label) || chosen;
 }
 
+/** What of the document is shown, for links to this state. */
+function here(): { readonly at: string; readonly show: string } {
+  return { at: document.querySelector(".page:not([hidden])")?.id ?? "front", show: shownView() };
+}
+
 interface Panel {
   busy(text: string): void;
   show(words: string, markup: string): void;
@@ -216,7 +223,7 @@ function changesPanel(store: Store): Panel {
   box.append(details, make("div", { class: "buttons" }, undo, reset, link));
   undo.addEventListener("click", () => store.undo());
   reset.addEventListener("click", () => store.reset());
-  link.addEventListener("click", () => showLink(stateLink(store.changes)));
+  link.addEventListener("click", () => showLink(stateLink(store.changes, here())));
   body.addEventListener("click", ({ target }) => {
     const button = target instanceof Element ? target.closest<HTMLButtonElement>("[data-reset]") : null;
     if (button) store.set(button.dataset.resetKind as InputKind, button.dataset.reset ?? "", undefined);

@@ -3,16 +3,18 @@
  * can (`hidden="until-found"`), its own search and its links reach into them. It opens the page that it has found and closes none, so
  * that is done here. All are printed, and shown where no program runs.
  */
-import { decoded, isStateLink } from "../../prose/links";
+import { isStateLink } from "../../prose/links";
+import { addressOf, addressWith } from "./address";
 import { all } from "./dom";
+import { shownView } from "./views";
 
 /** Shows one page from now on: that of the address, or the one that the browser has found something in, else the first. */
 export function openPages(): void {
   show(document.querySelector(".page ~ .page:not([hidden])") ?? document.querySelector(".page"));
-  reveal(decoded(location.hash.slice(1)));
+  reveal(addressOf(location.hash).place);
   document.addEventListener("beforematch", ({ target }) => {
     if (target instanceof Element && show(target.closest(".page")) && !isStateLink(location.hash))
-      history.replaceState(history.state, "", `#${target.id}`);
+      history.replaceState(history.state, "", addressWith(target.id, shownView()));
   });
   keepPlaces();
   const y = placeIn(history.state);
@@ -25,6 +27,8 @@ export function reveal(id: string): void {
   const turned = show(element?.closest(".page"));
   const folds: HTMLDetailsElement[] = [];
   for (let fold = element?.closest("details"); fold; fold = fold.parentElement?.closest("details")) if (!fold.open) folds.push(fold);
+  const own = element?.querySelector<HTMLDetailsElement>(":scope > details.worked:not([open])");
+  if (own) folds.push(own);
   for (const fold of folds) fold.open = true;
   if (turned && element?.classList.contains("page")) scrollTo(0, 0);
   else if (turned || folds.length > 0) element?.scrollIntoView();
@@ -40,7 +44,17 @@ export function show(page: Element | null | undefined): boolean {
     if (other === page) other.removeAttribute("hidden");
     else other.setAttribute("hidden", isFindable ? "until-found" : "");
   }
+  for (const listener of listeners) listener(page);
   return true;
+}
+
+const listeners: ((page: Element) => void)[] = [];
+
+/** Calls `listener` with the page that is shown, now and whenever it is another one. */
+export function pageTurned(listener: (page: Element) => void): void {
+  listeners.push(listener);
+  const page = document.querySelector(".page:not([hidden])");
+  if (page) listener(page);
 }
 
 /** The pages differ in height, so the browser cannot tell by itself where a reader was before a step back. */

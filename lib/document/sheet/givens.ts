@@ -47,10 +47,17 @@ function givensTable(run: readonly ShownGivens[], view: View, cite: Cite): Html 
     const padding = leadingPadding(nodes.map((node) => (node.kind === "given" ? node.text : "")));
     return html`<tbody>${block.rows.map(({ symbol }, row) => givenRow(symbol, nodes[row] as GraphNode, padding[row] ?? "", ref, view, cite))}</tbody>`;
   });
-  return html`<div class="block givens-block"><div class="scroll" tabindex="0" role="group" aria-label="Givens of this sheet">
+  const line = run.flatMap(({ block }) => block.rows).map(({ symbol, node }) => shortGiven(symbol, nodeOf(view, node), view));
+  return html`<details class="block givens-block"><summary><span class="kind">Givens</span> <span class="line">${line}</span></summary><div class="scroll" tabindex="0" role="group" aria-label="Givens of this sheet">
 <table class="stacking givens"><caption>Givens</caption>
 <thead><tr><th scope="col">Symbol</th><th scope="col">Meaning</th><th scope="col">Value</th><th scope="col">Source</th></tr></thead>
-${bodies}</table></div></div>`;
+${bodies}</table></div></details>`;
+}
+
+/** A given in the line that stands for its table. */
+function shortGiven(symbol: string, node: GraphNode, view: View): Html {
+  const value = node.kind === "given" && html`\u00a0=\u00a0${live({ node: node.id, show: "nominal", unit: node.unit }, view.evaluation)}`;
+  return html`<span>${symbolHtml(symbol)}${value}</span> `;
 }
 
 function givenRow(symbol: string, node: GraphNode, padding: string, ref: string, view: View, cite: Cite): Html {
@@ -90,10 +97,11 @@ function renderGivenMatrix(matrix: Matrix, run: readonly ShownGivens[], view: Vi
     : quantities.map(
         (head, row) => html`<tr><th scope="row">${head}</th>${matrix.labels.map((label, column) => at(row, column, label))}</tr>`,
       );
-  return html`<div class="block givens-block matrix-block"><div class="scroll" tabindex="0" role="group" aria-label="Givens side by side">
+  const of = html`${symbols.map((symbol) => html`<span>${symbolHtml(symbol)}</span> `)}of ${matrix.labels.join(", ")}`;
+  return html`<details class="block givens-block matrix-block"><summary><span class="kind">Givens</span> <span class="line">${of}</span></summary><div class="scroll" tabindex="0" role="group" aria-label="Givens side by side">
 <table class="givens matrix"><caption>Givens, side by side</caption><thead><tr><th scope="col"><span class="unseen">of</span></th>${heads.map(
     (head) => html`<th scope="col">${head}</th>`,
-  )}</tr></thead><tbody>${body}</tbody></table></div>${notes.list()}</div>`;
+  )}</tr></thead><tbody>${body}</tbody></table></div>${notes.list()}</details>`;
 }
 
 /** A source without the line that states the value, which the register tells: what several cells have in common. */
@@ -217,8 +225,12 @@ export function renderTaken(block: TakenBlock, view: View): Html {
 <td data-label="Value" class="value">${nodeLink(node, live({ node, show: "result", unit: taken.unit }, view.evaluation), view)}</td>
 <td data-label="From"><a href="#${sheetId(sheet)}">${sheet}</a></td></tr>`;
   });
-  return html`<div class="block"><div class="scroll" tabindex="0" role="group" aria-label="Results of other sheets">
+  const line = block.rows.map(({ symbol, node }) => {
+    const { unit } = nodeOf(view, node);
+    return html`<span>${symbolHtml(symbol)}\u00a0=\u00a0${live({ node, show: "result", unit }, view.evaluation)}</span> `;
+  });
+  return html`<details class="block givens-block"><summary><span class="kind">From other sheets</span> <span class="line">${line}</span></summary><div class="scroll" tabindex="0" role="group" aria-label="Results of other sheets">
 <table class="stacking"><caption>Taken from other sheets</caption>
 <thead><tr><th scope="col">Symbol</th><th scope="col">Meaning</th><th scope="col">Value</th><th scope="col">From</th></tr></thead>
-<tbody>${rows}</tbody></table></div></div>`;
+<tbody>${rows}</tbody></table></div></details>`;
 }

@@ -28,11 +28,19 @@ export interface ResultFrame {
 
 export function renderFrame({ node, id, model, law, value, source, piece }: ResultFrame, view: View): Html {
   return html`<div role="group" class="block result"${id} aria-label="${nodeWords(node)}">
-<p class="lead">${toldOf(node, nodeWords(node))}</p>
-${model}<div class="working">${law}${node.kind === "model" && inputsLine(node, view)}
+<details class="worked"><summary><span class="lead">${toldOf(node, nodeWords(node))}</span> <span class="line">${line(node, view)}</span></summary>
+<div class="steps">${model}<div class="working">${law}${node.kind === "model" && inputsLine(node, view)}
 <p class="value">${symbolOf(node)} = <strong>${live({ node: node.id, show: node.kind === "select" ? "nominal" : "result", unit: node.unit }, view.evaluation)}</strong>${value}</p></div>
 ${note(node, source, piece, view)}
-${piece("warnings")}${piece("contributions")}${!isCurveNode(view.evaluation.graph, node.id) && swingsPlace(node.id)}</div>`;
+${piece("contributions")}${!isCurveNode(view.evaluation.graph, node.id) && swingsPlace(node.id)}</div></details>${piece("warnings")}</div>`;
+}
+
+/** The result in short: what stands beside its name while the rest is folded. */
+function line(node: GraphNode, view: View): Html {
+  const { id, unit } = node;
+  const spread = computed(() => view.evaluation.analysis(id)).value?.interval;
+  const interval = spread && html` <span class="ends">${live({ node: id, show: "interval", unit }, view.evaluation)}</span>`;
+  return html`${symbolOf(node)}\u00a0=\u00a0<strong>${live({ node: id, show: node.kind === "select" ? "nominal" : "result", unit }, view.evaluation)}</strong>${interval}`;
 }
 
 /** Words about a result as a sentence, the symbols of its law set as variables. */

@@ -6,7 +6,7 @@ import { nodeAnchor, type View } from "../model/book-data";
 import { sheetId } from "../model/page-ids";
 import { isLive, part } from "../model/parts";
 import { type ReadingOrder, renderPlace } from "../model/reading-order";
-import { anchor, type Html, html, nothing } from "../text/html";
+import { anchor, type Html, html, nothing, trusted, unescaped } from "../text/html";
 import { firstHeading, type LinkResolver, markdown } from "../text/markdown";
 import type { Cite } from "../text/sources";
 import { renderDecision } from "./decision";
@@ -46,8 +46,9 @@ ${!titled && html`<h2>${sheet.name}</h2>`}${renderPieces(sheet, tools)}</article
 function renderPieces({ name, pieces, picture }: SheetOutputs, tools: SheetTools): Html[] {
   let waiting: string[] = [];
   let givens: readonly Output[] = [];
+  const headings = new Set<string>();
   return pieces.map((piece, index) => {
-    if (piece.kind === "prose") return markdown(piece.markdown, tools.link, picturesIn(name, piece, picture));
+    if (piece.kind === "prose") return addressed(markdown(piece.markdown, tools.link, picturesIn(name, piece, picture)), name, headings);
     const outputs = [...givens, ...piece.outputs];
     waiting.push(piece.source);
     const next = pieces[index + 1];
@@ -59,6 +60,23 @@ function renderPieces({ name, pieces, picture }: SheetOutputs, tools: SheetTools
     waiting = [];
     return html`${renderOutputs(outputs, tools)}${code}`;
   });
+}
+
+/** Gives headings their addresses: the sheet's name and their own words, a number behind those that are there already. */
+function addressed({ text }: Html, sheet: string, taken: Set<string>): Html {
+  return trusted(
+    text.replace(/<h([3-6])>(.*?)<\/h\1>/gs, (_, level: string, words: string) => {
+      const stem =
+        unescaped(words.replace(/<[^>]*>/g, ""))
+          .toLowerCase()
+          .match(/[\p{L}\p{N}]+/gu)
+          ?.join("-") ?? "";
+      let id = anchor("section", `${sheet}.${stem}`);
+      for (let number = 2; taken.has(id); number++) id = anchor("section", `${sheet}.${stem}-${number}`);
+      taken.add(id);
+      return `<h${level} id="${id}">${words}</h${level}>`;
+    }),
+  );
 }
 
 function isGivens(output: Output): boolean {

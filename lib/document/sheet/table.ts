@@ -12,7 +12,7 @@ type Law = TableBlock["laws"][number];
 export function renderTable(block: TableBlock, ref: string, view: View): Html {
   const laws = block.laws.filter((law, index) => block.laws.findIndex((other) => sameModel(law, other)) === index);
   const items = laws.map((law) => lawItem(law, law.model === undefined ? [law] : block.laws.filter((other) => sameModel(law, other))));
-  return html`<div role="group" class="block results" aria-label="${block.caption}">${items.length > 0 && html`<ul class="laws">${items}</ul>`}${part("table", ref, view)}</div>`;
+  return html`<div role="group" class="block results" aria-label="${block.caption}">${items.length > 0 && html`<details class="worked laws-fold"><summary>${items.length === 1 ? "The law" : `The ${items.length} laws`} of this table</summary><ul class="laws">${items}</ul></details>`}${part("table", ref, view)}</div>`;
 }
 
 /** Several outputs of one model are told once. */

@@ -66,9 +66,10 @@ export function worstEmission(lead: SwitchedLead, [f_1, f_2]: readonly [number, 
   let worst: WorstEmission = { E: 0, f: f_1, M: Infinity, I: 0 };
   const look = (f: number): void => {
     if (f < f_1 || f > f_2) return;
-    const E = emissionAt(lead, f);
+    const I = leadCurrent(lead, f);
+    const E = leadField(I, f, lead);
     const M = limit.at(f) / E;
-    if (M < worst.M || (M === worst.M && f < worst.f)) worst = { E, f, M, I: leadCurrent(lead, f) };
+    if (M < worst.M || (M === worst.M && f < worst.f)) worst = { E, f, M, I };
   };
   // Along a power of f the distance to a constant limit is least at an end, so bends and steps are enough
   if (!standsInSteps(limit)) for (const f of frequencies(f_1, f_2, 61)) look(f);

@@ -52,20 +52,26 @@ function potential(sheet: Sheet, source: PlanePoint, point: PlanePoint, r: numbe
   const [dx, dy] = apart < r ? [r, 0] : [point.x - source.x, Math.abs(point.y - source.y)];
   const [sx, sy] = [point.x + source.x, point.y + source.y];
   const upper = Math.max(point.y, source.y);
-  let sum = (b / a) * (1 / 3 + (point.y * point.y + source.y * source.y) / (2 * b * b) - upper / b);
-  for (let n = 0; n <= repetitions; n++) {
-    for (const g of [dy, sy, 2 * b - sy, 2 * b - dy]) {
-      const e = exp((-Math.PI / a) * (g + 2 * b * n));
-      sum -= (logarithm(e, (Math.PI / a) * dx) + logarithm(e, (Math.PI / a) * sx)) / (4 * Math.PI);
+  const mean = (b / a) * (1 / 3 + (point.y * point.y + source.y * source.y) / (2 * b * b) - upper / b);
+  const [across, image] = [chord((Math.PI / a) * dx), chord((Math.PI / a) * sx)];
+  const fade = exp((-2 * Math.PI * b) / a);
+  // One logarithm of the product of all 1 − 2·e·cos θ + e², most of which are nearly 1.
+  let product = 1;
+  for (const g of [dy, sy, 2 * b - sy, 2 * b - dy]) {
+    let e = exp((-Math.PI * g) / a);
+    for (let n = 0; n <= repetitions; n++) {
+      const square = (1 - e) * (1 - e);
+      product *= (square + e * across) * (square + e * image);
+      e *= fade;
     }
   }
-  return sum;
+  return mean - ln(product) / (4 * Math.PI);
 }
 
-/** ln(1 − 2·e·cos θ + e²), without cancellation where e is near 1 and θ near 0. */
-function logarithm(e: number, theta: number): number {
+/** 2 − 2·cos θ: 1 − 2·e·cos θ + e² is (1 − e)² and e times it, without cancellation where e is near 1 and θ near 0. */
+function chord(theta: number): number {
   const half = sin(theta / 2);
-  return ln((1 - e) * (1 - e) + 4 * e * half * half);
+  return 4 * half * half;
 }
 
 function turned({ x, y }: PlanePoint): PlanePoint {
