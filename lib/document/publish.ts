@@ -7,6 +7,7 @@ import { PlotDrawer } from "../sheet/plot/plot-drawer";
 import { pageAssets } from "./assets";
 import { renderBibliography, renderConventions, renderGlossary, renderReadings, renderRegister } from "./back/back";
 import { renderQuestions } from "./back/questions";
+import { renderSheetRows } from "./front/sheet-rows";
 import { figurePrefix } from "./live/figures";
 import { productSection } from "./live/product";
 import { renderUnanswered } from "./live/requirements";
@@ -40,10 +41,11 @@ export function prepareBook(book: Book, plots: PlotMaker = new PlotDrawer()): Pr
   const { sheets, back } = bookParts(book, shown);
   const front = {
     marks: sheets.map(({ name }) => part("mark", name, shown)),
+    rows: trusted(withoutSources(renderSheetRows(sheets, shown).text)),
     verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,
     budgets: part("budgets", "book", shown),
     product: productSection(data.product, part("diagram", "book", shown), part("power", "book", shown)),
-    decisions: html`<div class="overview">${part("decisions", "book", shown)}${part("map", "book", shown)}</div>`,
+    decisions: html`<div class="overview">${part("decisions", "book", shown)}<details class="map-fold"><summary>Which decision rests on which, and which requirements on them</summary>${part("map", "book", shown)}</details></div>`,
   };
   const content = {
     book: shownOf(book.title),

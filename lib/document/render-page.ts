@@ -30,6 +30,7 @@ export interface PageContent {
   readonly back: readonly { readonly id: string; readonly title: string }[];
   /** Beside each sheet in the contents: how its requirements stand. */
   readonly marks: readonly Html[];
+  readonly rows: Html;
   readonly verdicts: Html;
   readonly budgets: Html;
   readonly product: Html;
@@ -60,11 +61,12 @@ ${staleBanner(content.stale)}
 ${contents(content)}</header>
 <main id="content" tabindex="-1">
 <section class="page" id="front" aria-label="${book.title}">
-${titleBlock(content)}
-<section id="verdicts" aria-labelledby="verdicts-title"><h2 id="verdicts-title">Requirements</h2>${content.verdicts}</section>
-${content.budgets}
 ${content.product}
-${content.decisions}
+<div class="beside">${content.decisions}
+${content.budgets}</div>
+${content.rows}
+<section id="verdicts" aria-labelledby="verdicts-title"><h2 id="verdicts-title">Requirements</h2>${content.verdicts}</section>
+${titleBlock(content)}
 </section>
 ${content.body}
 <section class="page back notices" id="licences" hidden="until-found" aria-labelledby="licences-title"><h2 id="licences-title">Licences of the software in this document</h2><pre tabindex="0">${assets.notices}</pre></section>

@@ -151,3 +151,16 @@ describe.skipIf(noChromium)("the pages of the document", () => {
     await context.close();
   });
 });
+
+describe("the front page", () => {
+  it("has a row for each sheet with its question, its answer, computed numbers bound, and its thinnest margin", async () => {
+    const [link = ""] = /\[[^\]]*\]\(#[^)]*\)/.exec(JSON.stringify(lampSheet.notebook)) ?? [];
+    const told = markdownCell(`**The question.** Which supply?\n\n**The answer.** The high one, ${link}.`);
+    const markup = await publishFixture([{ name: "lamp", notebook: notebook([...(lampSheet.notebook.cells as unknown[]), told]) }]);
+    const rows = /<section class="sheet-rows"[\s\S]*?<\/section>/.exec(markup)?.[0] ?? "";
+    expect(rows).toContain('<a href="#lamp">How bright is the lamp?</a>');
+    expect(rows.replace(/<[^>]*>/g, "")).toMatch(/The question\. Which supply\?The answer\. The high one, /);
+    expect(rows).toContain('<a class="computed"');
+    expect(rows.replace(/<[^>]*>/g, "")).toMatch(/Thinnest margin of 2 requirements: \w+ \+/);
+  });
+});

@@ -37,9 +37,10 @@ function renderBudget(block: CollectionBlock, view: View): Html {
     ({ label, node }, index) => html`<tr><th scope="row">${label}</th><td>${bar(shares[index] ?? 0, 90)}</td>
 <td>${nodeLink(node, figure(node), view)}</td></tr>`,
   );
-  return html`<table class="budget-bars"><caption>${sentence(block.budget)}</caption><thead class="unseen"><tr><th scope="col">Item</th><th scope="col">Share</th><th scope="col">Value</th></tr></thead>
+  const sum = html`<span class="line"><strong>${sentence(block.budget)}</strong> ${figure(total.node)}${total.requirement && html` of ${limitText(total.requirement.limit, unitOf(total.requirement.unit))} ${badge(requirementVerdict(total.requirement, view))}`}</span>`;
+  return html`<details class="budget-fold"><summary>${sum}</summary><table class="budget-bars"><caption>${sentence(block.budget)}</caption><thead class="unseen"><tr><th scope="col">Item</th><th scope="col">Share</th><th scope="col">Value</th></tr></thead>
 <tbody>${rows}</tbody><tfoot><tr><th scope="row" colspan="2">${nodeWords(nodeOf(view, total.node))}</th><td><strong>${nodeLink(total.node, figure(total.node), view)}</strong></td></tr>
-${total.requirement && limitRow(total.requirement, view)}</tfoot></table>`;
+${total.requirement && limitRow(total.requirement, view)}</tfoot></table></details>`;
 }
 
 function limitRow(requirement: RequirementData, view: View): Html {

@@ -104,5 +104,5 @@ export function productSection(product: ProductDrawing | undefined, diagram: Htm
   if (product === undefined) return nothing;
   return html`<section class="the-product" id="${anchor("section", "product")}" aria-labelledby="product-title"><h2 id="product-title">The product</h2>
 <figure class="product">${diagram}<figcaption>The blocks: ${legend("signal")} signal, ${legend("power")} power, ${legend("return")} return. A block's return leads to a rail at the right, which it joins at a dot; each rail runs down to its return in the last row. Other lines that cross are not joined.</figcaption>
-<details><summary>The blocks as a table</summary>${blockTable(product.blocks)}</details></figure>${power}</section>`;
+<details><summary>The blocks as a table</summary>${blockTable(product.blocks)}</details></figure><details class="power-fold"><summary>Where the power goes</summary>${power}</details></section>`;
 }

@@ -49,10 +49,43 @@ export function verdictsOutside(requirements: readonly (Judged & { readonly id: 
   );
 }
 
-/** Every requirement that a sheet answers, with limit, result, margin and verdict. */
+/** How many with the thinnest margins stand first, behind all that do not hold or are not certain. */
+const thinnest = 5;
+
+/** Every requirement that a sheet answers, with limit, result, margin and verdict: those to look at first, the others folded. */
 export function renderVerdictTable(view: View): Html {
   const answered = view.book.requirements.filter((requirement) => requirement.answers.length > 0);
-  return html`<p class="tally">${tally(view)}</p>${renderYield(view)}${answered.length > 0 && verdictTable("Requirements and verdicts", answered, view)}`;
+  const isKept = (requirement: RequirementData) => ["holds", "holds for 95 %"].includes(requirementVerdict(requirement, view));
+  const thin = answered
+    .filter(isKept)
+    .toSorted((a, b) => marginShare(a, view) - marginShare(b, view))
+    .slice(0, thinnest);
+  const first = answered.filter((requirement) => !isKept(requirement) || thin.includes(requirement));
+  const others = answered.filter((requirement) => !first.includes(requirement));
+  const rest =
+    others.length > 0 &&
+    html`<details class="others"><summary>${others.length === 1 ? "1 more holds" : `${others.length} more hold`}, with wider margins</summary>${verdictTable("Requirements with wider margins", others, view)}</details>`;
+  return html`<p class="tally">${tally(view)}</p>${renderYield(view)}${first.length > 0 && verdictTable("Requirements and verdicts", first, view)}${rest}`;
+}
+
+/** The margin as a share of the limit, of the answer that has the least; infinite where no answer or no limit has one. */
+export function marginShare(requirement: Judged, view: Pick<View, "evaluation">): number {
+  const limits = [requirement.limit.low, requirement.limit.high].filter((limit) => limit !== undefined && limit !== 0);
+  const scale = Math.min(...limits.map((limit) => Math.abs(limit as number)));
+  const margins = answersOf(requirement, view).flatMap(({ verdict: { value } }) => (value === undefined ? [] : [value.margin]));
+  return margins.length === 0 || !Number.isFinite(scale) ? Infinity : Math.min(...margins) / scale;
+}
+
+/** Live: of the requirements that a sheet answers the one with the thinnest margin, in short; nothing where it answers none. */
+export function renderThinnest(sheet: string, view: View): Html {
+  const own = view.book.requirements.filter(({ answers }) => answers.some((answer) => answer.sheet === sheet));
+  const [first] = own.toSorted((a, b) => marginShare(a, view) - marginShare(b, view));
+  if (first === undefined) return nothing;
+  const [worst] = answersOf(first, view).toSorted(
+    (a, b) => (a.verdict.value?.margin ?? -Infinity) - (b.verdict.value?.margin ?? -Infinity),
+  );
+  const margin = worst?.verdict.value === undefined ? notComputed : marginText(worst.verdict.value, unitOf(first.unit));
+  return html`<p class="thinnest">Thinnest margin of ${own.length === 1 ? "one requirement" : `${own.length} requirements`}: <a href="#${anchor("requirement", first.id)}">${first.id}</a> ${margin} ${badge(requirementVerdict(first, view))}</p>`;
 }
 
 /** The requirements that no sheet computes yet, folded away: a reader should see first what is known. */

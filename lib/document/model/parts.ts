@@ -9,7 +9,7 @@ import { renderMap } from "../live/map";
 import { renderMark } from "../live/mark";
 import { renderPartsList } from "../live/parts-list";
 import { renderDiagram, renderPower } from "../live/product";
-import { renderRequirementLine, renderVerdictTable } from "../live/requirements";
+import { renderRequirementLine, renderThinnest, renderVerdictTable } from "../live/requirements";
 import { renderContributions, renderExpanded, renderReadingFinding, renderWarnings } from "../live/result";
 import { renderResultTable } from "../live/table";
 import { renderWorkings } from "../live/workings";
@@ -19,7 +19,7 @@ import type { View } from "./book-data";
 /** What the whole book, a node (for `reading` with a number) or a block shows. A block's own part has the name of its kind. */
 export type PartKind =
   | ("verdicts" | "budgets" | "decisions" | "map" | "diagram" | "power" | "parts")
-  | "mark"
+  | ("mark" | "thinnest")
   | ("contributions" | "warnings" | "expanded" | "reading")
   | ("workings" | "words" | Block["type"]);
 
@@ -43,6 +43,7 @@ const others: { readonly [K in PartKind]?: (ref: string, view: View) => Html } =
   decisions: (_, view) => renderDecisions(view),
   parts: (_, view) => renderPartsList(view),
   mark: renderMark,
+  thinnest: renderThinnest,
   warnings: renderWarnings,
   reading: renderReadingFinding,
   expanded: renderExpanded,
