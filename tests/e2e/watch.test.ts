@@ -262,7 +262,7 @@ describe.skipIf(noChromium)("the page of workings watch", { timeout: 240_000 }, 
     const book = new FaultBook({ "01-lamp.ipynb": healthy("lamp"), "02-fan.ipynb": healthy("fan") });
     const watched = await start(book);
     await expect.poll(() => text(watched), { timeout: 60_000 }).toContain("10 mW");
-    const page = await browser.newPage({ viewport: { width: 900, height: 500 } });
+    const page = await browser.newPage({ viewport: { width: 900, height: 400 } });
     const said: string[] = [];
     page.on("console", (message) => said.push(message.text()));
     page.on("pageerror", (error) => said.push(error.message));
@@ -275,15 +275,9 @@ describe.skipIf(noChromium)("the page of workings watch", { timeout: 240_000 }, 
     await turnTo(page, "#fan details");
     const fold = page.locator("#fan details").last();
     await fold.evaluate((details) => details.setAttribute("open", ""));
-    await page
-      .locator("#fan .result")
-      .first()
-      .evaluate((result) => result.scrollIntoView());
-    const top = () =>
-      page
-        .locator("#fan .result")
-        .first()
-        .evaluate((result) => result.getBoundingClientRect().top);
+    const heading = page.locator("#sheet-fan");
+    await heading.evaluate((element) => element.scrollIntoView());
+    const top = () => heading.evaluate((element) => element.getBoundingClientRect().top);
     let place = await top();
 
     for (let edit = 1; edit <= inFull(20, 3); edit++) {
@@ -302,9 +296,8 @@ describe.skipIf(noChromium)("the page of workings watch", { timeout: 240_000 }, 
       await upToDate(page);
       expect((await state(page)).changes, `edit ${edit}`).toMatchObject({ givens: { current: { text: expect.stringContaining("3 mA") } } });
       // A scroll is rounded to whole pixels, another way each time that the lines above have another height.
-      const now = await top();
-      expect(Math.abs(now - place), `edit ${edit}`).toBeLessThanOrEqual(1);
-      place = now;
+      await expect.poll(async () => Math.abs((await top()) - place), { timeout: 10_000, message: `edit ${edit}` }).toBeLessThanOrEqual(1);
+      place = await top();
     }
     expect(await page.locator(".page:not([hidden])").getAttribute("id")).toBe("fan");
     expect(await fold.getAttribute("open")).toBe("");

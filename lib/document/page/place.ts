@@ -17,7 +17,9 @@ const focusable = "a[href], button, input, select, summary, [tabindex]";
 
 export function placeOf(document: Document): Place {
   const shown = document.querySelector(".page:not([hidden])");
-  const near = all("[id]", shown ?? document).map((element) => ({ id: element.id, top: element.getBoundingClientRect().top }));
+  const near = all("[id]", shown ?? document)
+    .filter(isLaidOut)
+    .map((element) => ({ id: element.id, top: element.getBoundingClientRect().top }));
   const focus = [...byKey(focusable, document)].find(([, element]) => element === document.activeElement)?.[0];
   return {
     x: scrollX,
@@ -39,7 +41,12 @@ export function restore({ x, y, page, near, open, focus }: Place, document: Docu
   }
   const field = focus === undefined ? undefined : byKey<HTMLElement>(focusable, document).get(focus);
   if (field !== undefined && field !== document.activeElement) field.focus({ preventScroll: true });
-  const anchor = near.find(({ id }) => document.getElementById(id) !== null);
+  const anchor = near.find(({ id }) => isLaidOut(document.getElementById(id)));
   const top = anchor === undefined ? undefined : document.getElementById(anchor.id)?.getBoundingClientRect().top;
   scrollTo({ left: x, top: anchor === undefined || top === undefined ? y : scrollY + top - anchor.top, behavior: "instant" });
+}
+
+/** What is not laid out says that its top is 0, and holds no place. */
+function isLaidOut(element: Element | null): boolean {
+  return element !== null && element.getClientRects().length > 0;
 }

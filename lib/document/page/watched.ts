@@ -16,6 +16,8 @@ interface Told {
 }
 
 const kept = "workings.place";
+/** Folds and pages are laid out a few frames after the program has filled them. */
+const framesStill = 20;
 const own = Number(document.documentElement.dataset.version);
 const box = make("aside", { id: "watch", class: "watch", role: "status", "aria-live": "polite" });
 document.body.prepend(box);
@@ -74,7 +76,7 @@ function refresh(): void {
   location.reload();
 }
 
-/** Once before the page's program has opened the document, which moves little, and once after. */
+/** At once, which moves little, and at every frame until the page's program has opened the document and its height has stood still. */
 async function returnToPlace(): Promise<void> {
   const text = sessionStorage.getItem(kept);
   if (text === null) return;
@@ -86,9 +88,11 @@ async function returnToPlace(): Promise<void> {
   for (const act of ["wheel", "keydown", "pointerdown", "touchstart"]) addEventListener(act, () => (moved = true), { once: true });
   const until = performance.now() + 10_000;
   const isDone = () => offered() !== undefined && !document.body.classList.contains("computing");
-  for (let done = false; !done && performance.now() < until && !moved; ) {
-    done = isDone();
+  const height = () => document.documentElement.scrollHeight;
+  for (let still = 0; still < framesStill && performance.now() < until && !moved; ) {
+    const before = height();
     await new Promise((frame) => requestAnimationFrame(frame));
     restore(place, document);
+    still = isDone() && height() === before ? still + 1 : 0;
   }
 }
