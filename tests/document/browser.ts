@@ -64,7 +64,7 @@ export interface PageState {
 export async function settled(page: Page): Promise<void> {
   const isSettled = () => (globalThis as unknown as Offered).workings?.state().settled === true;
   // Asked at every frame, the page would spend its time on the answers.
-  await page.waitForFunction(isSettled, undefined, { polling: 100 });
+  await page.waitForFunction(isSettled, undefined, { polling: 100, timeout: 240_000 });
 }
 
 /** What the page computed, at full precision. */
