@@ -166,7 +166,7 @@ function judged(
     contradictions.push(`units differ, and ${path} states no spread between them`);
     return { contradictions, remarks };
   }
-  const error = Math.hypot(deviation / Math.sqrt(count), stated.doubt);
+  const error = Math.sqrt((deviation * deviation) / count + stated.doubt * stated.doubt);
   if (Math.abs(mean - stated.mean) > studentQuantile(1 - level / 2, count - 1) * error)
     contradictions.push(
       `their mean lies further from the stated middle than ${count} units allow${stated.doubt > 0 ? ", the doubt counted" : ""}`,

@@ -57,14 +57,14 @@ function isEmptied(folder: string): boolean {
   }
 }
 
-/** In a folder of its own while its test lasts. */
+/** In a folder of its own while its test lasts; where tests run side by side, until all of the file have ended. */
 export class TestBook {
   readonly folder: string;
 
-  constructor() {
+  constructor({ isSideBySide = false } = {}) {
     mkdirSync(cellsFolder, { recursive: true });
-    this.folder = left.pop() ?? newFolder();
-    ofThisTest?.push(this.folder);
+    this.folder = (isSideBySide ? undefined : left.pop()) ?? newFolder();
+    if (!isSideBySide) ofThisTest?.push(this.folder);
   }
 
   file(name: string): string {
@@ -149,8 +149,8 @@ export class TestBook {
 
 /** The project's own book, or some sheets of it: notebooks, design and reference tables, nothing built. */
 export class BookCopy extends TestBook {
-  constructor(sheets?: readonly string[]) {
-    super();
+  constructor(sheets?: readonly string[], options?: { readonly isSideBySide?: boolean }) {
+    super(options);
     for (const name of ["notebooks", "data"]) cpSync(join(root, name), this.file(name), { recursive: true });
     if (sheets === undefined) return;
     const list = this.read("notebooks/book.yaml").replace(/^ {2}- (.*)\n/gm, (line, name) => (sheets.includes(name) ? line : ""));
