@@ -14,7 +14,7 @@ const shared = {
   maxWorkers: 2,
   maxConcurrency: 2,
   testTimeout: 60_000,
-  hookTimeout: 120_000,
+  hookTimeout: 600_000,
   // What is waited for is a document fetched, or a page read, each time.
   expect: { poll: { interval: 200 } },
 };

@@ -159,7 +159,7 @@ async function disturbed(moments: { readonly kernel?: number; readonly parent?: 
   return { status, ...said, hits };
 }
 
-describe(`a run that is killed at random moments (seed ${seed}; KILL_SEED sets another)`, { timeout: 300_000 }, () => {
+describe(`a run that is killed at random moments (seed ${seed}; KILL_SEED sets another)`, { timeout: 900_000 }, () => {
   const draw = random();
   let state: State = 0;
   /** Each run starts from what the one before has left, on the design on which its first sheet has to change. */
@@ -212,7 +212,7 @@ describe(`a run that is killed at random moments (seed ${seed}; KILL_SEED sets a
       return { kernel: draw() };
     };
     // What is killed may be the compiler, or a kernel that waits: the sheets run all the same.
-    for (let kills = 0; kills < 15 && (kills < inFull(5, 1) || failures.length === 0); kills++) await series(1, next, look);
+    for (let kills = 0; kills < 40 && (kills < inFull(5, 1) || failures.length === 0); kills++) await series(1, next, look);
     expect(failures).not.toEqual([]);
   });
 
