@@ -56,11 +56,14 @@ function typedText(node: GivenNode): string {
   return `${otherText(node)}, doubt ±${half} ${unit.symbol}`;
 }
 
+/** Below it the tables of the limits end: it may only rise. */
+const lowestOfLimits = "emission.low";
+
 /** A hundredth less, tolerance kept; of a bare tolerance a tenth more. */
 function otherText(node: GivenNode): string {
   if (node.nominal === 0) return node.text.replace(/\d+(?:\.\d+)?/, (number) => String(Number((Number(number) * 1.1).toPrecision(6))));
   const unit = unitOf(node.unit);
-  const nominal = unit.affine ? node.nominal - 1 : node.nominal * 0.99;
+  const nominal = unit.affine ? node.nominal - 1 : node.nominal * (node.path === lowestOfLimits ? 1.01 : 0.99);
   const other = new Quantity<any>(nominal, unit.dimension, unit as never, { spread: keptSpread(node, nominal) } as never);
   return other.toString();
 }
