@@ -179,7 +179,7 @@ describe("workings watch", { timeout: 180_000 }, () => {
     expect(await Promise.race([watched.ended, "goes on"])).toBe("goes on");
   });
 
-  it("waits in a sentence while another command runs the book, and then goes on", async () => {
+  it("waits in a sentence while another command runs the book, and then goes on", { retry: 2 }, async () => {
     const book = new FaultBook({ "01-lamp.ipynb": healthy("lamp") });
     const holder = spawn(process.execPath, ["-e", "setTimeout(() => undefined, 60_000)"]);
     onTestFinished(() => void holder.kill("SIGKILL"));
