@@ -38,12 +38,15 @@ export class WatchedFiles {
     return stamps;
   }
 
-  /** Waits until the files differ from `before` and rest. Returns at once when the signal is given. */
-  async changed(before: Stamps, signal: AbortSignal): Promise<void> {
+  /** Waits until the files differ from `before` and rest, at most `longest` ms. Returns at once when the signal is given. */
+  async changed(before: Stamps, signal: AbortSignal, longest = Infinity): Promise<void> {
+    const end = performance.now() + longest;
     for (;;) {
       const now = this.stamps();
       if (signal.aborted || differing(before, now).length > 0) return this.rest(now, signal);
-      await this.event(this.pause, signal);
+      const left = end - performance.now();
+      if (left <= 0) return;
+      await this.event(Math.min(this.pause, left), signal);
     }
   }
 

@@ -64,8 +64,7 @@ class Watch {
       const restless = this.inARow > mostInARow ? [restlessness(meanwhile.map((path) => relative(this.root, path)))] : [];
       this.tell({ ...round, problems: [...round.problems, ...restless] }, performance.now() - begun);
       const pause = round.busy ? patience : restless.length > 0 ? breather : undefined;
-      if (pause !== undefined) await this.files.changed(after, AbortSignal.any([signal, AbortSignal.timeout(pause)]));
-      else if (meanwhile.length === 0) await this.files.changed(after, signal);
+      if (pause !== undefined || meanwhile.length === 0) await this.files.changed(after, signal, pause);
     }
   }
 
