@@ -14,7 +14,7 @@ import { unitOf } from "../quantity/unit";
 import { chiSquareProbability, chiSquareQuantile } from "./chi-square";
 import { drawer } from "./distribution";
 import { spreadParts } from "./kinds";
-import { normalProbability } from "./normal";
+import { normalProbability, normalQuantile } from "./normal";
 import { moments } from "./quantile";
 import { studentQuantile } from "./student";
 import { toleranceFactor } from "./tolerance-factor";
@@ -121,7 +121,7 @@ function midpoints(given: GivenNode): Float64Array {
 function capabilityOf(mean: number, deviation: number, count: number, [low, high]: readonly [number, number]): Capability {
   const cp = (high - low) / (6 * deviation);
   const cpk = Math.min(high - mean, mean - low) / (3 * deviation);
-  const z = 1.6448536269514722;
+  const z = normalQuantile(0.95);
   return {
     cp,
     cpk,

@@ -1,6 +1,6 @@
 /**
  * The chi-square distribution: P(ν/2, x/2), the regularised incomplete gamma function, by its series below ν + 2 and by its continued
- * fraction (Lentz's method) above; NIST DLMF 8.11.4 and 8.9.2. ln Γ of halves of whole numbers by Γ(x + 1) = x·Γ(x). From elementary.ts
+ * fraction (Lentz's method) above (NIST DLMF 8.11.4 and 8.9.2, from memory). ln Γ of halves of whole numbers by Γ(x + 1) = x·Γ(x). From elementary.ts
  * alone, so every engine gives the same bits. Relative error below 1e-12.
  */
 import { exp, ln } from "../quantity/elementary";

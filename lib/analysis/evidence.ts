@@ -1,7 +1,7 @@
 /**
  * Readings of prototypes as evidence. Each truth that was drawn gets the weight of how likely it makes the reading (Bayes' rule by
  * importance weighting), and truths are drawn anew by these weights (sampling/importance resampling: A. F. M. Smith and A. E. Gelfand,
- * The American Statistician 46, 1992, 84-88). For truth k and reading y the likelihood is the mean over units of
+ * The American Statistician 46, 1992, 84-88; from memory). For truth k and reading y the likelihood is the mean over units of
  * φ((y − f(k) − δ)/s)/s: δ is how far a unit lies from the middle one at the best estimate, s the standard uncertainty of the
  * instrument. The two kinds of spread are taken to add; each reading is of a unit of its own.
  *
@@ -15,7 +15,7 @@ import { unitOf } from "../quantity/unit";
 import { couple } from "./couple";
 import { standardUncertainty } from "./distribution";
 import type { SpreadPart } from "./kinds";
-import { finiteValues, moments } from "./quantile";
+import { correlation, finiteValues, moments } from "./quantile";
 import type { Sampler } from "./sampler";
 import { weightsOf } from "./shared";
 import { Stream } from "./stream";
@@ -123,7 +123,7 @@ export class Evidence {
       const { shared: _, ...own } = node;
       return { ...own, spread: { kind: "normal", sigma: moments(columns[k] as Float64Array).deviation, coverage: 1 } };
     });
-    const correlations = columns.map((a, i) => columns.map((b, j) => (i === j ? 1 : correlation(a, b))));
+    const correlations = columns.map((a, i) => columns.map((b, j) => (i === j ? 1 : (correlation(a, b) ?? 0))));
     const shared = couple(nodes, correlations);
     const narrowed = new Map(moved.map((part, k) => [part, { ...nodes[k], shared: shared?.[k] ?? [] } as GivenNode]));
     return study.parts.map((part) => ({ ...part, node: narrowed.get(part) ?? part.node }));
@@ -254,12 +254,4 @@ function streamsOf(given: GivenNode): string[] {
 function effectiveOf(weights: Float64Array): number {
   const [sum, squares] = weights.reduce(([a, b], w) => [a + w, b + w * w] as [number, number], [0, 0] as [number, number]);
   return squares > 0 ? (sum * sum) / squares : 0;
-}
-
-function correlation(a: Float64Array, b: Float64Array): number {
-  const [x, y] = [moments(a), moments(b)];
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += ((a[i] as number) - x.mean) * ((b[i] as number) - y.mean);
-  const r = sum / ((a.length - 1) * x.deviation * y.deviation);
-  return Number.isFinite(r) ? Math.max(-1, Math.min(1, r)) : 0;
 }

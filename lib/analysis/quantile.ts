@@ -78,3 +78,15 @@ function extent(values: Float64Array): { low: number; high: number } {
   }
   return { low, high };
 }
+
+/** Pearson's coefficient of pairs that are drawn together, of those with both values; undefined where one of the two does not vary. */
+export function correlation(a: Float64Array, b: Float64Array): number | undefined {
+  const rows = Array.from({ length: Math.min(a.length, b.length) }, (_, row) => row).filter(
+    (row) => Number.isFinite(a[row]) && Number.isFinite(b[row]),
+  );
+  const [x, y] = [a, b].map((column) => Float64Array.from(rows, (row) => column[row] as number)) as [Float64Array, Float64Array];
+  const [p, q] = [moments(x), moments(y)];
+  if (rows.length < 2 || !(p.deviation > 0) || !(q.deviation > 0)) return undefined;
+  const sum = x.reduce((total, value, k) => total + (value - p.mean) * ((y[k] as number) - q.mean), 0);
+  return Math.max(-1, Math.min(1, sum / ((rows.length - 1) * p.deviation * q.deviation)));
+}

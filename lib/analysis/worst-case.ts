@@ -3,9 +3,10 @@
  * no unit is impossible that is merely unlikely; but where one given determines another (a coefficient of 1 or −1, everything in
  * common) the two move together.
  *
- * It is exact, to rounding, where the law is plain arithmetic that goes one way along every input (`search/monotone.ts`) and all its
- * corners fit the budget: up to 20 inputs, and 2²⁰ corners of 64 additions. Everything else is a search (`search/search.ts`), which can
- * only find too little; an end of the worst case at which it has cause for doubt says so, and a requirement is then not sure at best.
+ * It is exact, to rounding, where the law goes one way along every input: shown by intervals or stated by the models that it calls
+ * (`enclosure/`), or, of plain arithmetic, at all corners where those fit the budget (`search/monotone.ts`: up to 20 inputs, and 2²⁰
+ * corners of 64 additions). Inputs whose way is known stand at their ends while the others are searched (`search/search.ts`). A search
+ * can only find too little; an end of the worst case at which it has cause for doubt says so, and a requirement is then not sure at best.
  */
 import { BlockPlan } from "../graph/block";
 import type { GivenNode } from "../graph/node";

@@ -1,7 +1,7 @@
 /** Statistics of a result that a reader may ask for: another coverage, the shortest interval, moments, expanded uncertainty, correlation with another result. */
 import type { Evaluation } from "../analysis/evaluation";
 import type { Drawn } from "../analysis/kinds";
-import { finiteValues, moments, quantile, shortestInterval } from "../analysis/quantile";
+import { correlation, finiteValues, moments, quantile, shortestInterval } from "../analysis/quantile";
 import type { NodeId } from "../graph/node";
 import { WorkingsError } from "../quantity/error";
 import { format, formatInterval } from "../quantity/format";
@@ -81,16 +81,4 @@ function correlationLines(id: NodeId, other: NodeId, evaluation: Evaluation): st
     return r === undefined ? [] : [`${significantText(r, 3)} over ${words}`];
   });
   return [`correlation with ${other}: ${found.length === 0 ? "none: not both are drawn" : found.join("; ")}`];
-}
-
-/** Of pairs drawn together; undefined where one of the two does not vary. */
-function correlation(a: Float64Array, b: Float64Array): number | undefined {
-  const rows = Array.from({ length: Math.min(a.length, b.length) }, (_, row) => row).filter(
-    (row) => Number.isFinite(a[row]) && Number.isFinite(b[row]),
-  );
-  const [x, y] = [a, b].map((column) => Float64Array.from(rows, (row) => column[row] as number)) as [Float64Array, Float64Array];
-  const [p, q] = [moments(x), moments(y)];
-  if (rows.length < 2 || !(p.deviation > 0) || !(q.deviation > 0)) return undefined;
-  const sum = x.reduce((total, value, k) => total + (value - p.mean) * ((y[k] as number) - q.mean), 0);
-  return sum / ((rows.length - 1) * p.deviation * q.deviation);
 }

@@ -23,7 +23,8 @@ export function revive(node: GraphNode): GraphNode {
   return { ...node, valid: stored.map((limit) => ({ ...limit, low: limit.low ?? -Infinity, high: limit.high ?? Infinity })) };
 }
 
-const kinds: ReadonlySet<string> = new Set<GraphNode["kind"]>([
+/** Every kind of node. */
+export const nodeKinds: readonly GraphNode["kind"][] = [
   "given",
   "table",
   "choice",
@@ -36,10 +37,10 @@ const kinds: ReadonlySet<string> = new Set<GraphNode["kind"]>([
   "sweep",
   "curve-operation",
   "reading",
-]);
+];
 
 function isNode(node: GraphNode | null): boolean {
-  return typeof node === "object" && node !== null && typeof node.id === "string" && kinds.has(node.kind);
+  return typeof node === "object" && node !== null && typeof node.id === "string" && nodeKinds.includes(node.kind);
 }
 
 /** True where two nodes say the same, whatever the order of their fields. */

@@ -6,7 +6,7 @@
  */
 import { parseFormula } from "../formula/parse";
 import type { FormulaNode, GivenNode, GraphNode, NodeId } from "../graph/node";
-import { canonicalText, revive, sameContent } from "../graph/serialise";
+import { canonicalText, nodeKinds, revive, sameContent } from "../graph/serialise";
 import { dimension } from "../quantity/dimension";
 import { WorkingsError } from "../quantity/error";
 import { parseQuantity } from "../quantity/parse";
@@ -54,23 +54,6 @@ export function readNodes(stored: readonly unknown[]): GraphNode[] {
   });
 }
 
-const kinds: readonly GraphNode["kind"][] = [
-  ...([
-    "given",
-    "table",
-    "choice",
-    "constant",
-    "frozen",
-    "formula",
-    "model",
-    "select",
-    "switch",
-    "sweep",
-    "curve-operation",
-    "reading",
-  ] as const),
-];
-
 interface Head {
   readonly kind: string;
   readonly id: NodeId;
@@ -84,7 +67,7 @@ function headOf(stored: unknown, index: number): Head {
   const place = `nodes[${index}]`;
   const [, said, alike] = (typeof stored === "string" && likeness.exec(stored)) || [];
   const { node, like, ...own } = isFields(stored) ? stored : { node: said, like: alike };
-  const kind = kinds.find((known) => typeof node === "string" && node.startsWith(`${known} `));
+  const kind = nodeKinds.find((known) => typeof node === "string" && node.startsWith(`${known} `));
   if (typeof node !== "string" || kind === undefined) throw new StoredFault(`${place} is of no kind that this library knows`);
   if (like !== undefined && typeof like !== "string") throw new StoredFault(`${place}.like is no text`);
   const listed = typeof own.arguments === "string" ? { ...own, arguments: pairsOfLine(own.arguments) } : own;

@@ -41,7 +41,7 @@ function openField(finder: () => Finder, known: Known): void {
   const box = byId("find");
   const field = make("input", {
     type: "search",
-    placeholder: "name, symbol, meaning or value",
+    placeholder: "name, symbol or value",
     "aria-label": "Find a number by name, symbol, meaning or value",
     autocomplete: "off",
     spellcheck: "false",
