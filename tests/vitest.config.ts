@@ -10,8 +10,8 @@ const mocking = ["tests/kernel/write.test.ts", "tests/book/freshness.test.ts"];
 const shared = {
   root,
   setupFiles: join(root, "tests/setup.ts"),
-  // Two cores: what is started by tests takes a core of its own.
-  maxWorkers: 2,
+  // One more than the two cores: tests of pages, signals and kernels wait for other processes half of their time.
+  maxWorkers: 3,
   maxConcurrency: 2,
   testTimeout: 60_000,
   hookTimeout: 600_000,
@@ -24,7 +24,7 @@ export default defineConfig({
     ...shared,
     globalSetup: join(root, "tests/tidy.ts"),
     projects: [
-      // Two processes, in which files load the library, kernels and browser once.
+      // Processes in which files load the library, kernels and browser once.
       { test: { ...shared, name: "shared", include: ["tests/**/*.test.ts"], exclude: mocking, isolate: false } },
       { test: { ...shared, name: "mocking", include: mocking } },
     ],
