@@ -64,15 +64,19 @@ export function tableLines(block: TableBlock, said: Said): string[] {
 }
 
 export function selectLine(block: SelectBlock, said: Said): string {
-  return `${said.evaluation.graph.get(block.node).symbol} = ${valueText(said, block.node)}, ${chosenWords(said, block)} ${valueText(said, block.of)}`;
+  return `${said.evaluation.graph.get(block.node).symbol} = ${valueText(said, block.node)}, ${chosenWords({ ...said, ...block }, (id) => valueText(said, id))} ${valueText(said, block.of)}`;
 }
 
-function chosenWords(said: Said, { parts }: SelectBlock): string {
-  const [larger, smaller] = parts ?? [];
+/** `the preferred value for`, or which two make it; `value` writes one. */
+export function chosenWords(
+  { evaluation, parts = [] }: { readonly evaluation: Evaluation; readonly parts?: readonly NodeId[] | undefined },
+  value: (id: NodeId) => string,
+): string {
+  const [larger, smaller] = parts;
   if (larger === undefined || smaller === undefined) return "the preferred value for";
-  const node = said.evaluation.graph.get(larger);
+  const node = evaluation.graph.get(larger);
   const joined = node.kind === "select" ? ` in ${node.pair?.joined}` : "";
-  return `made by ${valueText(said, larger)} and ${valueText(said, smaller)}${joined}, for`;
+  return `made by ${value(larger)} and ${value(smaller)}${joined}, for`;
 }
 
 export function decisionLines(block: DecisionBlock, { evaluation }: Said): string[] {
