@@ -67,7 +67,8 @@ export function selectLine(block: SelectBlock, said: Said): string {
   return `${said.evaluation.graph.get(block.node).symbol} = ${valueText(said, block.node)}, ${chosenWords(said, block)} ${valueText(said, block.of)}`;
 }
 
-function chosenWords(said: Said, { parts }: SelectBlock): string {
+function chosenWords(said: Said, { node: id, parts }: SelectBlock): string {
+  if (said.evaluation.graph.get(id).kind === "set-once") return "set once, the same in every unit, from";
   const [larger, smaller] = parts ?? [];
   if (larger === undefined || smaller === undefined) return "the preferred value for";
   const node = said.evaluation.graph.get(larger);
@@ -80,7 +81,7 @@ export function decisionLines(block: DecisionBlock, { evaluation }: Said): strin
   const lines = rows.map((row) => {
     const values = row.cells.map(
       (cell) =>
-        `${cell.criterion.label} ${cell.text}${cell.problem !== undefined ? ` (${cell.problem})` : cell.meets === false ? " (misses its limit)" : ""}${cell.verdict?.outside === undefined ? "" : " (outside the range of a law)"}`,
+        `${cell.criterion.label} ${cell.text}${cell.remark === undefined ? "" : `, ${cell.remark}`}${cell.problem !== undefined ? ` (${cell.problem})` : cell.meets === false ? " (misses its limit)" : ""}${cell.verdict?.outside === undefined ? "" : " (outside the range of a law)"}`,
     );
     return `${row.chosen ? "→" : " "} ${row.label}: ${values.join("; ")}${row.dominatedBy === undefined ? "" : `; dominated by “${row.dominatedBy}”`}`;
   });
