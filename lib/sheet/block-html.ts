@@ -7,7 +7,7 @@ import type { NodeId } from "../graph/node";
 import { format } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
 import { confirmationWord } from "./assumption-word";
-import type { Block, BlockOf, DecisionBlock, RequirementBlock, TableBlock } from "./block";
+import type { Better, Block, BlockOf, DecisionBlock, RequirementBlock, TableBlock } from "./block";
 import { type Said, warningLine } from "./block-words";
 import { assessDecision } from "./decision";
 import { type Html, html, type Part } from "./html";
@@ -148,11 +148,13 @@ function decisionTable(block: DecisionBlock, { evaluation }: Said): Html {
   const [first] = block.alternatives;
   const head = block.criteria.map(({ name, label, better, limit }) => {
     const unit = unitOf(evaluation.graph.get(first?.values[name] ?? "").unit);
-    return stacked([label, limit === undefined ? `${better} is better` : `${limitText(limit, unit)} ${judgedText(limit.judged)}`]);
+    return stacked([label, limit === undefined ? bestWords(better) : `${limitText(limit, unit)} ${judgedText(limit.judged)}`]);
   });
   const body = rows.map(({ label, chosen, cells, dominatedBy }): Cell[] => {
-    const values = cells.map(({ text, problem, meets, verdict }) =>
-      stacked([text, problem, meets === false && problem === undefined && missedWords(verdict), outsideRemark(verdict)].filter(Boolean)),
+    const values = cells.map(({ text, remark, problem, meets, verdict }) =>
+      stacked(
+        [text, remark, problem, meets === false && problem === undefined && missedWords(verdict), outsideRemark(verdict)].filter(Boolean),
+      ),
     );
     const name = chosen ? html`→ ${strong(label)}, chosen` : label;
     return [{ words: stacked([name, dominatedBy !== undefined && `dominated by “${dominatedBy}”`].filter(Boolean)) }, ...values];
@@ -160,6 +162,9 @@ function decisionTable(block: DecisionBlock, { evaluation }: Said): Html {
   const told = [...flags, `Why: ${unlinked(block.reason)}`, `What would change our mind: ${unlinked(block.reconsider)}`];
   return html`${paragraphs([strong(block.question)])}${htmlTable([{ words: "Alternative" }, ...head], body)}\n${paragraphs(told)}`;
 }
+
+/** What is best by a criterion without a limit. */
+const bestWords = (better: Better) => (better === "lower" || better === "higher" ? `${better} is better` : `${better} is best`);
 
 /** Of a limit that does not count as kept. */
 const missedWords = (verdict: Verdict | undefined) =>

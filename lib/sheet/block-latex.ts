@@ -19,10 +19,11 @@ export function latexOf(block: Block, said: Said): string | undefined {
   return block.type === "result" ? resultLatex(block, said) : undefined;
 }
 
-function selectLatex({ node, of, parts }: SelectBlock, { evaluation }: Said): string {
+function selectLatex(block: SelectBlock, { evaluation }: Said): string {
+  const { node, of } = block;
   const { symbol = "", unit } = evaluation.graph.get(node);
   const value = (id: NodeId) => latexValue(evaluation, id, evaluation.graph.get(id).unit);
-  const words = chosenWords({ evaluation, parts }, (id) => `$${value(id)}$`);
+  const words = chosenWords(block, evaluation, (id) => `$${value(id)}$`);
   return `$$${typesetSymbol(symbol)} = ${latexValue(evaluation, node, unit)}$$\n\n${words} $${value(of)}$`;
 }
 

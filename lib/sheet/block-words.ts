@@ -64,15 +64,17 @@ export function tableLines(block: TableBlock, said: Said): string[] {
 }
 
 export function selectLine(block: SelectBlock, said: Said): string {
-  return `${said.evaluation.graph.get(block.node).symbol} = ${valueText(said, block.node)}, ${chosenWords({ ...said, ...block }, (id) => valueText(said, id))} ${valueText(said, block.of)}`;
+  return `${said.evaluation.graph.get(block.node).symbol} = ${valueText(said, block.node)}, ${chosenWords(block, said.evaluation, (id) => valueText(said, id))} ${valueText(said, block.of)}`;
 }
 
 /** `the preferred value for`, or which two make it; `value` writes one. */
 export function chosenWords(
-  { evaluation, parts = [] }: { readonly evaluation: Evaluation; readonly parts?: readonly NodeId[] | undefined },
+  { node: id, parts }: Pick<SelectBlock, "node" | "parts">,
+  evaluation: Evaluation,
   value: (id: NodeId) => string,
 ): string {
-  const [larger, smaller] = parts;
+  if (evaluation.graph.get(id).kind === "set-once") return "set once, the same in every unit, from";
+  const [larger, smaller] = parts ?? [];
   if (larger === undefined || smaller === undefined) return "the preferred value for";
   const node = evaluation.graph.get(larger);
   const joined = node.kind === "select" ? ` in ${node.pair?.joined}` : "";
@@ -84,7 +86,7 @@ export function decisionLines(block: DecisionBlock, { evaluation }: Said): strin
   const lines = rows.map((row) => {
     const values = row.cells.map(
       (cell) =>
-        `${cell.criterion.label} ${cell.text}${cell.problem !== undefined ? ` (${cell.problem})` : cell.meets === false ? " (misses its limit)" : ""}${cell.verdict?.outside === undefined ? "" : " (outside the range of a law)"}`,
+        `${cell.criterion.label} ${cell.text}${cell.remark === undefined ? "" : `, ${cell.remark}`}${cell.problem !== undefined ? ` (${cell.problem})` : cell.meets === false ? " (misses its limit)" : ""}${cell.verdict?.outside === undefined ? "" : " (outside the range of a law)"}`,
     );
     return `${row.chosen ? "→" : " "} ${row.label}: ${values.join("; ")}${row.dominatedBy === undefined ? "" : `; dominated by “${row.dominatedBy}”`}`;
   });

@@ -5,6 +5,7 @@ import { log10 } from "../quantity/elementary";
 import { format, formatInterval, formatNumber } from "../quantity/format";
 import { type Notation, numberToTwelve, significantText } from "../quantity/number-text";
 import type { Unit } from "../quantity/quantity";
+import type { Criterion } from "./block";
 
 /** `825 Ω, worst case 712 Ω to 949 Ω, 95 % 744 Ω to 908 Ω, doubt 790 Ω to 860 Ω`. */
 export function resultLine(analysis: Analysis, unit: Unit<any>): string {
@@ -98,8 +99,18 @@ export function shareText(share: number): string {
 /** A difference of the deciding value, in the unit; a level for decibels. */
 function errorText(error: number, deciding: number, unit: Unit<any>): string {
   const shown = unit.log ? unit.log.factor * log10(1 + error / Math.abs(deciding)) : Math.abs(unit.fromSI(error) - unit.fromSI(0));
+  return differenceText(shown, unit, 2);
+}
+
+/** A difference of two numbers in a unit: of levels in decibels, of points of temperature in kelvin. */
+export function differenceText(difference: number, unit: Unit<any>, digits = 3): string {
   const symbol = unit.log ? "dB" : unit.affine ? "K" : unit.symbol;
-  return `${significantText(numberToTwelve(shown), 2)}${symbol === "1" ? "" : `\u00a0${symbol}`}`;
+  return `${significantText(numberToTwelve(difference), digits)}${symbol === "1" ? "" : `\u00a0${symbol}`}`;
+}
+
+/** By which spread a criterion compares alternatives: the one that its limit is judged by, else 95 % of units. */
+export function spreadOf({ limit }: Pick<Criterion, "limit">): "worst" | "interval" {
+  return limit?.judged === "worst case" ? "worst" : "interval";
 }
 
 /** `outside the range of R = V/I: V is 5 V here; the law holds up to 4 V`; undefined where every law holds. */

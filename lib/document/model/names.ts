@@ -36,3 +36,8 @@ export function nodeWords(node: GraphNode): string {
 export function nameOf(id: string): string {
   return id.slice(id.indexOf(".") + 1);
 }
+
+/** Whether its nominal value is one that somebody has chosen, which has all its digits. */
+export function isChosen({ kind }: GraphNode): boolean {
+  return kind === "select" || kind === "set-once";
+}
