@@ -10,7 +10,7 @@ import { type Criterion, fasterThan, type Row } from "./row";
 const missing = "nbclient is not installed here";
 
 export async function bookRows(): Promise<Row[]> {
-  const folder = largeBook("book", 5);
+  const folder = largeBook("book", 3);
   const sheets = sheetFiles(folder);
   // The sheets may need one another's outputs before nbclient can run them one by one.
   workings(folder, "run");

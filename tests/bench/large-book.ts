@@ -1,4 +1,4 @@
-/** A book of many sheets: the demo's, copied under other names, each copy with its own decisions and roll-ups on the same givens. */
+/** A book of many sheets: the demo's, copied under other names, each copy with its own decisions, readings and roll-ups on the same givens. */
 import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { parse, stringify } from "yaml";
@@ -24,7 +24,7 @@ export function largeBook(name: string, copies: number): string {
   const book = join(folder, "notebooks/book.yaml");
   const { groups, ...rest } = parse(readFileSync(book, "utf8")) as { readonly groups: Readonly<Record<string, readonly string[]>> };
   writeFileSync(book, stringify({ ...rest, worksheets: files, groups: grown(groups, sheets, copies) }));
-  addDecisions(join(folder, "data/bittern/design.yaml"), sheets, copies);
+  addToDesign(join(folder, "data/bittern/design.yaml"), sheets, copies);
   rmSync(join(folder, "build"), { recursive: true, force: true });
   return folder;
 }
@@ -49,15 +49,26 @@ function copied(text: string, sheets: readonly string[], copy: number): string {
       .flat()
       .join("")
       .replace(new RegExp(`worksheet\\("(${one})"\\)`), `worksheet("$1${copy}")`)
-      .replace(/\.(contribute|collect)\("(\w+)"/g, `.$1("$2${copy}"`)
+      .replace(/\.(contribute|collect|reading)\("([\w-]+)"/g, `.$1("$2${copy}"`)
       .replace(/\.take\(\{[^}]*\}\)|\.confirm\("[^"]*"/g, named);
   }
   return JSON.stringify(notebook, null, 1);
 }
 
-function addDecisions(path: string, sheets: readonly string[], copies: number): void {
-  const design = parse(readFileSync(path, "utf8")) as { decisions: Record<string, unknown> };
-  for (const [sheet, decisions] of Object.entries(design.decisions).filter(([name]) => sheets.includes(name)))
-    for (let copy = 2; copy <= copies; copy++) design.decisions[`${sheet}${copy}`] = structuredClone(decisions);
+interface Readings {
+  readonly decisions: Record<string, unknown>;
+  readonly readings: Record<string, { readonly result: string }>;
+}
+
+/** Each copy's own decisions, and its own readings of its own results. */
+function addToDesign(path: string, sheets: readonly string[], copies: number): void {
+  const design = parse(readFileSync(path, "utf8")) as Readings;
+  const decisions = Object.entries(design.decisions).filter(([sheet]) => sheets.includes(sheet));
+  const readings = Object.entries(design.readings).filter(([, { result }]) => sheets.includes(result.split(".")[0] as string));
+  for (let copy = 2; copy <= copies; copy++) {
+    for (const [sheet, taken] of decisions) design.decisions[`${sheet}${copy}`] = structuredClone(taken);
+    for (const [id, reading] of readings)
+      design.readings[`${id}${copy}`] = { ...structuredClone(reading), result: reading.result.replace(".", `${copy}.`) };
+  }
   writeFileSync(path, stringify(design, { lineWidth: 0 }));
 }

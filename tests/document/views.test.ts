@@ -2,7 +2,7 @@
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { sheetId } from "../../lib/document/model/page-ids";
-import { launch, noChromium, type Opened, open, settled, turnTo, type } from "./browser";
+import { noChromium, type Opened, open, settled, sharedBrowser, turnTo, type } from "./browser";
 import { publishFixture } from "./make";
 
 const go = (page: Page, hash: string) => page.evaluate(`location.hash = ${JSON.stringify(hash)}`);
@@ -14,13 +14,12 @@ describe.skipIf(noChromium)("the views of the document", () => {
   let opened: Opened;
   const lamp = sheetId("lamp");
   beforeAll(async () => {
-    [browser, markup] = await Promise.all([launch(), publishFixture()]);
+    [browser, markup] = await Promise.all([sharedBrowser(), publishFixture()]);
     opened = await open(browser, markup, { viewport: { width: 1440, height: 900 } });
     await turnTo(opened.page, "article.sheet");
   });
   afterAll(async () => {
     await opened?.close();
-    await browser?.close();
   });
 
   const law = () => opened.page.locator("article.sheet .law").first();

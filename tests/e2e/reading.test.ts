@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { publishBook } from "../../lib/document/publish";
 import { sample } from "../demo-book";
 import { violations } from "../document/axe";
-import { launch, noChromium, type Opened, open, pagesOf, settled, turnTo } from "../document/browser";
+import { noChromium, type Opened, open, pagesOf, settled, sharedBrowser, turnTo } from "../document/browser";
 import { publishFixture } from "../document/make";
 import { inFull, isFull } from "../full";
 
@@ -48,7 +48,7 @@ describe.skipIf(noChromium)("the published book", () => {
   let opened: Opened;
   let markup = "";
   beforeAll(async () => {
-    browser = await launch();
+    browser = await sharedBrowser();
     markup = isFull ? publishBook(sample.made()) : await publishFixture();
     opened = await open(browser, markup, {
       viewport: { width: 1280, height: 900 },
@@ -57,7 +57,6 @@ describe.skipIf(noChromium)("the published book", () => {
   }, 300_000);
   afterAll(async () => {
     await opened?.close();
-    await browser?.close();
   });
 
   it("reaches every link, field, button and fold, in the order of the document, each marked and on the screen", {

@@ -5,7 +5,7 @@
 import { join } from "node:path";
 import { parse as parseCsv } from "csv-parse/sync";
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import type { Results } from "../../lib/book/results";
 import { typesHash } from "../../lib/cli/library";
@@ -15,8 +15,9 @@ import { NativeCells } from "../../lib/kernel/native/native-cells";
 import { numberToTwelve } from "../../lib/quantity/format";
 import { unitOf } from "../../lib/quantity/unit";
 import type { Display } from "../../lib/sheet/block";
+import { assessDecision } from "../../lib/sheet/decision";
 import { storedDisplays } from "../../lib/sheet/stored";
-import { launch, noChromium, open, state } from "../document/browser";
+import { noChromium, open, sharedBrowser, state } from "../document/browser";
 import { FaultBook } from "../e2e/fault-book";
 import { plainTexts, verdictOf } from "../e2e/run";
 import { cellsFolder } from "../e2e/test-book";
@@ -33,16 +34,13 @@ const books = Array.from({ length: count }, (_, index) => madeUpBook(seed + inde
 
 let browser: Browser | undefined;
 beforeAll(async () => {
-  if (!noChromium) browser = await launch();
+  if (!noChromium) browser = await sharedBrowser();
   // All cells in one call of the compiler, whose verdicts the runs then find.
   const compiler = nativeCompiler();
   const cells = new NativeCells(compiler ?? "", cellsFolder, typesHash(join(root, "dist/types")));
   if (compiler !== undefined)
     await cells.check(books.flatMap(({ sheets }) => Object.values(sheets).map((sources) => notebookOf(...sources))));
 }, 240_000);
-afterAll(async () => {
-  await browser?.close();
-});
 
 class Opened extends FaultBook {
   constructor(readonly made: MadeUpBook) {
@@ -153,6 +151,36 @@ async function expectSame(book: Opened, html: string): Promise<void> {
   }
   for (const row of table(book.read("build/made-requirements.csv"))) expect(row["verdict"]).toBe(verdicts[row["requirement"] ?? ""]);
 
+  // Decisions: the CSV, the notebook, the page, Markdown and check by one comparison.
+  const traded = table(book.read("build/made-decisions.csv"));
+  const pageText = spaced(html.replace(/<[^>]+>/g, " "));
+  const markdownText = spaced(
+    Object.keys(book.made.sheets)
+      .map((name) => book.read(`build/made/${sheetOf(name)}.md`))
+      .join(" "),
+  );
+  const decided = shown.flatMap(({ block }) => (block.type === "decision" ? [block] : []));
+  expect(new Set(traded.map(({ decision }) => decision))).toEqual(new Set(decided.map(({ choice }) => choice)));
+  for (const block of decided) {
+    const { rows: found, flags } = assessDecision(block, computed);
+    for (const { name, cells, dominatedBy } of found) {
+      const row = traded.find(({ decision, alternative }) => decision === block.choice && alternative === name);
+      expect(row?.["dominated by"], `${block.choice} in CSV`).toBe(dominatedBy ?? "");
+      for (const { remark } of cells) {
+        if (remark === undefined) continue;
+        expect(spaced(texts), `${block.choice} in the notebook`).toContain(spaced(remark));
+        expect(pageText, `${block.choice} in the page`).toContain(spaced(remark));
+        expect(markdownText, `${block.choice} in Markdown`).toContain(spaced(remark));
+      }
+    }
+    for (const flag of flags) {
+      expect(spaced(texts)).toContain(spaced(flag));
+      expect(pageText).toContain(spaced(flag));
+      expect(markdownText).toContain(spaced(flag));
+      expect(spaced(asText)).toContain(spaced(flag));
+    }
+  }
+
   // Markdown and page: a row for each answer.
   const markdown = book.read("build/made/README.md").split("\n");
   const pageRows = html.split("<tr>").map((row) => row.replace(/<[^>]+>/g, " ").replace(/\s+/g, " "));
@@ -172,6 +200,10 @@ async function expectSame(book: Opened, html: string): Promise<void> {
     }
   }
 }
+
+/** With plain spaces. */
+const spaced = (text: string) => text.replace(/\s+/g, " ");
+const sheetOf = (file: string) => file.replace(/^\d+-|\.ipynb$/g, "");
 
 const requirementsOf = (design: string) => [...design.matchAll(/^ {2}([\w-]+): \{ statement/gm)].map((match) => match[1] as string);
 

@@ -3,7 +3,7 @@ import type { Verdict } from "../../analysis/result";
 import { entryOf } from "../../quantity/entry-of";
 import type { Unit } from "../../quantity/quantity";
 import { unitOf } from "../../quantity/unit";
-import type { DecisionBlock } from "../../sheet/block";
+import type { Criterion, DecisionBlock } from "../../sheet/block";
 import { type Assessment, assessDecision } from "../../sheet/decision";
 import { nodeLink, nodeOf, type View } from "../model/book-data";
 import { type Html, html, nothing } from "../text/html";
@@ -59,6 +59,14 @@ function decidedText(verdict: Verdict, unit: Unit<any>, common: string, view: Vi
   return html`${words} ${number}${point !== "" && `, ${point}`}`;
 }
 
+/** Whether what is best does not follow from the limit. */
+const isOwnWay = ({ better }: Criterion) => better === "nearest" || better === "smallest spread";
+
+function betterWords({ better, target }: Criterion, view: View): Html {
+  if (target === undefined) return html`${better} is better`;
+  return html`nearest to ${live({ node: target, show: "nominal", unit: nodeOf(view, target).unit }, view.evaluation)} is better`;
+}
+
 /** Head and cells of one criterion, in the unit of the first alternative. */
 function column(block: DecisionBlock, index: number, rows: Assessment["rows"], view: View) {
   const criterion = block.criteria[index];
@@ -78,14 +86,17 @@ function column(block: DecisionBlock, index: number, rows: Assessment["rows"], v
     html`<span class="limit">${limitText(criterion.limit, unit)} ${judgedText(criterion.limit.judged)}${common !== "" && `, ${common}`}</span>`;
   const cells = shown.map((entry, row) => {
     const verdict = verdicts[row];
+    const { remark } = rows[row]?.cells[index] ?? {};
     return html`<span class="figure">${entry ? nodeLink(entry.node, live(entry, view.evaluation), view) : "–"}${padding[row]}</span>${
+      remark !== undefined && html`<span class="limit">${remark}</span>`
+    }${
       verdict &&
       unit &&
       html`<span class="decided">${decidedText(verdict, unit, common, view)} ${badge(verdict.verdict)}</span>${outsideRange(verdict)}`
     }`;
   });
   return {
-    head: html`${criterion.label}${inUnit}${limit ?? html`<span class="better">${criterion.better} is better</span>`}`,
+    head: html`${criterion.label}${inUnit}${limit}${(!limit || isOwnWay(criterion)) && html`<span class="better">${betterWords(criterion, view)}</span>`}`,
     cells,
     label: `${criterion.label}${inUnit}`,
   };
