@@ -1,6 +1,6 @@
 /** Verdicts, limits and margins in words. A verdict is never told by colour alone: the word stands in the badge. */
 
-import type { JudgedBy, Limit, Verdict, VerdictWord } from "../../analysis/result";
+import type { JudgedBy, Verdict, VerdictWord } from "../../analysis/result";
 import { format, formatNumber } from "../../quantity/format";
 import type { Unit } from "../../quantity/quantity";
 import { unitOf } from "../../quantity/unit";
@@ -9,6 +9,8 @@ import { nodeOf, type View } from "../model/book-data";
 import { nodeWords } from "../model/names";
 import { type Html, html, nothing } from "./html";
 import { numberText, percent } from "./show";
+
+export { judgedText, limitText } from "../../sheet/words";
 
 const marks: Readonly<Record<VerdictWord, { readonly mark: string; readonly name: string }>> = {
   holds: { mark: "✓", name: "holds" },
@@ -36,19 +38,6 @@ export function outsideRange(verdict: Verdict): Html {
   return text === undefined ? nothing : html` <span class="doubt">${text}</span>`;
 }
 
-/** `≥ 12 h`, `60 kHz to 200 kHz`, `14 dB ± …` as its two ends. */
-export function limitText({ low, high }: Limit, unit: Unit<any>): string {
-  const text = (si: number) => formatNumber(si, unit, 6);
-  if (low !== undefined && high !== undefined) return `${text(low)} to ${text(high)}`;
-  if (low !== undefined) return `≥\u00a0${text(low)}`;
-  if (high !== undefined) return `≤\u00a0${text(high)}`;
-  return "no limit stated";
-}
-
-export function judgedText(judged: JudgedBy): string {
-  return judged === "worst case" ? "in the worst case" : judged === "95 %" ? "for 95 % of units" : "typically";
-}
-
 /** The distance to the limit, in the unit: a difference in kelvin for °C, a level for decibels. */
 export function marginText({ margin, deciding }: Pick<Verdict, "margin"> & Partial<Verdict>, unit: Unit<any>): string {
   const signed = (value: number, symbol: string) =>
@@ -67,15 +56,25 @@ const decidingWords: Readonly<Record<JudgedBy, string>> = {
 };
 
 /** The value that decided, and at which range point: `worst case 9.1 h, at ambient temperature = 5 °C`. Tolerances are not told one by one. */
-export function decidingText({ judged, deciding, at }: Verdict, unit: Unit<any>, view: View): string {
-  const number = Number.isFinite(deciding) ? formatNumber(deciding, unit, 4) : "not finite";
-  const value = `${decidingWords[judged]} ${number}`;
+export function decidingText(verdict: Verdict, unit: Unit<any>, view: View): string {
+  const value = `${decidingWords[verdict.judged]} ${decidingNumber(verdict, unit)}`;
+  const point = rangePointText(verdict, view);
+  return point === "" ? value : `${value}, ${point}`;
+}
+
+/** The value that decided, alone. */
+export function decidingNumber({ deciding }: Verdict, unit: Unit<any>): string {
+  return Number.isFinite(deciding) ? formatNumber(deciding, unit, 4) : "not finite";
+}
+
+/** `at ambient temperature = 5 °C`: the range point that decided; empty where there is none. */
+export function rangePointText({ at }: Verdict, view: View): string {
   const points = Object.entries(at ?? {}).flatMap(([id, si]) => {
     const node = nodeOf(view, id);
     const range = node.kind === "given" && node.spread.kind === "range";
     return range ? [`${nodeWords(node)} = ${format({ si, unit: unitOf(node.unit) })}`] : [];
   });
-  return points.length > 0 ? `${value}, at ${points.join(", ")}` : value;
+  return points.length > 0 ? `at ${points.join(", ")}` : "";
 }
 
 /** Why the verdict is not sure, what is not known, or how sure the sampling is of a share. */
