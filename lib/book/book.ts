@@ -28,7 +28,19 @@ export interface Title {
 /** What the book needs of a design file. */
 export type BookDesign = Pick<
   Design,
-  "fileName" | "name" | "revision" | "sources" | "requirements" | "readings" | "batches" | "place" | "blocks" | "given" | "paths"
+  | "fileName"
+  | "name"
+  | "title"
+  | "note"
+  | "revision"
+  | "sources"
+  | "requirements"
+  | "readings"
+  | "batches"
+  | "place"
+  | "blocks"
+  | "given"
+  | "paths"
 >;
 
 /** A requirement, and the results that sheets hold against it. */
