@@ -6,10 +6,11 @@
  * How far a given is moved, by the first of these that fits it: the step that the design file states, to either side; a range, a
  * condition of use, from end to end; 10 K to either side of a point of temperature, which has no per cent; 1 dB of a level; its
  * own limits about a value of zero, which has no per cent either; 10 % of any other value, and of the ordinates of a table. A range
- * is left by no step. Constants of the reference tables are not moved.
+ * is left by no step, and does not move what is set once. Constants of the reference tables are not moved.
  */
 import type { NodeValue } from "../graph/curve";
 import type { GivenNode, NodeId, TableNode } from "../graph/node";
+import type { Selections } from "../graph/state";
 import { fromLevel } from "../quantity/level";
 import { limitsOf } from "../quantity/limits";
 import { unitOf } from "../quantity/unit";
@@ -98,10 +99,20 @@ export function endsOf(node: Movable): Ends | undefined {
   return about("10 %", Math.abs(nominal) / 10);
 }
 
-function resultAt({ program, id }: Study, nodes: readonly Movable[], value: number): number | undefined {
+function resultAt(study: Study, nodes: readonly Movable[], value: number): number | undefined {
+  const { program, id } = study;
   const overrides = new Map(nodes.map((node): [NodeId, NodeValue] => [node.id, moved(node, value)]));
-  const result = program.valueIn(program.evaluate({ overrides, strict: false }), id);
+  const isCondition = nodes.some((node) => node.kind === "given" && node.spread.kind === "range");
+  const selections = isCondition ? setOnceOf(study) : undefined;
+  const result = program.valueIn(program.evaluate({ overrides, strict: false, ...(selections && { selections }) }), id);
   return typeof result === "number" && Number.isFinite(result) ? result : undefined;
+}
+
+/** The values that are set once: a condition of use does not move them. */
+function setOnceOf({ program, nominal }: Study): Selections | undefined {
+  const held = program.tape.order.filter((node) => program.graph.get(node).kind === "set-once");
+  if (held.length === 0) return undefined;
+  return { chosen: new Map(held.map((node) => [node, program.valueIn(nominal, node) as number])), sweeps: new Map() };
 }
 
 function moved(node: Movable, value: number): NodeValue {

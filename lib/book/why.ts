@@ -139,6 +139,8 @@ function facts(node: GraphNode): string[] {
       return [
         `preferred value of ${node.series}, ${node.rule}${node.pair === undefined ? "" : `, the ${node.pair.part} of two in ${node.pair.joined}`}`,
       ];
+    case "set-once":
+      return ["set once from nominal values, the same in every unit"];
     case "switch":
       return [
         `the chosen one of ${Object.keys(node.cases)

@@ -13,14 +13,20 @@ export function evaluationInputs(graph: Graph, id: NodeId): readonly NodeId[] {
   return node.kind === "sweep" ? boundaryOf(graph, node) : inputsOf(node);
 }
 
-/** The nodes whose values a sweep takes from outside: those next to the part that depends on what is swept. */
+/**
+ * The nodes whose values a sweep takes from outside: those next to the part that depends on what is swept. A value that is set once does
+ * not depend on a condition of use.
+ */
 export function boundaryOf(graph: Graph, sweep: SweepNode): NodeId[] {
   const order = topologicalOrder([sweep.of], (id) => (id === sweep.over ? [] : evaluationInputs(graph, id)));
   const moving = new Set<NodeId>([sweep.over]);
+  const over = graph.get(sweep.over);
+  const isCondition = over.kind === "given" && over.spread.kind === "range";
   const boundary = new Set<NodeId>();
   for (const id of order) {
     if (id === sweep.over) continue;
     const inputs = evaluationInputs(graph, id);
+    if (isCondition && graph.get(id).kind === "set-once") continue;
     if (!inputs.some((input) => moving.has(input))) continue;
     moving.add(id);
     for (const input of inputs) if (!moving.has(input)) boundary.add(input);

@@ -19,6 +19,7 @@ export function inputsOf(node: GraphNode): readonly NodeId[] {
     case "switch":
       return [node.choice, ...Object.values(node.cases)];
     case "reading":
+    case "set-once":
       return [node.of];
     case "sweep":
       return [node.of, node.over];

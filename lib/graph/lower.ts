@@ -9,7 +9,7 @@ import type { CurveData } from "./curve";
 import type { Graph } from "./graph";
 import { checkCurve } from "./interpolate";
 import { isCurveSlot, modelNamed } from "./model";
-import type { FormulaNode, GraphNode, ModelNode, NodeId, SelectNode, SweepNode, TableNode } from "./node";
+import type { FormulaNode, GraphNode, ModelNode, NodeId, SelectNode, SetOnceNode, SweepNode, TableNode } from "./node";
 import type { ModelCall, Special, Tape } from "./tape";
 
 /** Makes the inner program of a sweep: its result, and the nodes whose values come from outside. */
@@ -116,6 +116,8 @@ class TapeBuilder<Program> {
         return this.#formula(node);
       case "select":
         return this.#select(node);
+      case "set-once":
+        return this.#chosen(node);
       case "model":
         return this.#model(node);
       case "sweep":
@@ -186,10 +188,14 @@ class TapeBuilder<Program> {
 
   /** The preferred value times 1 + deviation. */
   #select(node: SelectNode): number {
-    const chosen = this.#special({ kind: "select", node, inputs: [this.#scalarSlot(node.of, node)], outputs: [this.#newSlot(0)] });
+    const chosen = this.#chosen(node);
     if (node.deviation === undefined) return chosen;
     const factor = this.#emit(Code.add, this.#constant(1), this.#scalarSlot(node.deviation, node));
     return this.#emit(Code.multiply, chosen, factor);
+  }
+
+  #chosen(node: SelectNode | SetOnceNode): number {
+    return this.#special({ kind: "select", node, inputs: [this.#scalarSlot(node.of, node)], outputs: [this.#newSlot(0)] });
   }
 
   #model(node: ModelNode): number {

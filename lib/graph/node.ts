@@ -140,6 +140,15 @@ export interface SelectNode extends NodeCommon {
   readonly deviation?: NodeId;
 }
 
+/**
+ * A value fixed from nominals and then the same in every unit: a calibration constant, a scale in firmware, a threshold in code. Follows
+ * nominal inputs as a preferred value does; neither tolerances nor, in a sweep or a sensitivity, conditions of use move it.
+ */
+export interface SetOnceNode extends NodeCommon {
+  readonly kind: "set-once";
+  readonly of: NodeId;
+}
+
 /** The results of the alternative that a decision has chosen. */
 export interface SwitchNode extends NodeCommon {
   readonly kind: "switch";
@@ -191,6 +200,7 @@ export type GraphNode =
   | FormulaNode
   | ModelNode
   | SelectNode
+  | SetOnceNode
   | SwitchNode
   | SweepNode
   | CurveOperationNode

@@ -33,6 +33,7 @@ export const nodeKinds: readonly GraphNode["kind"][] = [
   "formula",
   "model",
   "select",
+  "set-once",
   "switch",
   "sweep",
   "curve-operation",

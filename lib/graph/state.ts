@@ -8,7 +8,7 @@ import type { CurveOperationNode, GraphNode, NodeId, SelectNode } from "./node";
 import { preferred, preferredPair } from "./preferred";
 import type { ModelCall, Selection } from "./tape";
 
-/** Preferred values as they were chosen, by the id of their node; and those of each point of each sweep. */
+/** Preferred values and values set once as they were chosen, by the id of their node; and those of each point of each sweep. */
 export interface Selections {
   readonly chosen: ReadonlyMap<NodeId, number>;
   readonly sweeps: ReadonlyMap<NodeId, readonly Selections[]>;
@@ -30,10 +30,11 @@ export interface Mode {
   readonly held: Selections | undefined;
 }
 
-/** The preferred value, chosen or held. */
+/** The preferred value, or the one that is set once: chosen or held. */
 export function evaluateSelection({ node }: Selection, of: number, mode: Mode): number {
   const held = mode.held?.chosen.get(node.id);
   if (held !== undefined) return held;
+  if (node.kind === "set-once") return of;
   return attempt(node, mode.strict, () => chosenPart(node, of), Number.NaN);
 }
 

@@ -4,7 +4,7 @@
  */
 import type { CurveData } from "./curve";
 import type { AnyModel } from "./model";
-import type { CurveOperationNode, GraphNode, NodeId, SelectNode, SweepNode } from "./node";
+import type { CurveOperationNode, GraphNode, NodeId, SelectNode, SetOnceNode, SweepNode } from "./node";
 
 /** Fields of an instruction in `Tape.words`: its `Code` or `special`, slot of the result, three operand slots. */
 export const wordsPerInstruction = 5;
@@ -24,10 +24,10 @@ export interface ModelCall extends SpecialCommon {
   readonly outputNames: string[];
 }
 
-/** The preferred value itself, without its deviation. */
+/** The preferred value itself, without its deviation; or a value that is set once. */
 export interface Selection extends SpecialCommon {
   readonly kind: "select";
-  readonly node: SelectNode;
+  readonly node: SelectNode | SetOnceNode;
 }
 
 export interface CurveReading extends SpecialCommon {

@@ -1,10 +1,12 @@
 /** Alternatives evaluated with one set of formulas, and the decision between them as a switch in the graph. */
 import type { Limit } from "../analysis/result";
 import type { ChoiceNode, NodeId } from "../graph/node";
+import { dimension } from "../quantity/dimension";
 import type { Dim } from "../quantity/dimension-types";
 import { Quantity } from "../quantity/quantity";
-import type { Criterion, DecisionBlock } from "./block";
+import type { Better, Criterion, DecisionBlock } from "./block";
 import { Curve } from "./curve";
+import { expectFits, type FitsQuantity } from "./fits";
 import type { AnyQuantity, Session } from "./session";
 import { sharedMeaning } from "./shared-meaning";
 
@@ -41,7 +43,10 @@ export interface Alternatives<R> {
 
 interface CriterionOptions {
   readonly label: string;
-  readonly better: "lower" | "higher";
+  /** The lowest value, the highest, or the one that spreads least from unit to unit. */
+  readonly better?: Exclude<Better, "nearest">;
+  /** Instead: the quantity that the best value is nearest to; it follows the book as any other quantity does. */
+  readonly nearest?: unknown;
   /** Id of the requirement whose limit every alternative is held against. */
   readonly requirement?: string;
 }
@@ -57,9 +62,18 @@ export interface DecideOptions<R extends Results> {
 /** Beside {@link DecideOptions}: a sentence at each criterion that is no quantity of the alternatives. */
 export interface FitsCriteria<R extends Results, C> {
   readonly criteria: {
-    readonly [K in keyof C]: K extends keyof Quantities<R> ? unknown : `✗ the alternatives give no quantity '${K & string}'`;
+    readonly [K in keyof C]: K extends keyof Quantities<R> ? FitsBest<R[K], C[K]> : `✗ the alternatives give no quantity '${K & string}'`;
   };
 }
+
+/** A criterion that says once what is best, by a quantity of its own dimension where it is the nearest. */
+type FitsBest<Q, O> = O extends { readonly nearest: infer T }
+  ? O extends { readonly better: unknown }
+    ? { readonly nearest: "✗ say better or nearest, not both" }
+    : { readonly nearest: Q extends Quantity<infer D extends Dim> ? FitsQuantity<D, T, "nearest"> : unknown }
+  : O extends { readonly better: unknown }
+    ? unknown
+    : "✗ say what is best: better, or nearest";
 
 /** The results themselves. Throws, in the words of {@link FitsResults}, where a cell returned something else. */
 export function expectResults<R extends Results>(session: Session, place: string, results: R): R {
@@ -123,7 +137,9 @@ export function decide<R extends Results>(session: Session, { name, items }: Alt
     name,
     question,
     choice: path,
-    criteria: Object.entries(criteria as Record<string, CriterionOptions>).map(([key, options]) => criterionOf(session, key, options)),
+    criteria: Object.entries(criteria as Record<string, CriterionOptions>).map(([key, options]) =>
+      criterionOf(session, key, options, alternatives),
+    ),
     alternatives,
     reason: row.reason,
     reconsider: row.reconsider,
@@ -138,11 +154,25 @@ export function decide<R extends Results>(session: Session, { name, items }: Alt
   return chosen;
 }
 
-function criterionOf(session: Session, name: string, { label, better, requirement }: CriterionOptions): Criterion {
-  if (requirement === undefined) return { name, label, better };
+function criterionOf(
+  session: Session,
+  name: string,
+  { label, better, nearest, requirement }: CriterionOptions,
+  alternatives: DecisionBlock["alternatives"],
+): Criterion {
+  if (better !== undefined && nearest !== undefined) throw session.error("worksheet", `${name}: say better or nearest, not both`);
+  const best = better !== undefined ? { better } : { better: "nearest" as const, target: targetOf(session, name, nearest, alternatives) };
+  if (requirement === undefined) return { name, label, ...best };
   const { limit, judged } = session.design.requirement(requirement);
   const held: Limit = limit;
-  return { name, label, better, limit: { ...held, judged, requirement } };
+  return { name, label, ...best, limit: { ...held, judged, requirement } };
+}
+
+/** The node of the quantity that a criterion is to be nearest to. */
+function targetOf(session: Session, name: string, nearest: unknown, [first]: DecisionBlock["alternatives"]): NodeId {
+  if (nearest === undefined) throw session.error("worksheet", `${name}: say what is best: better, or nearest`);
+  expectFits(session, `${name}: nearest`, dimension(session.node(first?.values[name] ?? "").dimension), nearest);
+  return session.enter(nearest as AnyQuantity);
 }
 
 function nodesOf(session: Session, results: Results): Record<string, NodeId> {

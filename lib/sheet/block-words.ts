@@ -64,15 +64,21 @@ export function tableLines(block: TableBlock, said: Said): string[] {
 }
 
 export function selectLine(block: SelectBlock, said: Said): string {
-  return `${said.evaluation.graph.get(block.node).symbol} = ${valueText(said, block.node)}, ${chosenWords(said, block)} ${valueText(said, block.of)}`;
+  return `${said.evaluation.graph.get(block.node).symbol} = ${valueText(said, block.node)}, ${chosenWords(block, said.evaluation, (id) => valueText(said, id))} ${valueText(said, block.of)}`;
 }
 
-function chosenWords(said: Said, { parts }: SelectBlock): string {
+/** `the preferred value for`, or which two make it; `value` writes one. */
+export function chosenWords(
+  { node: id, parts }: Pick<SelectBlock, "node" | "parts">,
+  evaluation: Evaluation,
+  value: (id: NodeId) => string,
+): string {
+  if (evaluation.graph.get(id).kind === "set-once") return "set once, the same in every unit, from";
   const [larger, smaller] = parts ?? [];
   if (larger === undefined || smaller === undefined) return "the preferred value for";
-  const node = said.evaluation.graph.get(larger);
+  const node = evaluation.graph.get(larger);
   const joined = node.kind === "select" ? ` in ${node.pair?.joined}` : "";
-  return `made by ${valueText(said, larger)} and ${valueText(said, smaller)}${joined}, for`;
+  return `made by ${value(larger)} and ${value(smaller)}${joined}, for`;
 }
 
 export function decisionLines(block: DecisionBlock, { evaluation }: Said): string[] {
@@ -80,7 +86,7 @@ export function decisionLines(block: DecisionBlock, { evaluation }: Said): strin
   const lines = rows.map((row) => {
     const values = row.cells.map(
       (cell) =>
-        `${cell.criterion.label} ${cell.text}${cell.problem !== undefined ? ` (${cell.problem})` : cell.meets === false ? " (misses its limit)" : ""}${cell.verdict?.outside === undefined ? "" : " (outside the range of a law)"}`,
+        `${cell.criterion.label} ${cell.text}${cell.remark === undefined ? "" : `, ${cell.remark}`}${cell.problem !== undefined ? ` (${cell.problem})` : cell.meets === false ? " (misses its limit)" : ""}${cell.verdict?.outside === undefined ? "" : " (outside the range of a law)"}`,
     );
     return `${row.chosen ? "→" : " "} ${row.label}: ${values.join("; ")}${row.dominatedBy === undefined ? "" : `; dominated by “${row.dominatedBy}”`}`;
   });

@@ -51,10 +51,18 @@ export interface SelectBlock {
   readonly parts?: readonly [NodeId, NodeId];
 }
 
+/**
+ * What is best: the lowest or highest value, the one nearest to a target, or the one that spreads least: over 95 % of units, or, where
+ * its limit is judged in the worst case, over that.
+ */
+export type Better = "lower" | "higher" | "nearest" | "smallest spread";
+
 export interface Criterion {
   readonly name: string;
   readonly label: string;
-  readonly better: "lower" | "higher";
+  readonly better: Better;
+  /** Of "nearest". */
+  readonly target?: NodeId;
   /** Held against every alternative, with how it is judged. */
   readonly limit?: Limit & { readonly judged: JudgedBy; readonly requirement?: string };
 }

@@ -8,12 +8,17 @@ import { WorkingsError } from "../quantity/error";
 import { format } from "../quantity/format";
 import { unitOf } from "../quantity/unit";
 import type { Criterion, DecisionBlock } from "./block";
+import { differenceText, intervalText, spreadOf, worstText } from "./words";
 
 interface DecisionCell {
   readonly criterion: Criterion;
   /** SI: the deciding value where the criterion has a limit, else the nominal. */
   readonly value: number;
   readonly text: string;
+  /** In the criterion's unit, by which alternatives are compared: less is better. */
+  readonly cost: number;
+  /** What is compared where it is not the value: how far from the target, or the spread. */
+  readonly remark?: string;
   readonly verdict?: Verdict;
   /** Undefined where the criterion has no limit. */
   readonly meets?: boolean;
@@ -62,25 +67,45 @@ function cellOf(criterion: Criterion, node: string, evaluation: Evaluation): Dec
     return evaluatedCell(criterion, node, evaluation);
   } catch (error) {
     if (!(error instanceof WorkingsError)) throw error;
-    return { criterion, value: Number.NaN, text: "cannot be computed", meets: false, problem: error.message };
+    return { criterion, value: Number.NaN, cost: Number.NaN, text: "cannot be computed", meets: false, problem: error.message };
   }
 }
 
 function evaluatedCell(criterion: Criterion, node: string, evaluation: Evaluation): DecisionCell {
   const unit = unitOf(evaluation.graph.get(node).unit);
   const nominal = evaluation.nominal(node);
-  if (criterion.limit === undefined) return { criterion, value: nominal, text: format({ si: nominal, unit }) };
+  const of = (value: number) => ({ criterion, value, text: format({ si: value, unit }), ...compared(criterion, node, value, evaluation) });
+  if (criterion.limit === undefined) return of(nominal);
   const verdict = evaluation.verdict(node, criterion.limit, criterion.limit.judged);
-  const meets = isKept(verdict);
-  return { criterion, value: verdict.deciding, text: format({ si: verdict.deciding, unit }), verdict, meets };
+  return { ...of(verdict.deciding), verdict, meets: isKept(verdict) };
+}
+
+function compared(criterion: Criterion, node: string, value: number, evaluation: Evaluation): Pick<DecisionCell, "cost" | "remark"> {
+  const unit = unitOf(evaluation.graph.get(node).unit);
+  switch (criterion.better) {
+    case "lower":
+      return { cost: value };
+    case "higher":
+      return { cost: -value };
+    case "nearest": {
+      const target = evaluation.nominal(criterion.target ?? "");
+      const cost = Math.abs(unit.fromSI(value) - unit.fromSI(target));
+      return { cost, remark: `${differenceText(cost, unit)} from ${format({ si: target, unit })}` };
+    }
+    case "smallest spread": {
+      const analysis = evaluation.analysis(node);
+      const kind = spreadOf(criterion);
+      const ends = analysis[kind];
+      if (ends === null) return { cost: 0, remark: "no spread" };
+      const words = kind === "worst" ? `worst case ${worstText(analysis, unit)}` : `95 % ${intervalText(analysis, unit)}`;
+      return { cost: unit.fromSI(ends.high) - unit.fromSI(ends.low), remark: words };
+    }
+  }
 }
 
 function dominates(a: readonly DecisionCell[], b: readonly DecisionCell[]): boolean {
   // An alternative that has no number neither dominates nor is dominated: it is out already.
-  const comparisons = a.map((cell, i) => {
-    const difference = cell.value - (b[i]?.value ?? Number.NaN);
-    return cell.criterion.better === "lower" ? -difference : difference;
-  });
+  const comparisons = a.map((cell, i) => (b[i]?.cost ?? Number.NaN) - cell.cost);
   return comparisons.every((gain) => gain >= 0) && comparisons.some((gain) => gain > 0);
 }
 

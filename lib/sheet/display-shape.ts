@@ -1,4 +1,5 @@
 /** Whether a stored display has the shape that this library writes: outputs may have been edited, or be of another version. */
+import type { GraphNode } from "../graph/node";
 import { kinds } from "./kinds";
 import { byKind, end, fields, flag, listOf, mapOf, node, number, oneOf, type Shape, text } from "./shape";
 
@@ -28,7 +29,7 @@ const expression: Shape = (value, place, nodes) => {
   return known + Number(isCall) === 1 ? undefined : `${place} is no expression`;
 };
 
-const nodes: Shape = byKind("kind", {
+const nodeShapes: Readonly<Record<GraphNode["kind"], Shape>> = {
   given: fields({ ...read, text, nominal: number, spread }, { ...words, shared: listOf(shared), knowledge: flag, doubt: spread }),
   reading: fields({ ...common, of: node, text, nominal: number, spread, provenance }, { ...words, evidence: flag, specimen: text }),
   table: fields(
@@ -52,13 +53,15 @@ const nodes: Shape = byKind("kind", {
     { ...common, of: node, series: text, rule: text },
     { ...words, deviation: node, pair: fields({ joined: oneOf("series", "parallel"), part: oneOf("larger", "smaller") }) },
   ),
+  "set-once": fields({ ...common, of: node }, words),
   switch: fields({ ...common, choice: node, cases: mapOf(node) }, words),
   sweep: fields({ ...common, of: node, over: node, xDimension: text, xUnit: text, points: listOf(number, 2) }, words),
   "curve-operation": fields(
     { ...common, operation: oneOf("at", "maximum", "minimum", "crossing", "integral"), of: node },
     { ...words, argument: node },
   ),
-});
+};
+const nodes = byKind("kind", nodeShapes);
 
 const display = fields(
   { sheet: text, block: byKind("type", kinds), nodes: listOf(nodes) },

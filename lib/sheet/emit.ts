@@ -55,9 +55,11 @@ export function foundBefore(): EvaluationData | undefined {
 
 /** Shows the bundle as the output of the running cell; does nothing where no kernel listens. */
 export function emit(bundle: MimeBundle): void {
-  const plain = bundle["text/plain"];
-  const data = typeof plain === "string" ? { ...bundle, "text/plain": terminalText(plain) } : bundle;
-  findSink()?.({ data, metadata: {}, transient: {} });
+  const data = Object.entries(bundle).map(([type, shown]) => [
+    type,
+    type.startsWith("text/") && typeof shown === "string" ? terminalText(shown) : shown,
+  ]);
+  findSink()?.({ data: Object.fromEntries(data), metadata: {}, transient: {} });
 }
 
 /** Whether anything listens to what is emitted. */

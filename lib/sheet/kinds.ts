@@ -18,7 +18,7 @@ import {
 } from "./block-words";
 import { batchLines, readingLines } from "./reading-words";
 import { fields, flag, listOf, mapOf, node, number, oneOf, type Shape, text } from "./shape";
-import { resultLine } from "./words";
+import { resultLine, spreadOf } from "./words";
 
 /** Numbers that a reader of the document sees, and in which forms. */
 export interface Numbers {
@@ -110,8 +110,8 @@ export const kinds: { readonly [T in Block["type"]]: Kind<BlockOf<T>> } = {
       choice: node,
       criteria: listOf(
         fields(
-          { name: text, label: text, better: oneOf("lower", "higher") },
-          { limit: fields({ judged }, { ...limit, requirement: text }) },
+          { name: text, label: text, better: oneOf("lower", "higher", "nearest", "smallest spread") },
+          { target: node, limit: fields({ judged }, { ...limit, requirement: text }) },
         ),
       ),
       alternatives: listOf(fields({ name: text, label: text, values: mapOf(node) })),
@@ -120,11 +120,14 @@ export const kinds: { readonly [T in Block["type"]]: Kind<BlockOf<T>> } = {
     }),
     owns: ({ choice }) => [choice],
     numbers: ({ criteria, alternatives }) =>
-      criteria.map(({ name }) => ({
-        nodes: alternatives.flatMap(({ values }) => entryOf(values, name) ?? []),
-        shows: ["number"],
-        isColumn: true,
-      })),
+      criteria.flatMap((criterion): Numbers[] => [
+        {
+          nodes: alternatives.flatMap(({ values }) => entryOf(values, criterion.name) ?? []),
+          shows: criterion.better === "smallest spread" ? ["number", spreadOf(criterion)] : ["number"],
+          isColumn: true,
+        },
+        { nodes: criterion.target === undefined ? [] : [criterion.target], shows: ["nominal"] },
+      ]),
     prose: ({ reason, reconsider }) => [reason, reconsider],
     words: decisionLines,
   },

@@ -4,9 +4,8 @@ import type { Dim } from "../quantity/dimension-types";
 import type { Unit } from "../quantity/quantity";
 import type { Axis, PlotBlock, PlotSeries, SeriesColour } from "./block";
 import { type Curve, curveUnits } from "./curve";
-import { inColumns } from "./plot/columns";
 import { omittedWords } from "./plot/data";
-import { plotData, renderPlot, vegaLite } from "./plot/plot";
+import { renderPlot } from "./plot/plot";
 import type { AnyQuantity, Session } from "./session";
 
 // Axes of whatever dimension; explicit variance refuses Unit<Dim>
@@ -94,7 +93,6 @@ export function plot(session: Session, options: PlotOptions): void {
   };
   session.show(block, [], [], {
     svg: renderPlot(block, session.evaluation, `${session.sheet}-${name}`),
-    vegaLite: inColumns(vegaLite(block, plotData(block, session.evaluation))),
     warnings: omittedWords(block, session.evaluation).map((text) => `plot "${name}": ${text}`),
   });
 }

@@ -31,6 +31,26 @@ export function select<D extends Dim>(
   return session.quantity(id) as Quantity<D>;
 }
 
+/**
+ * A value that is fixed from nominals and is then the same in every unit: a calibration constant, a scale in firmware, a threshold in
+ * code. What it is computed from may differ from unit to unit and with conditions of use; it does not.
+ */
+export function setOnce<D extends Dim>(session: Session, of: Quantity<D>): Quantity<D> {
+  const source = session.enter(of);
+  const { dimension: key, unit, symbol = "x", meaning = symbol } = session.node(source);
+  const id = session.define({
+    kind: "set-once",
+    id: `${source}.set`,
+    dimension: key,
+    unit,
+    symbol: `${symbol}_set`,
+    meaning: `${meaning}, set once`,
+    of: source,
+  });
+  session.show({ type: "select", node: id, of: source });
+  return session.quantity(id) as Quantity<D>;
+}
+
 /** Two preferred values that stand for one, and what they make together. */
 export interface SelectedPair<D extends Dim> {
   readonly larger: Quantity<D>;

@@ -13,6 +13,7 @@ import type { Unit } from "../quantity/quantity";
 import { type Lineage, Quantity } from "../quantity/quantity";
 import { unitOf } from "../quantity/unit";
 import type { Block } from "./block";
+import { captionHtml } from "./block-html";
 import { Definitions } from "./definitions";
 import { emit, foundBefore, offerFound, type RunningCell, runningCell } from "./emit";
 import { kindOf } from "./kinds";
@@ -196,6 +197,8 @@ export class Session {
     }
     const { nodes, refers } = this.brought(block);
     emit(presentation(this, { block, nodes, refers, analyses, verdicts }, drawn));
+    // A front end shows a picture instead of the text beside it.
+    if (drawn.svg !== undefined && "caption" in block) emit({ "text/html": captionHtml(block.caption, drawn.warnings ?? []).text });
     for (const node of nodes) this.held.set(node.id, { node, cell: runningCell() });
     this.added = [];
   }

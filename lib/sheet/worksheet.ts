@@ -27,7 +27,7 @@ import { findProject, sheetName } from "./project";
 import { showBatch, showReading } from "./reading";
 import { requireResult } from "./requirement";
 import { type CollectOptions, collect, contribute } from "./roll-up";
-import { part, type SelectedPair, type SelectOptions, select, selectPair } from "./select";
+import { part, type SelectedPair, type SelectOptions, select, selectPair, setOnce } from "./select";
 import { type AnyQuantity, Session } from "./session";
 import { type SweepEnds, type SweepOptions, sweep } from "./sweep";
 import { type EachOf, each, type Members, table } from "./table";
@@ -108,6 +108,14 @@ export class Worksheet {
   }
 
   /**
+   * A value fixed from nominals and then the same in every unit: a calibration constant, a scale in firmware, a threshold in code:
+   * `setOnce(V_low)`. Set again when nominal inputs change; neither tolerances nor conditions of use move it.
+   */
+  setOnce<D extends Dim>(of: Quantity<D>): Quantity<D> {
+    return setOnce(this.session, of);
+  }
+
+  /**
    * Two preferred values for a computed one, joined in "series" (values add) or "parallel" (reciprocals add):
    * `selectPair(R, E24, "series", "indicators.resistor").together`. Each part has its own draw of the tolerance.
    */
@@ -173,7 +181,8 @@ export class Worksheet {
    * Shows the trade-off and returns the results of the alternative that the design file chooses at
    * `decisions.<sheet>.<name>`. The choice is flagged, never changed, when it misses a limit or is dominated.
    */
-  decide<R extends Results, C>(alternatives: Alternatives<R>, options: DecideOptions<R> & FitsCriteria<R, C>): R {
+  decide<R extends Results, C>(alternatives: Alternatives<R>, options: DecideOptions<R> & { readonly criteria: C } & FitsCriteria<R, C>): R;
+  decide<R extends Results>(alternatives: Alternatives<R>, options: DecideOptions<R>): R {
     return decide(this.session, alternatives, options);
   }
 

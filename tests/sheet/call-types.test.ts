@@ -54,6 +54,9 @@ const right = [
   "const p = sheet.sweep(g.I, g.V_s); is<typeof p, Curve<Voltage, Current>>(true);",
   "const q = iv.at(g.V_s); is<typeof q, Quantity<Current>>(true); const r = iv.crossing(someQuantity); is<typeof r, Quantity<Voltage>>(true);",
   'const s = sheet.decide(rail, { question: "which", criteria: { V: { label: "voltage", better: "lower" } } }); is<typeof s.part.V, Quantity<Voltage>>(true);',
+  'sheet.decide(rail, { question: "which", criteria: { V: { label: "voltage", nearest: g.V_s, requirement: "a" } } });',
+  'sheet.decide(rail, { question: "which", criteria: { V: { label: "voltage", better: "smallest spread" } } });',
+  "const set = sheet.setOnce(R); is<typeof set, Quantity<Resistance>>(true);",
   "const t = sheet.derive(resistor, anything, ohm); is<typeof t, Quantity<Resistance>>(true);",
   'const u = sheet.derive("R = V_s/I", { V_s: anything, I: g.I, iv, more: 5 }, ohm, "resistor"); is<typeof u, Quantity<Resistance>>(true);',
   'const v = sheet.each("led", leds, led => ({ V: led.V, part: { I: g.I } }), "caption"); is<typeof v.red.part.I, Quantity<Current>>(true); is<keyof typeof v, "red" | "green">(true);',
@@ -110,6 +113,10 @@ const wrongCalls: Readonly<Record<string, string | RegExp>> = {
   'sheet.decide(rail, { question: "which", criteria: { X: { label: "x", better: "lower" } } })': "✗ the alternatives give no quantity 'X'",
   'sheet.decide(rail, { question: "which", criteria: { part: { label: "x", better: "lower" } } })':
     "✗ the alternatives give no quantity 'part'",
+  'sheet.decide(rail, { question: "which", criteria: { V: { label: "x", nearest: g.I } } })': "✗ nearest must be voltage, got current",
+  'sheet.decide(rail, { question: "which", criteria: { V: { label: "x", better: "lower", nearest: g.V_s } } })':
+    "✗ say better or nearest, not both",
+  'sheet.decide(rail, { question: "which", criteria: { V: { label: "x" } } })': "✗ say what is best: better, or nearest",
 };
 
 const lines = [header, ...right, ...Object.keys(wrongCalls)].join("\n").split("\n");

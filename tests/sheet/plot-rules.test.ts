@@ -36,7 +36,7 @@ afterEach(() => {
 function rulesOf(...rules: RuleOptions[]) {
   const { w } = sheet.given({ w: ["deflection", mm] });
   sheet.plot({ name: "p", caption: "c", x: { label: "w", unit: mm }, spreads: { lid: w }, rules });
-  const display = shown.at(-1)?.data["application/vnd.workings+json"] as Display | undefined;
+  const display = shown.at(-2)?.data["application/vnd.workings+json"] as Display | undefined;
   return (display?.block as PlotBlock | undefined)?.rules;
 }
 
@@ -74,7 +74,7 @@ describe("a rule of a plot", () => {
     expect(() => drawn("stiff", false)).toThrow("s is to keep within stiff, which is judged by its spread; add band: true");
     expect(() => drawn("rail", true)).toThrow("requirement rail must be length on the y axis, got voltage");
     drawn("stiff", true);
-    const display = shown.at(-1)?.data["application/vnd.workings+json"] as Display | undefined;
+    const display = shown.at(-2)?.data["application/vnd.workings+json"] as Display | undefined;
     expect((display?.block as PlotBlock | undefined)?.series[0]?.within).toEqual({ high: 0.5e-3, judged: "worst case" });
   });
 });

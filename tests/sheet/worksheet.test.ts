@@ -6,7 +6,8 @@ import { formula } from "../../lib/formula/formula";
 import type { GraphNode } from "../../lib/graph/node";
 import { WorkingsError } from "../../lib/quantity/error";
 import type { Quantity, Unit } from "../../lib/quantity/quantity";
-import type { Display } from "../../lib/sheet/block";
+import type { BlockOf, Display } from "../../lib/sheet/block";
+import { type Assessment, assessDecision } from "../../lib/sheet/decision";
 import { E24 } from "../../lib/sheet/series";
 import { Session } from "../../lib/sheet/session";
 import { storedDisplay } from "../../lib/sheet/stored";
@@ -24,6 +25,7 @@ decisions:
 givens:
   low: { value: 3.0 V ±2 %, meaning: the low rail, source: own }
   high: { value: 5.0 V ±2 %, meaning: the high rail, source: own }
+  room: { value: 2 V in 1 V to 3 V, meaning: a condition of use, source: own }
   forward: { value: 2.85 V ±0.12 V, meaning: forward voltage, source: own }
   current: { value: 2 mA, meaning: current wanted, source: own }
   part: { value: ±1 %, meaning: tolerance of a part, source: own }
@@ -53,6 +55,7 @@ afterEach(() => {
 const displays = () => shown.map((output) => storedDisplay(JSON.parse(JSON.stringify(output)), "lamp", 1)?.display as Display);
 const last = () => displays().at(-1) as Display;
 const plain = () => String(shown.at(-1)?.data["text/plain"]);
+const loose = <T>(value: unknown) => value as T;
 const node = <K extends GraphNode["kind"]>(id: string, kind: K) => {
   const found = sheet.session.node(id);
   expect(found.kind).toBe(kind);
@@ -127,7 +130,6 @@ describe("a call whose mistake the compiler cannot see", () => {
     sheet.alternatives("rail", { low: { label: "low" }, high: { label: "high" } }, (_, name) => ({
       V: sheet.given({ V: [name, volt] }).V,
     }));
-  const loose = <T>(value: unknown) => value as T;
 
   it.each<[string, () => unknown, string]>([
     [
@@ -283,6 +285,53 @@ describe("select", () => {
   });
 });
 
+describe("setOnce", () => {
+  /** Against a threshold that stands in the code, the rail of each unit as it is. */
+  const margin = () => {
+    const { V_s, V_f, I } = givens();
+    const threshold = sheet.setOnce(sheet.derive("V_t = V_s/2", { V_s }, volt, "threshold"));
+    return { V_s, V_f, I, threshold, left: sheet.derive("U = V_s - V_t", { V_s, V_t: threshold }, volt, "above the threshold") };
+  };
+
+  it("is the same in every unit: exact in the worst case, no part of what is not set", () => {
+    const { threshold, left } = margin();
+    expect(analysis(threshold)).toMatchObject({ nominal: 2.5, worst: null, interval: null });
+    expect(analysis(left).worst).toMatchObject({ low: expect.closeTo(4.9 - 2.5, 12), high: expect.closeTo(5.1 - 2.5, 12) });
+    // Of a threshold that followed its unit it would be half of that.
+    expect(analysis(left).contributions).toMatchObject([{ given: "givens.high", share: 1, sensitivity: expect.closeTo(1, 9) }]);
+    expect(analysis(left).interval?.high).toBeGreaterThan(2.59);
+  });
+
+  it("says so in its line, and in the words of its meaning", () => {
+    margin();
+    expect(displays().map(({ block }) => block.type)).toContain("select");
+    expect(shown.map(({ data }) => String(data["text/plain"]).replace(/\u00a0/g, " "))).toContain(
+      "V_t_set = 2.5 V, set once, the same in every unit, from 2.5 V",
+    );
+    expect(node("lamp.V_t.set", "set-once")).toMatchObject({ of: "lamp.V_t", meaning: "threshold, set once" });
+  });
+
+  it("follows nominal inputs, and along a sweep of them", () => {
+    const { V_s, threshold } = margin();
+    const changed = sheet.session.evaluation.withChanges({ givens: { high: { text: "6 V", nominal: 6, spread: { kind: "exact" } } } });
+    expect(changed.nominal(sheet.session.enter(threshold))).toBe(3);
+    expect([...sheet.session.evaluation.curve(sheet.sweep(threshold, V_s, { points: 3 }).id).y]).toEqual([2.45, 2.5, 2.55]);
+  });
+
+  it("stays along a sweep of a condition of use, and when a sensitivity moves one", () => {
+    const { T } = sheet.given({ T: ["room", volt] });
+    const { V_s } = givens();
+    const threshold = sheet.setOnce(sheet.derive("V_t = V_s - T", { V_s, T }, volt, "threshold"));
+    const left = sheet.derive("W = V_s - T - V_t", { V_s, T, V_t: threshold }, volt, "above the threshold");
+    expect([...sheet.session.evaluation.curve(sheet.sweep(left, T, { points: 3 }).id).y]).toEqual(
+      [1, 0, -1].map((y) => expect.closeTo(y, 12)),
+    );
+    const [swing] = sheet.session.evaluation.swings(sheet.session.enter(left)).filter(({ path }) => path === "room");
+    expect([swing?.low.result, swing?.high.result]).toEqual([1, -1].map((y) => expect.closeTo(y, 12)));
+    expect(analysis(left).worst).toMatchObject({ low: expect.closeTo(-1.1, 12), high: expect.closeTo(1.1, 12) });
+  });
+});
+
 it("part: draws parts of one kind independently, where one given would cancel", () => {
   const [a, b] = [sheet.part("a", "high", volt), sheet.part("b", "high", volt)];
   expect(analysis(a.minus(b)).worst?.high).toBeCloseTo(0.2, 12);
@@ -315,6 +364,53 @@ describe("alternatives and decide", () => {
     const blocks = displays().map(({ block }) => block.type);
     expect(blocks).toEqual(["givens", "givens", "decision"]);
     expect(last().nodes.map(({ id }) => id)).toContain("lamp.rail[low].U");
+  });
+
+  /** Two rails by one criterion each time: 3 V ±2 % and 5 V ±2 %, and both less the forward voltage, which alone spreads by 0.12 V. */
+  const judged = (criterion: object) => {
+    const { low, high } = rails();
+    const rail = sheet.alternatives("rail", { low: { label: "low rail", V: low }, high: { label: "high rail", V: high } }, ({ V }) => ({
+      U: sheet.derive("U = V", { V }, volt, "voltage"),
+    }));
+    sheet.decide(
+      rail,
+      loose<Parameters<typeof sheet.decide>[1]>({ question: "Which?", criteria: { U: { label: "voltage", ...criterion } } }),
+    );
+    return assessDecision(last().block as BlockOf<"decision">, sheet.session.evaluation);
+  };
+  const dominated = ({ rows }: Assessment) => rows.filter(({ dominatedBy }) => dominatedBy !== undefined).map(({ name }) => name);
+
+  it("compares by the distance to a target, and flags a choice that is farther", () => {
+    const far = judged({ nearest: volt(3.4) });
+    expect(far.rows.map(({ cells }) => cells[0]?.remark?.replace(/\u00a0/g, " "))).toEqual(["0.4 V from 3.4 V", "1.6 V from 3.4 V"]);
+    expect(dominated(far)).toEqual(["high"]);
+    expect(far.flags).toEqual(["The chosen alternative “high rail” is dominated by “low rail”: nowhere better, somewhere worse."]);
+    expect(plain().replace(/\u00a0/g, " ")).toContain("→ high rail: voltage 5 V, 1.6 V from 3.4 V; dominated by “low rail”");
+  });
+
+  it("takes a target from the book, which then moves the comparison", () => {
+    const { low } = rails();
+    const block = judged({ nearest: low });
+    expect(dominated(block)).toEqual(["high"]);
+    const moved = sheet.session.evaluation.withChanges({ givens: { low: { text: "5 V", nominal: 5, spread: { kind: "exact" } } } });
+    expect(assessDecision(last().block as BlockOf<"decision">, moved).flags).toEqual([]);
+  });
+
+  it("compares by the spread of units, or by the worst case where the limit is judged by it", () => {
+    const spread = judged({ better: "smallest spread" });
+    expect(spread.rows.map(({ cells }) => cells[0]?.remark)).toEqual(
+      [/^95 % 2\.94\d* V to 3\.0\d+ V$/, /^95 % 4\.90\d* V to 5\.\d+ V$/].map((x) =>
+        expect.stringMatching(new RegExp(x.source.replaceAll(" ", "\\s"))),
+      ),
+    );
+    expect(dominated(spread)).toEqual(["high"]);
+  });
+
+  it("refuses a criterion that says nothing of what is best, or twice, or a target of another dimension", () => {
+    expect(() => judged({})).toThrow("U: say what is best: better, or nearest");
+    expect(() => judged({ better: "lower", nearest: volt(1) })).toThrow("U: say better or nearest, not both");
+    expect(() => judged({ nearest: mA(1) })).toThrow("U: nearest must be voltage, got current");
+    expect(() => judged({ nearest: 3 })).toThrow("U: nearest must be voltage, got no quantity");
   });
 
   it("quotes the label of an alternative, which may be any word", () => {

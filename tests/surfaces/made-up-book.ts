@@ -72,16 +72,31 @@ export function madeUpBook(seed: number, most = 4): MadeUpBook {
       );
       results["D"] = "D";
     }
+    if (draw.chance(0.4)) {
+      // A threshold in code, the same in every unit, and what each unit has above it.
+      cells.push(
+        `const T = sheet.setOnce(sheet.derive("H = P/2", { P: P }, mW, "half the power"));`,
+        `const A = sheet.derive("A = P - T", { P: P, T: T }, mW, "above the threshold");`,
+      );
+      results["T"] = "T";
+      results["A"] = "A";
+    }
     if (draw.chance(0.5)) {
       const options = ["low", draw.one(awkward)];
       const path = `decisions.${name}.which`;
+      const best = draw.one([
+        'better: "lower"',
+        'better: "smallest spread"',
+        "nearest: P",
+        `nearest: mW(${Number((V * I * draw.one([0.9, 1.05, 1.2])).toPrecision(3))})`,
+      ]);
       const better = Number((V * 1.1).toPrecision(3));
       const second = add(`${name}.second`, better, "V", spread(better, "V"), 0.95);
       decisions.push({ path, options });
       cells.push(
         `const k = sheet.given({ W: ["${second}", volt] });`,
         `const which = sheet.alternatives("which", { low: { label: "low", V: g.V }, ["${options[1]}"]: { label: "other", V: k.W } }, ({ V }) => ({\n  Q: sheet.derive("Q = V*I", { V: V, I: g.I }, mW, "power of the alternative"),\n}));`,
-        `const { Q } = sheet.decide(which, { question: "Which of ${name}?", criteria: { Q: { label: "power", better: "lower" } } });`,
+        `const { Q } = sheet.decide(which, { question: "Which of ${name}?", criteria: { Q: { label: "power", ${best} } } });`,
       );
       results["Q"] = "Q";
     }

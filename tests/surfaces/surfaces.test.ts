@@ -15,6 +15,7 @@ import { NativeCells } from "../../lib/kernel/native/native-cells";
 import { numberToTwelve } from "../../lib/quantity/format";
 import { unitOf } from "../../lib/quantity/unit";
 import type { Display } from "../../lib/sheet/block";
+import { assessDecision } from "../../lib/sheet/decision";
 import { storedDisplays } from "../../lib/sheet/stored";
 import { launch, noChromium, open, state } from "../document/browser";
 import { FaultBook } from "../e2e/fault-book";
@@ -153,6 +154,36 @@ async function expectSame(book: Opened, html: string): Promise<void> {
   }
   for (const row of table(book.read("build/made-requirements.csv"))) expect(row["verdict"]).toBe(verdicts[row["requirement"] ?? ""]);
 
+  // Decisions: the CSV, the notebook, the page, Markdown and check by one comparison.
+  const traded = table(book.read("build/made-decisions.csv"));
+  const pageText = spaced(html.replace(/<[^>]+>/g, " "));
+  const markdownText = spaced(
+    Object.keys(book.made.sheets)
+      .map((name) => book.read(`build/made/${sheetOf(name)}.md`))
+      .join(" "),
+  );
+  const decided = shown.flatMap(({ block }) => (block.type === "decision" ? [block] : []));
+  expect(new Set(traded.map(({ decision }) => decision))).toEqual(new Set(decided.map(({ choice }) => choice)));
+  for (const block of decided) {
+    const { rows: found, flags } = assessDecision(block, computed);
+    for (const { name, cells, dominatedBy } of found) {
+      const row = traded.find(({ decision, alternative }) => decision === block.choice && alternative === name);
+      expect(row?.["dominated by"], `${block.choice} in CSV`).toBe(dominatedBy ?? "");
+      for (const { remark } of cells) {
+        if (remark === undefined) continue;
+        expect(spaced(texts), `${block.choice} in the notebook`).toContain(spaced(remark));
+        expect(pageText, `${block.choice} in the page`).toContain(spaced(remark));
+        expect(markdownText, `${block.choice} in Markdown`).toContain(spaced(remark));
+      }
+    }
+    for (const flag of flags) {
+      expect(spaced(texts)).toContain(spaced(flag));
+      expect(pageText).toContain(spaced(flag));
+      expect(markdownText).toContain(spaced(flag));
+      expect(spaced(asText)).toContain(spaced(flag));
+    }
+  }
+
   // Markdown and page: a row for each answer.
   const markdown = book.read("build/made/README.md").split("\n");
   const pageRows = html.split("<tr>").map((row) => row.replace(/<[^>]+>/g, " ").replace(/\s+/g, " "));
@@ -172,6 +203,10 @@ async function expectSame(book: Opened, html: string): Promise<void> {
     }
   }
 }
+
+/** With plain spaces. */
+const spaced = (text: string) => text.replace(/\s+/g, " ");
+const sheetOf = (file: string) => file.replace(/^\d+-|\.ipynb$/g, "");
 
 const requirementsOf = (design: string) => [...design.matchAll(/^ {2}([\w-]+): \{ statement/gm)].map((match) => match[1] as string);
 

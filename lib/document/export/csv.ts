@@ -1,4 +1,4 @@
-/** The book's tables for other programs: register of givens, results, requirements, parts. Numbers with 12 digits and a point. */
+/** The book's tables for other programs: register of givens, results, requirements, decisions, parts. Numbers with 12 digits and a point. */
 import { stringify } from "csv-stringify/sync";
 import type { Book } from "../../book/book";
 import { bookResults, type Results } from "../../book/results";
@@ -7,6 +7,7 @@ import type { GivenNode, GraphNode, TableNode } from "../../graph/node";
 import { numberToTwelve } from "../../quantity/format";
 import { limitsOf } from "../../quantity/limits";
 import { unitOf } from "../../quantity/unit";
+import { assessDecision } from "../../sheet/decision";
 import { givensByPath } from "../back/back";
 import { staleLine } from "../front/stale";
 import { chosenParts, toleranceText } from "../model/chosen-parts";
@@ -21,6 +22,7 @@ export function csvFiles(book: Book, results: Results = bookResults(book, { sens
     results: published(results),
     sensitivity: sensitivity(results),
     requirements: requirements(results),
+    decisions: decisions(book),
     parts: parts(book),
   };
   return Object.fromEntries(Object.entries(tables).map(([name, table]) => [name, textOf(table, book)]));
@@ -216,6 +218,56 @@ function requirements({ requirements: all }: Results): Table {
       "standard error",
       "doubt",
       "outside the range of",
+    ],
+    rows,
+  };
+}
+
+/** Every alternative by every criterion, and what they are compared by where it is not the value that decides. */
+function decisions({ decisions: blocks, evaluation }: Book): Table {
+  const rows = blocks.flatMap((block) =>
+    assessDecision(block, evaluation).rows.flatMap(({ name, label, chosen, dominatedBy, cells }) =>
+      cells.map(({ criterion, value, cost, verdict, problem }): Row => {
+        const node = block.alternatives.find((one) => one.name === name)?.values[criterion.name] ?? "";
+        const unit = unitOf(evaluation.graph.get(node).unit);
+        const { better, target } = criterion;
+        const shown = [value, ...(target === undefined ? [] : [evaluation.nominal(target)])].map((si) => numberToTwelve(unit.fromSI(si)));
+        const compared = better === "nearest" || better === "smallest spread" ? numberToTwelve(cost) : "";
+        return [
+          block.choice,
+          name,
+          label,
+          chosen ? "yes" : "no",
+          criterion.label,
+          better,
+          shown[1] ?? "",
+          problem === undefined ? shown[0] : "",
+          problem === undefined ? compared : "",
+          unit.symbol,
+          unit.ucum,
+          verdict?.verdict ?? "",
+          dominatedBy ?? "",
+          problem ?? "",
+        ];
+      }),
+    ),
+  );
+  return {
+    head: [
+      "decision",
+      "alternative",
+      "label",
+      "chosen",
+      "criterion",
+      "best",
+      "target",
+      "deciding",
+      "distance or spread",
+      "unit",
+      "ucum",
+      "verdict",
+      "dominated by",
+      "problem",
     ],
     rows,
   };

@@ -1,7 +1,7 @@
 /** The live part of a decision: the trade-off table, and the flag where the choice no longer stands. */
 import { entryOf } from "../../quantity/entry-of";
 import { unitOf } from "../../quantity/unit";
-import type { DecisionBlock } from "../../sheet/block";
+import type { Criterion, DecisionBlock } from "../../sheet/block";
 import { type Assessment, assessDecision } from "../../sheet/decision";
 import { nodeLink, nodeOf, type View } from "../model/book-data";
 import { type Html, html, nothing } from "../text/html";
@@ -42,6 +42,14 @@ function flagged({ flags, open }: Assessment): Html {
   return html`<div class="flag"><strong>${flags.length > open.length ? "This choice no longer stands." : "This choice is not certain to stand."}</strong><ul>${flags.map((text) => html`<li>${text}</li>`)}</ul></div>`;
 }
 
+/** Whether what is best does not follow from the limit. */
+const isOwnWay = ({ better }: Criterion) => better === "nearest" || better === "smallest spread";
+
+function betterWords({ better, target }: Criterion, view: View): Html {
+  if (target === undefined) return html`${better} is better`;
+  return html`nearest to ${live({ node: target, show: "nominal", unit: nodeOf(view, target).unit }, view.evaluation)} is better`;
+}
+
 /** Head and cells of one criterion, in the unit of the first alternative. */
 function column(block: DecisionBlock, index: number, rows: Assessment["rows"], view: View) {
   const criterion = block.criteria[index];
@@ -56,15 +64,17 @@ function column(block: DecisionBlock, index: number, rows: Assessment["rows"], v
   const limit =
     criterion.limit && unit && html`<span class="limit">${limitText(criterion.limit, unit)} ${judgedText(criterion.limit.judged)}</span>`;
   const cells = shown.map((entry, row) => {
-    const verdict = rows[row]?.cells[index]?.verdict;
+    const { verdict, remark } = rows[row]?.cells[index] ?? {};
     return html`<span class="figure">${entry ? nodeLink(entry.node, live(entry, view.evaluation), view) : "–"}${padding[row]}</span>${
+      remark !== undefined && html`<span class="limit">${remark}</span>`
+    }${
       verdict &&
       unit &&
       html`<span class="limit">${decidingText(verdict, unit, view)}</span> ${badge(verdict.verdict)}${outsideRange(verdict)}`
     }`;
   });
   return {
-    head: html`${criterion.label}${inUnit}${limit ?? html`<span class="better">${criterion.better} is better</span>`}`,
+    head: html`${criterion.label}${inUnit}${limit}${(!limit || isOwnWay(criterion)) && html`<span class="better">${betterWords(criterion, view)}</span>`}`,
     cells,
     label: `${criterion.label}${inUnit}`,
   };

@@ -32,7 +32,10 @@ function renderWorking({ node: id, target }: Working, workings: readonly Working
       id: html` id="${target}"`,
       model: modelWords(node, workings, view),
       law: node.kind === "formula" ? lawsOf(node, view) : nothing,
-      value: node.kind === "select" ? html` <span class="aside-words">${chosenFor(nodeOf(view, node.of), node, view)}</span>` : nothing,
+      value:
+        node.kind === "select" || node.kind === "set-once"
+          ? html` <span class="aside-words">${chosenFor(nodeOf(view, node.of), node, view)}</span>`
+          : nothing,
       source: node.kind === "formula" ? node.source : node.kind === "model" ? modelNamed(node.model).source : undefined,
       piece: (kind) => pieces[kind](id, view),
     },

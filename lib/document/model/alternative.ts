@@ -85,5 +85,11 @@ function isOwn(id: NodeId, choice: NodeId, chosen: string, graph: Graph): boolea
 /** Numbers that are computed; a curve is shown by the plot that draws it. */
 function isShown(node: GraphNode): boolean {
   if (node.kind === "model") return !isCurveSlot(modelNamed(node.model).outputs[node.output]);
-  return node.kind === "formula" || node.kind === "select" || node.kind === "curve-operation" || node.kind === "frozen";
+  return (
+    node.kind === "formula" ||
+    node.kind === "select" ||
+    node.kind === "set-once" ||
+    node.kind === "curve-operation" ||
+    node.kind === "frozen"
+  );
 }

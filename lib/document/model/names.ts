@@ -1,54 +1,12 @@
 /** How nodes are called in the document. */
 
 import type { GraphNode } from "../../graph/node";
-import { entryOf } from "../../quantity/entry-of";
+import { greekLetters, symbolHtml, symbolText } from "../../sheet/symbol-html";
 import { type Html, html } from "../text/html";
 
-const greek: Readonly<Record<string, string>> = {
-  alpha: "α",
-  beta: "β",
-  gamma: "γ",
-  delta: "δ",
-  epsilon: "ε",
-  eps: "ε",
-  eta: "η",
-  theta: "θ",
-  kappa: "κ",
-  lambda: "λ",
-  mu: "μ",
-  nu: "ν",
-  rho: "ρ",
-  sigma: "σ",
-  tau: "τ",
-  phi: "φ",
-  chi: "χ",
-  psi: "ψ",
-  omega: "ω",
-  Delta: "Δ",
-  Theta: "Θ",
-  Lambda: "Λ",
-  Sigma: "Σ",
-  Phi: "Φ",
-  Omega: "Ω",
-};
+export { symbolHtml, symbolText } from "../../sheet/symbol-html";
 
-/** `R_g` as a variable with a subscript. */
-export function symbolHtml(symbol: string): Html {
-  const [head = "", ...rest] = symbol.split("_");
-  const subscript = rest.map(letter).join(",");
-  return html`<var>${letter(head)}${subscript && html`<sub>${subscript}</sub>`}</var>`;
-}
-
-/** `R_g` in plain text. */
-export function symbolText(symbol: string): string {
-  return symbol.split("_").map(letter).join("_");
-}
-
-function letter(name: string): string {
-  return entryOf(greek, name) ?? name;
-}
-
-const symbolInWords = new RegExp(`\\b([A-Za-z]{1,8}_[A-Za-z0-9]{1,8}|${Object.keys(greek).join("|")})\\b`);
+const symbolInWords = new RegExp(`\\b([A-Za-z]{1,8}_[A-Za-z0-9]{1,8}|${Object.keys(greekLetters).join("|")})\\b`);
 
 /** Words in which symbols such as `V_f` and `sigma` are set as variables, and names between grave accents as code. */
 export function wordsHtml(text: string): Html {
@@ -77,4 +35,9 @@ export function nodeWords(node: GraphNode): string {
 /** What follows the first dot: the name of a result within its sheet, the path of a given. */
 export function nameOf(id: string): string {
   return id.slice(id.indexOf(".") + 1);
+}
+
+/** Whether its nominal value is one that somebody has chosen, which has all its digits. */
+export function isChosen({ kind }: GraphNode): boolean {
+  return kind === "select" || kind === "set-once";
 }

@@ -6,6 +6,7 @@ import type { Block } from "../../sheet/block";
 import { kindOf, type Numbers } from "../../sheet/kinds";
 import type { Shown } from "../text/show";
 import { workingsOf } from "./alternative";
+import { isChosen } from "./names";
 
 /** In reading order, what the chosen alternatives compute at the end; the results that sheets publish come last, where no block shows them. A node may come in several forms. */
 export function shownNumbers(blocks: readonly Block[], graph: Graph): Shown[] {
@@ -16,7 +17,7 @@ export function shownNumbers(blocks: readonly Block[], graph: Graph): Shown[] {
     nodes.flatMap((node) => shows.map((show) => ({ node, show, unit: unit(isColumn === true ? (nodes[0] as NodeId) : node) })));
   const published = (block: Block) => Number(block.type === "publish");
   const workings = [...workingsOf(Object.fromEntries(blocks.entries()), graph).values()].flat();
-  const computed = workings.flatMap(({ node }) => one(node, graph.get(node).kind === "select" ? "nominal" : "result", "worst", "interval"));
+  const computed = workings.flatMap(({ node }) => one(node, isChosen(graph.get(node)) ? "nominal" : "result", "worst", "interval"));
   const found = [
     ...blocks.toSorted((a, b) => published(a) - published(b)).flatMap((block) => (kindOf(block).numbers?.(block) ?? []).flatMap(of)),
     ...computed,

@@ -6,7 +6,7 @@ import { isDoubtAlone } from "../../sheet/words";
 import { swingsPlace } from "../live/swings";
 import { decidedInputs } from "../model/alternative";
 import { nodeLink, nodeOf, type View } from "../model/book-data";
-import { nameOf, nodeWords, sentence, symbolHtml, wordsHtml } from "../model/names";
+import { isChosen, nameOf, nodeWords, sentence, symbolHtml, wordsHtml } from "../model/names";
 import { computed } from "../text/computed";
 import { type Html, html, nothing } from "../text/html";
 import { lawWords } from "../text/law-words";
@@ -30,7 +30,7 @@ export function renderFrame({ node, id, model, law, value, source, piece }: Resu
   return html`<div role="group" class="block result"${id} aria-label="${nodeWords(node)}">
 <details class="worked"><summary><span class="lead">${toldOf(node, nodeWords(node))}</span> <span class="line">${line(node, view)}</span></summary>
 <div class="steps">${model}<div class="working">${law}${node.kind === "model" && inputsLine(node, view)}
-<p class="value">${symbolOf(node)} = <strong>${live({ node: node.id, show: node.kind === "select" ? "nominal" : "result", unit: node.unit }, view.evaluation)}</strong>${value}</p></div>
+<p class="value">${symbolOf(node)} = <strong>${live({ node: node.id, show: isChosen(node) ? "nominal" : "result", unit: node.unit }, view.evaluation)}</strong>${value}</p></div>
 ${note(node, source, piece, view)}
 ${piece("contributions")}${!isCurveNode(view.evaluation.graph, node.id) && swingsPlace(node.id)}</div></details>${piece("warnings")}</div>`;
 }
@@ -40,7 +40,7 @@ function line(node: GraphNode, view: View): Html {
   const { id, unit } = node;
   const spread = computed(() => view.evaluation.analysis(id)).value?.interval;
   const interval = spread && html` <span class="ends">${live({ node: id, show: "interval", unit }, view.evaluation)}</span>`;
-  return html`${symbolOf(node)}\u00a0=\u00a0<strong>${live({ node: id, show: node.kind === "select" ? "nominal" : "result", unit }, view.evaluation)}</strong>${interval}`;
+  return html`${symbolOf(node)}\u00a0=\u00a0<strong>${live({ node: id, show: isChosen(node) ? "nominal" : "result", unit }, view.evaluation)}</strong>${interval}`;
 }
 
 /** Words about a result as a sentence, the symbols of its law set as variables. */
@@ -122,8 +122,10 @@ function widthClass(latex: string): string {
   return letters > 85 ? " widest" : letters > 62 ? " wide" : "";
 }
 
-/** "chosen for 268 Ω from the series E24, nearest". */
+/** "chosen for 268 Ω from the series E24, nearest"; "set once from 268 Ω, the same in every unit". */
 export function chosenFor(wanted: GraphNode, part: GraphNode, view: View): Html {
+  const from = live({ node: wanted.id, show: "nominal", unit: wanted.unit }, view.evaluation);
+  if (part.kind === "set-once") return html`set once from ${from}, the same in every unit`;
   const rule = part.kind === "select" ? `${part.series}, ${part.rule}` : "preferred value";
-  return html`chosen for ${live({ node: wanted.id, show: "nominal", unit: wanted.unit }, view.evaluation)} from the series ${rule}`;
+  return html`chosen for ${from} from the series ${rule}`;
 }

@@ -1,40 +1,7 @@
-/**
- * Markup that is safe by construction: `html` escapes whatever is put into it, unless that is itself markup made
- * by `html`, by the sanitiser or by the typesetter. No other file joins strings into tags.
- */
+/** Markup of the document: the templates of the sheets' floor, and what only a page needs. */
+import { Html } from "../../sheet/html";
 
-/** Markup that may be put into a page as it stands. */
-export class Html {
-  constructor(readonly text: string) {}
-  toString(): string {
-    return this.text;
-  }
-}
-
-/** What a template takes: text is escaped, markup is kept, nothing (undefined, false) vanishes. */
-export type Part = Html | string | number | undefined | null | false | readonly Part[];
-
-const replacements: Readonly<Record<string, string>> = {
-  "&": "&amp;",
-  "<": "&lt;",
-  ">": "&gt;",
-  '"': "&quot;",
-  "'": "&#39;",
-};
-
-/** Text as it must be written inside an element or a quoted attribute. */
-export function escapeText(text: string): string {
-  return text.replace(/[&<>"']/g, (character) => replacements[character] ?? character);
-}
-
-/** Markup from a template; every interpolated text is escaped. Attributes must be quoted in the template. */
-export function html(strings: TemplateStringsArray, ...parts: readonly Part[]): Html {
-  let text = strings[0] ?? "";
-  parts.forEach((part, index) => {
-    text += write(part) + (strings[index + 1] ?? "");
-  });
-  return new Html(text);
-}
+export { escapeText, Html, html, type Part } from "../../sheet/html";
 
 /** Markup that another safe producer made: the sanitiser, the typesetter, the Markdown pipeline. */
 export function trusted(markup: string): Html {
@@ -42,13 +9,6 @@ export function trusted(markup: string): Html {
 }
 
 export const nothing = new Html("");
-
-function write(part: Part): string {
-  if (part === undefined || part === null || part === false) return "";
-  if (part instanceof Html) return part.text;
-  if (Array.isArray(part)) return part.map(write).join("");
-  return escapeText(String(part));
-}
 
 /** An HTML id from a graph id: letters, digits, `.`, `-` and `_` stay, anything else becomes its code point. */
 export function anchor(prefix: string, id: string): string {

@@ -1,6 +1,6 @@
 /** Verdicts, limits and margins in words. A verdict is never told by colour alone: the word stands in the badge. */
 
-import type { JudgedBy, Limit, Verdict, VerdictWord } from "../../analysis/result";
+import type { JudgedBy, Verdict, VerdictWord } from "../../analysis/result";
 import { format, formatNumber } from "../../quantity/format";
 import type { Unit } from "../../quantity/quantity";
 import { unitOf } from "../../quantity/unit";
@@ -9,6 +9,8 @@ import { nodeOf, type View } from "../model/book-data";
 import { nodeWords } from "../model/names";
 import { type Html, html, nothing } from "./html";
 import { numberText, percent } from "./show";
+
+export { judgedText, limitText } from "../../sheet/words";
 
 const marks: Readonly<Record<VerdictWord, { readonly mark: string; readonly name: string }>> = {
   holds: { mark: "✓", name: "holds" },
@@ -34,19 +36,6 @@ export function badge(word: VerdictWord): Html {
 export function outsideRange(verdict: Verdict): Html {
   const text = outsideText(verdict);
   return text === undefined ? nothing : html` <span class="doubt">${text}</span>`;
-}
-
-/** `≥ 12 h`, `60 kHz to 200 kHz`, `14 dB ± …` as its two ends. */
-export function limitText({ low, high }: Limit, unit: Unit<any>): string {
-  const text = (si: number) => formatNumber(si, unit, 6);
-  if (low !== undefined && high !== undefined) return `${text(low)} to ${text(high)}`;
-  if (low !== undefined) return `≥\u00a0${text(low)}`;
-  if (high !== undefined) return `≤\u00a0${text(high)}`;
-  return "no limit stated";
-}
-
-export function judgedText(judged: JudgedBy): string {
-  return judged === "worst case" ? "in the worst case" : judged === "95 %" ? "for 95 % of units" : "typically";
 }
 
 /** The distance to the limit, in the unit: a difference in kelvin for °C, a level for decibels. */
