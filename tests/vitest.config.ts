@@ -1,17 +1,17 @@
+import { join } from "node:path";
 import { defineConfig } from "vitest/config";
 
-/** Tests that change the folder of their process, leave kernels or folders to its end, or mock a module: each file in a process of its own. */
-const ownProcess = [
-  "tests/{e2e,surfaces}/*.test.ts",
-  "tests/kernel/!(kept|literals|takes).test.ts",
-  "tests/cli/{cli,lab}.test.ts",
-  "tests/book/freshness.test.ts",
-];
+const root = join(import.meta.dirname, "..");
+process.env.WORKINGS_TEST_FOLDER = join(root, `build/test/${process.pid}`);
+
+/** Tests that mock a module: each file in a process of its own. */
+const mocking = ["tests/kernel/write.test.ts", "tests/book/freshness.test.ts"];
 
 const shared = {
-  root: new URL("..", import.meta.url).pathname,
-  // Two cores: what is started by tests takes a core of its own.
-  maxWorkers: 2,
+  root,
+  setupFiles: join(root, "tests/setup.ts"),
+  // One more than the two cores: tests of pages, signals and kernels wait for other processes half of their time.
+  maxWorkers: 3,
   maxConcurrency: 2,
   testTimeout: 60_000,
   hookTimeout: 600_000,
@@ -22,12 +22,11 @@ const shared = {
 export default defineConfig({
   test: {
     ...shared,
+    globalSetup: join(root, "tests/tidy.ts"),
     projects: [
-      {
-        // Nothing is mocked and nothing of the process changed, so files share threads and load the library once.
-        test: { ...shared, name: "pure", include: ["tests/**/*.test.ts"], exclude: ownProcess, pool: "threads", isolate: false },
-      },
-      { test: { ...shared, name: "processes", include: ownProcess } },
+      // Processes in which files load the library, kernels and browser once.
+      { test: { ...shared, name: "shared", include: ["tests/**/*.test.ts"], exclude: mocking, isolate: false } },
+      { test: { ...shared, name: "mocking", include: mocking } },
     ],
   },
 });

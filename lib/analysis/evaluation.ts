@@ -1,24 +1,23 @@
 /** Everything that can be asked about results: lazy, cached, pure. The graph may grow while it is asked. */
 
 import { evaluationInputs } from "../graph/boundary";
-import type { CurveData, NodeValue } from "../graph/curve";
+import type { CurveData } from "../graph/curve";
 import { differing, narrowed } from "../graph/differing";
 import { type Changes, Graph, isEvidence } from "../graph/graph";
-import { chosenCase } from "../graph/lower";
-import type { GraphNode, NodeId, ReadingNode } from "../graph/node";
+import { chosenNode } from "../graph/lower";
+import type { NodeId, ReadingNode } from "../graph/node";
 import { WorkingsError } from "../quantity/error";
+import { analyse } from "./analysing";
 import { type Ask, passesKey, verdictKey, yieldKey } from "./ask";
 import { type Band, curveBand, sweepBand } from "./band";
-import { type BriefFound, restoredIntervals, restoredWorst } from "./brief";
-import { budget } from "./contributions";
-import { freedomOf } from "./distribution";
+import { type BriefFound, restoredWorst } from "./brief";
 import { Earlier } from "./earlier";
 import type { Learned } from "./evidence";
 import { expandedUncertainty } from "./expanded";
-import { Found, type FoundData, remember } from "./found";
+import { type EvaluationData, Found, type FoundData, remember } from "./found";
 import { decidingPoints, intervalAt, union } from "./interval";
+import { type Findings, judge } from "./judging";
 import type { Drawn } from "./kinds";
-import { nestedShare } from "./nested";
 import { isCurve, Nominals } from "./nominals";
 import { finiteValues, shortestInterval } from "./quantile";
 import type { Analysis, Expanded, Interval, JudgedBy, Limit, RangePoint, Verdict, Yield } from "./result";
@@ -26,8 +25,6 @@ import { Sampler } from "./sampler";
 import { ancestry, Study } from "./study";
 import { type Swing, swings } from "./swing";
 import { lawArguments, type Outside, outsideOf, shownWith } from "./validity";
-import { doubtedVerdict, shareVerdict, truthVerdict, typicalVerdict, worstCaseVerdict } from "./verdict";
-import { disagreementWarnings, doubtWarning, failureWarning, negativeShareWarning } from "./warnings";
 import { type WorstCaseFound, worstCase } from "./worst-case";
 import { type Asked, type Passes, passesOf, yieldOf } from "./yield";
 
@@ -43,14 +40,6 @@ export interface EvaluationOptions {
   readonly from?: readonly Evaluation[];
   /** What an evaluation of the same library has found before: used for nodes of the growing graph that are as they were there. */
   readonly earlier?: EvaluationData | undefined;
-}
-
-/** What an evaluation has found, as plain data that can be kept and given to another of the same library. */
-export interface EvaluationData extends FoundData {
-  readonly nodes: readonly GraphNode[];
-  readonly seed: number;
-  readonly samples: number;
-  readonly nominals: ReadonlyMap<NodeId, NodeValue>;
 }
 
 /** Draws unless asked otherwise; a model may state that it is given fewer. */
@@ -204,36 +193,10 @@ export class Evaluation {
     this.#followGraph();
     this.#earlier?.recall(id);
     return remember(this.#found.verdicts, verdictKey({ node: id, limit, judged }), () => {
-      const verdict = this.#judge(id, limit, judged);
+      const verdict = judge(this.#findings(id), limit, judged);
       const outside = this.outside(id, judged === "typical").map(({ law, fault }) => `${law}: ${fault}`);
       return outside.length === 0 ? verdict : { ...verdict, outside };
     });
-  }
-
-  #judge(id: NodeId, limit: Limit, judged: JudgedBy): Verdict {
-    const node = this.graph.get(id);
-    const study = this.#study(id);
-    if (judged === "typical") return typicalVerdict(node, study.value, limit);
-    if (judged === "worst case") {
-      const worst = this.#worstOf(id)?.worst ?? { low: study.value, high: study.value, lowAt: {}, highAt: {}, searched: false };
-      return worstCaseVerdict(node, worst, limit);
-    }
-    return this.#judgeShare(node, study, limit);
-  }
-
-  #judgeShare(node: GraphNode, study: Study, limit: Limit): Verdict {
-    const points = this.#pointsOf(study.id);
-    const drawn = (kind: Drawn) => points.map((at) => ({ at, values: this.column(study.id, at, kind), best: study.valueAt(at) }));
-    if (study.drawnWith("knowledge").length === 0) return shareVerdict(node, drawn("production"), limit);
-    if (study.drawnWith("production").length === 0) return truthVerdict(node, this.#effective(study, drawn("knowledge")), limit);
-    const nested = nestedShare(study, this.#sampler, points, limit);
-    return doubtedVerdict(node, nested, this.column(study.id, nested.at), limit);
-  }
-
-  /** As many draws as truths that evidence has drawn anew stand for. */
-  #effective<T extends { readonly values: Float64Array }>(study: Study, draws: readonly T[]): T[] {
-    const share = this.#sampler.evidence?.effectiveShare(study) ?? 1;
-    return draws.map((one) => ({ ...one, values: one.values.subarray(0, Math.floor(share * one.values.length)) }));
   }
 
   /** The 95 % interval at a range point, as `Verdict.at` names it. */
@@ -323,70 +286,31 @@ export class Evaluation {
   }
 
   *#band(id: NodeId): Generator<undefined, Band> {
-    const node = this.#followSwitches(id);
+    const node = chosenNode(this.graph, id);
     const curve = this.curve(id);
     if (node.kind === "sweep") return yield* sweepBand(this.graph, node, curve, this.#sampler);
     return curveBand(this.graph, node.id, curve, this.#options.seed, this.#sampler);
   }
 
-  /** The node that stands for another through decisions. */
-  #followSwitches(id: NodeId): GraphNode {
-    let node = this.graph.get(id);
-    while (node.kind === "switch") node = this.graph.get(chosenCase(this.graph, node));
-    return node;
-  }
-
   #analyse(id: NodeId): Analysis {
-    const study = this.#study(id);
-    const found = this.#worstOf(id);
-    const parts = this.#sampler.evidence?.parts(study) ?? study.parts;
-    const { standardUncertainty, contributions } = budget(study, parts);
     const kept = this.#found.briefAnalyses.get(id);
-    const outside = kept === undefined ? this.outside(id) : [];
-    const laws = kept === undefined ? outside.map(({ law, fault }) => `${law}: ${fault}`) : (kept.outside ?? []);
-    const analysis = {
-      node: id,
-      nominal: study.value,
-      contributions,
-      standardUncertainty,
-      frozen: study.frozen,
-      ...(laws.length > 0 && { outside: laws }),
-      ...(study.parts.some(({ node }) => Number.isFinite(freedomOf(node))) && {
-        expanded: expandedUncertainty(standardUncertainty, parts, contributions, 0.95),
-      }),
-    };
-    if (kept !== undefined) return { ...analysis, worst: found?.worst ?? null, ...restoredIntervals(kept), warnings: kept.warnings ?? [] };
-    const validity = this.#validity(id, outside);
-    if (found === undefined) return { ...analysis, worst: null, interval: null, warnings: validity };
-    const points = this.#pointsOf(id);
-    const columns = points.map((at) => this.column(id, at));
-    const truths = study.drawnWith("knowledge").length === 0 ? [] : points.map((at) => this.column(id, at, "knowledge"));
-    const failed = [...columns, ...truths].map((column) => column.length - finiteValues(column).length).reduce((a, b) => a + b, 0);
-    const warnings = [
-      ...validity,
-      ...doubtWarning(found.worst),
-      ...failureWarning(found.failed, found.tried, "points within the limits"),
-      ...failureWarning(
-        failed,
-        [...columns, ...truths].reduce((sum, column) => sum + column.length, 0),
-        "draws",
-      ),
-      ...disagreementWarnings(this.graph.get(id), parts, { production: columns[0], knowledge: truths[0] }, contributions),
-      ...negativeShareWarning(this.graph, id, contributions),
-    ];
-    const interval = union(columns.map((column) => intervalAt(column)));
-    const doubt = truths.length > 0 && { doubt: union(truths.map((column) => intervalAt(column))) };
-    return { ...analysis, worst: found.worst, interval, ...doubt, warnings };
+    return analyse(
+      this.#findings(id),
+      kept,
+      () => this.outside(id),
+      () => this.#shownWith(id),
+    );
   }
 
-  /** A result's own law is known to who reads the warning; of one further back the law is named. */
-  #validity(id: NodeId, outside: readonly Outside[]): string[] {
-    const own = new Set(this.#shownWith(id));
-    const [here, behind] = [outside.filter(({ node }) => own.has(node)), outside.filter(({ node }) => !own.has(node))];
-    return [
-      ...here.map(({ fault }) => `${fault}.`),
-      ...behind.map(({ law, fault }) => `It follows from ${law}, used outside its range: ${fault}.`),
-    ];
+  #findings(id: NodeId): Findings {
+    return {
+      graph: this.graph,
+      study: this.#study(id),
+      sampler: this.#sampler,
+      worst: () => this.#worstOf(id),
+      points: () => this.#pointsOf(id),
+      column: (at, drawn) => this.column(id, at, drawn),
+    };
   }
 
   #shownWith(id: NodeId): NodeId[] {

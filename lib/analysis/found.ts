@@ -1,5 +1,6 @@
 /** What an evaluation has found: kept, sent between threads and taken over by evaluations of other states of the book. */
-import type { NodeId } from "../graph/node";
+import type { NodeValue } from "../graph/curve";
+import type { GraphNode, NodeId } from "../graph/node";
 import { type Ask, passesKey, verdictKey, yieldKey } from "./ask";
 import type { Band } from "./band";
 import { type BriefAnalysis, type BriefFound, type BriefWorst, restored } from "./brief";
@@ -20,6 +21,14 @@ export interface FoundData {
   readonly passes: ReadonlyMap<string, Passes>;
   /** By the results and limits asked for together. */
   readonly yields: ReadonlyMap<string, Yield>;
+}
+
+/** What an evaluation has found, as plain data that can be kept and given to another of the same library. */
+export interface EvaluationData extends FoundData {
+  readonly nodes: readonly GraphNode[];
+  readonly seed: number;
+  readonly samples: number;
+  readonly nominals: ReadonlyMap<NodeId, NodeValue>;
 }
 
 const byNode = ["worst", "briefWorst"] as const;

@@ -46,6 +46,11 @@ export function negativeShareWarning(graph: Graph, id: NodeId, contributions: re
   ];
 }
 
+/** Whether a warning is about contributions alone: value, worst case, interval and verdict are as good without it. */
+export function isOfShares(warning: string): boolean {
+  return /its contributions are approximate|of the variance of .*: by correlation/.test(warning);
+}
+
 function nameOf(graph: Graph, id: NodeId): string {
   return graph.get(id).symbol ?? id;
 }

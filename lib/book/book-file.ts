@@ -9,6 +9,7 @@ import { WorkingsError } from "../quantity/error";
 import { rootOf } from "../sheet/find-book";
 import { sheetName } from "../sheet/project";
 import { readText } from "../sheet/text-file";
+import { readGroups, type SheetGroup } from "./groups";
 
 export interface Worksheet {
   /** Without number and extension: `03-indicators.ipynb` is `indicators`, and keeps that name when it is renumbered. */
@@ -27,12 +28,14 @@ export interface BookFile {
   /** Path of the design file. */
   readonly design: string;
   readonly worksheets: readonly Worksheet[];
+  /** Every sheet is in one of them; none where book.yaml names none. */
+  readonly groups: readonly SheetGroup[];
   /** Folder of the project: it holds data/ and build/. */
   readonly root: string;
   readonly path: string;
 }
 
-const bookKeys = ["title", "revision", "prepared by", "checked by", "design", "worksheets"] as const;
+const bookKeys = ["title", "revision", "prepared by", "checked by", "design", "worksheets", "groups"] as const;
 
 /** Reads and checks a book. Throws one WorkingsError "book" that lists everything wrong with line and column. */
 export function readBookFile(path: string): BookFile {
@@ -56,6 +59,11 @@ export function parseBookFile(text: string, path: string): BookFile {
   const designNode = fields.node("design");
   if (designNode && design !== "") checkInside(file, designNode, resolve(dirname(path), design), root);
   const worksheets = readWorksheets(file, fields, path, root);
+  const groups = readGroups(
+    file,
+    fields.node("groups"),
+    worksheets.map(({ name }) => name),
+  );
   throwAsBook(file);
   return {
     title,
@@ -64,6 +72,7 @@ export function parseBookFile(text: string, path: string): BookFile {
     ...(checkedBy && { checkedBy }),
     design: resolve(dirname(path), design),
     worksheets,
+    groups,
     root,
     path,
   };

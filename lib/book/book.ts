@@ -10,6 +10,7 @@ import type { GraphNode, NodeId } from "../graph/node";
 import { revive, sameContent } from "../graph/serialise";
 import { WorkingsError } from "../quantity/error";
 import type { Block, DecisionBlock } from "../sheet/block";
+import type { SheetGroup } from "./groups";
 import { candidates, type Named } from "./name";
 import { readOutputs, type SheetInput, type SheetOutputs } from "./outputs";
 
@@ -20,6 +21,8 @@ export interface Title {
   readonly preparedBy?: string;
   readonly checkedBy?: string;
   readonly language?: string;
+  /** Of sheets that belong together. */
+  readonly groups?: readonly SheetGroup[];
 }
 
 /** What the book needs of a design file. */

@@ -13,6 +13,7 @@ import { productSection } from "./live/product";
 import { renderUnanswered } from "./live/requirements";
 import { bookData, type PlotMaker } from "./model/assemble";
 import { type BookData, type PublishedBook, type View, view } from "./model/book-data";
+import { helpersOf } from "./model/helpers";
 import { part } from "./model/parts";
 import { readingOrder } from "./model/reading-order";
 import { contentHash } from "./policy";
@@ -65,13 +66,14 @@ export function prepareBook(book: Book, plots: PlotMaker = new PlotDrawer()): Pr
 }
 
 /** What the document shows of book.yaml: not the folder that it lies in. */
-function shownOf({ title, revision, preparedBy, checkedBy, language }: Title): Title {
+function shownOf({ title, revision, preparedBy, checkedBy, language, groups }: Title): Title {
   return {
     title,
     revision,
     ...(preparedBy !== undefined && { preparedBy }),
     ...(checkedBy !== undefined && { checkedBy }),
     ...(language !== undefined && { language }),
+    ...(groups !== undefined && { groups }),
   };
 }
 
@@ -86,14 +88,16 @@ function drawPlot(data: BookData, ref: string, evaluation: Evaluation, plots: Pl
   return plots.render(block, evaluation, figurePrefix(ref));
 }
 
-function bookParts({ sheets, design, published }: Book, shown: View): Pick<PreparedBook, "sheets" | "back"> {
+function bookParts(book: Book, shown: View): Pick<PreparedBook, "sheets" | "back"> {
+  const { sheets, design, published } = book;
   const numbers = sourceNumbers(shown.book.nodes);
   const cite = citing(design.sources, numbers);
   const order = readingOrder(sheets, shown);
+  const helpers = helpersOf(book);
   const articles = sheets.map((sheet) => ({
     name: sheet.name,
     title: sheetTitle(sheet),
-    markup: renderSheet(sheet, { order, view: shown, cite, link: resolver(sheet.name, shown, published) }),
+    markup: renderSheet(sheet, { order, view: shown, cite, helpers, link: resolver(sheet.name, shown, published) }),
   }));
   const back = [
     { id: "questions", title: "Open questions", markup: renderQuestions(shown, design.sources) },

@@ -4,7 +4,7 @@ import type { Title } from "../book/book";
 import { type Stale, staleBanner, staleLine } from "./front/stale";
 import { sheetId } from "./model/page-ids";
 import { contentPolicy, inline, packedJson } from "./policy";
-import { type Html, html, trusted } from "./text/html";
+import { type Html, html, nothing, trusted } from "./text/html";
 
 export interface PageAssets {
   /** The bundled program of the live page. */
@@ -88,12 +88,25 @@ ${entry("Revision", book.revision)}${entry("Prepared by", book.preparedBy ?? "no
 ${entry("Design", `${design.name}, revision ${design.revision}`)}${entry("Design file", design.fileName)}${entry("Content", hash)}</dl></div>`;
 }
 
-function contents({ sheets, back, marks }: PageContent): Html {
+function contents(content: PageContent): Html {
+  const { back, book, sheets } = content;
   const behind = [...back, { id: "licences", title: "Licences of the software in this document" }];
-  return html`<nav class="contents" id="contents" aria-label="Contents"><ol>${sheets.map(
-    ({ name, title }, index) => html`<li>${marks[index]}<a href="#${sheetId(name)}">${title}</a></li>`,
-  )}</ol>
+  const shown = new Set(sheets.map(({ name }) => name));
+  const groups = (book.groups ?? []).filter((group) => group.sheets.some((name) => shown.has(name)));
+  const lists = groups.map(
+    (group, index) =>
+      html`<h2 id="group-${index + 1}-title">${group.title}</h2>${sheetList(content, group.sheets, html` aria-labelledby="group-${index + 1}-title"`)}`,
+  );
+  return html`<nav class="contents" id="contents" aria-label="Contents">${lists.length > 0 ? lists : sheetList(content, [...shown])}
 <ul>${behind.map(({ id, title }) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>`;
+}
+
+/** The sheets of these names with the marks of their verdicts. */
+function sheetList({ sheets, marks }: PageContent, names: readonly string[], label: Html = nothing): Html {
+  const items = sheets.flatMap(({ name, title }, index) =>
+    names.includes(name) ? [html`<li>${marks[index]}<a href="#${sheetId(name)}">${title}</a></li>`] : [],
+  );
+  return html`<ol${label}>${items}</ol>`;
 }
 
 /** Revision and content hash at the foot of each printed page. */

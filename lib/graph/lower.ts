@@ -30,10 +30,16 @@ export function lower<Program>(
   return builder.finish(order);
 }
 
-/** Whether a node's value is a curve. */
-export function isCurveNode(graph: Graph, id: NodeId): boolean {
+/** The node that stands for another through decisions. */
+export function chosenNode(graph: Graph, id: NodeId): GraphNode {
   let node = graph.get(id);
   while (node.kind === "switch") node = graph.get(chosenCase(graph, node));
+  return node;
+}
+
+/** Whether a node's value is a curve. */
+export function isCurveNode(graph: Graph, id: NodeId): boolean {
+  const node = chosenNode(graph, id);
   if (node.kind === "table" || node.kind === "sweep") return true;
   return node.kind === "model" && isCurveSlot(modelNamed(node.model).outputs[node.output]);
 }

@@ -4,7 +4,7 @@
  * job, unless the notebook has left something behind that the next one could see.
  */
 import { readSync, writeSync } from "node:fs";
-import type { EvaluationData } from "../analysis/evaluation";
+import type { EvaluationData } from "../analysis/found";
 import type { RunningCell } from "../sheet/emit";
 import { type CellEngine, type EngineRun, openEngine } from "./engine";
 import { failureHere, type Scene, throwFailure } from "./failure";

@@ -6,7 +6,8 @@
 import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { deserialize, serialize } from "node:v8";
-import { Evaluation, type EvaluationData } from "../analysis/evaluation";
+import { Evaluation } from "../analysis/evaluation";
+import type { EvaluationData } from "../analysis/found";
 import { WorkingsError } from "../quantity/error";
 import { writeWhole } from "./write";
 

@@ -1,5 +1,5 @@
 /** Sends one MIME bundle to whatever runs the cell: our runner, any tslab kernel, or nothing (plain Node). */
-import type { EvaluationData } from "../analysis/evaluation";
+import type { EvaluationData } from "../analysis/found";
 import { terminalText } from "../quantity/terminal-text";
 
 export type MimeBundle = Readonly<Record<string, unknown>>;

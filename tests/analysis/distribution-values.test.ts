@@ -3,7 +3,7 @@ import { createHash } from "node:crypto";
 import { resolve } from "node:path";
 import { buildSync } from "esbuild";
 import { describe, expect, it } from "vitest";
-import { launch, noChromium } from "../document/browser";
+import { noChromium, sharedBrowser } from "../document/browser";
 import { bitsOf, distributionValues } from "./distribution-values";
 
 describe("the functions behind the distributions", () => {
@@ -15,14 +15,10 @@ describe("the functions behind the distributions", () => {
   it.skipIf(noChromium)("give the same bits in Chromium (skipped where there is none)", { timeout: 60_000 }, async () => {
     const entryPoints = [resolve(__dirname, "distribution-values.ts")];
     const bundled = buildSync({ entryPoints, bundle: true, format: "iife", globalName: "theirs", write: false }).outputFiles[0]?.text;
-    const browser = await launch();
-    try {
-      const page = await browser.newPage();
-      await page.addScriptTag({ content: bundled ?? "" });
-      const bits = await page.evaluate<string>("theirs.bitsOf(theirs.distributionValues())");
-      expect(bits === bitsOf(distributionValues())).toBe(true);
-    } finally {
-      await browser.close();
-    }
+    const browser = await sharedBrowser();
+    const page = await browser.newPage();
+    await page.addScriptTag({ content: bundled ?? "" });
+    const bits = await page.evaluate<string>("theirs.bitsOf(theirs.distributionValues())");
+    expect(bits === bitsOf(distributionValues())).toBe(true);
   });
 });

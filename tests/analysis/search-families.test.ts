@@ -4,7 +4,8 @@ import { Study } from "../../lib/analysis/study";
 import { worstCase } from "../../lib/analysis/worst-case";
 import { Graph } from "../../lib/graph/graph";
 import { inFull } from "../full";
-import { type Law, lawsOf } from "./law-families";
+import type { Law } from "./draw-law";
+import { lawsOf } from "./law-families";
 
 /** Part of the span by which an extreme may fall short, and share of the laws that may fall short by more. */
 const tolerance = 0.005;

@@ -22,10 +22,20 @@ export function largeBook(name: string, copies: number): string {
       files.push(file);
     }
   const book = join(folder, "notebooks/book.yaml");
-  writeFileSync(book, stringify({ ...(parse(readFileSync(book, "utf8")) as object), worksheets: files }));
+  const { groups, ...rest } = parse(readFileSync(book, "utf8")) as { readonly groups: Readonly<Record<string, readonly string[]>> };
+  writeFileSync(book, stringify({ ...rest, worksheets: files, groups: grown(groups, sheets, copies) }));
   addToDesign(join(folder, "data/bittern/design.yaml"), sheets, copies);
   rmSync(join(folder, "build"), { recursive: true, force: true });
   return folder;
+}
+
+/** Copies stand in the groups of their originals. */
+function grown(groups: Readonly<Record<string, readonly string[]>>, sheets: readonly string[], copies: number) {
+  const names = (name: string) => [
+    name,
+    ...(sheets.includes(name) ? Array.from({ length: copies - 1 }, (_, index) => `${name}${index + 2}`) : []),
+  ];
+  return Object.fromEntries(Object.entries(groups).map(([title, own]) => [title, own.flatMap(names)]));
 }
 
 function copied(text: string, sheets: readonly string[], copy: number): string {

@@ -50,6 +50,29 @@ describe("parseBookFile", () => {
     ]);
   });
 
+  it("reads groups of sheets, in reading order", () => {
+    const root = folder();
+    const sheets = ["worksheets:", "  - 01-brief.ipynb", "  - 02-light é.ipynb"];
+    const read = (...groups: string[]) => parseBookFile(lines(...sheets, ...groups), join(root, "notebooks/book.yaml")).groups;
+    expect(read()).toEqual([]);
+    expect(read("groups:", "  All of it: [light é, brief]")).toEqual([{ title: "All of it", sheets: ["brief", "light é"] }]);
+  });
+
+  it("refuses a group of a sheet that is none, a sheet in two groups, twice in one or in none, and an empty group", () => {
+    const told = (...groups: string[]) => message(folder(), lines("worksheets: [01-brief.ipynb, 02-light é.ipynb]", "groups:", ...groups));
+    expect(told("  A: [brief, light é, brieff]")).toMatch(
+      /^notebooks\/book\.yaml:6:23: the group 'A' names "brieff", which is no sheet of the book;.*did you mean 'brief'\?/,
+    );
+    expect(told("  A: [brief, light é]", "  B: [brief]")).toMatch(
+      /^notebooks\/book\.yaml:7:7: the sheet 'brief' is in the groups 'A' and 'B'/,
+    );
+    expect(told("  A: [brief, brief, light é]")).toMatch(/the sheet 'brief' is twice in the group 'A'/);
+    expect(told("  A: [brief]")).toMatch(/^notebooks\/book\.yaml:6:3: the sheet 'light é' is in no group/);
+    expect(told("  A: [brief, light é]", "  B: []")).toMatch(/the group 'B' has no list of sheets/);
+    expect(told("  A: [brief, light é]", "  A: [brief]")).not.toBe("accepted");
+    expect(message(folder(), lines("worksheets: [01-brief.ipynb]", "groups: brief"))).toMatch(/groups is no mapping/);
+  });
+
   it("refuses two sheets of one name, a missing key, malformed YAML and a list that is none", () => {
     const root = folder();
     writeFileSync(join(root, "notebooks/2-brief.ipynb"), "");

@@ -20,9 +20,11 @@ requirements:
   other: { statement: Nothing computes this., limit: "<= 1 W", judged: 95 % }
 `;
 
-/** A cell that shows what a sheet would, without the library. */
-const showing = (shown: Display) =>
-  `import { display } from "tslab";\n(display as any).raw(${JSON.stringify(displayType)}, ${JSON.stringify(storeDisplay(shown))});`;
+/** A cell that shows what a sheet would, without the library: it hands the kernel the bundle itself (`lib/sheet/emit.ts`). */
+const showing = (shown: Display) => {
+  const bundle = { data: { [displayType]: storeDisplay(shown) }, metadata: {}, transient: {} };
+  return `(globalThis as any)[Symbol.for("workings.display")](${JSON.stringify(bundle)});`;
+};
 
 function newBook(sheets: Readonly<Record<string, readonly string[]>>): string {
   const root = scratch();

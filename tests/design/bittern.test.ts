@@ -45,6 +45,7 @@ describe("the demo's design file", () => {
       "enclosure.drop.temperature",
       "emission.cell",
       "filter.phone.distance",
+      "discharge.pressure",
     ]);
   });
 

@@ -1,17 +1,16 @@
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { inFull } from "../full";
 import { violations } from "./axe";
-import { launch, noChromium, open, settled, turnTo, type } from "./browser";
+import { noChromium, open, settled, sharedBrowser, turnTo, type } from "./browser";
 import { publishFixture } from "./make";
 
 describe.skipIf(noChromium)("the page for everyone", () => {
   let browser: Browser;
   let markup: string;
   beforeAll(async () => {
-    [browser, markup] = await Promise.all([launch(), publishFixture()]);
+    [browser, markup] = await Promise.all([sharedBrowser(), publishFixture()]);
   });
-  afterAll(() => browser.close());
 
   const looks = [
     ["light", 1440],

@@ -3,13 +3,22 @@ import { existsSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
+import { hooks } from "../shared-process";
 
 const chromiumPath = "/usr/bin/chromium";
 export const noChromium = !existsSync(chromiumPath) && process.env.CI !== "true";
 
-export function launch(): Promise<Browser> {
-  return chromium.launch({ executablePath: chromiumPath, args: ["--no-sandbox", "--disable-gpu", "--disable-background-networking"] });
+let shared: Promise<Browser> | undefined;
+
+/** One for all files of this process, with which it ends: each page has a context of its own, as in a browser just started. */
+export async function sharedBrowser(): Promise<Browser> {
+  if (shared !== undefined && (await shared).isConnected()) return shared;
+  shared = chromium.launch({ executablePath: chromiumPath, args: ["--no-sandbox", "--disable-gpu", "--disable-background-networking"] });
+  return shared;
 }
+hooks.afterFile.push(async () => {
+  for (const context of (await shared)?.contexts() ?? []) await context.close();
+});
 
 export interface Opened {
   readonly page: Page;

@@ -11,7 +11,7 @@ import { type PreparedBook, prepareBook } from "../../lib/document/publish";
 import { madeBook } from "../book/made";
 import { sample } from "../demo-book";
 import { inFull, isFull } from "../full";
-import { launch, noChromium, open } from "./browser";
+import { noChromium, open, sharedBrowser } from "./browser";
 import { pageAssets } from "./make";
 
 /** The book, its sheets collected in this order. */
@@ -54,7 +54,7 @@ describe("the gallery", () => {
   });
 
   it.skipIf(noChromium)("lays no name in a plot over a curve or another name", { timeout: 60_000 }, async () => {
-    const browser = await launch();
+    const browser = await sharedBrowser();
     const { page, close } = await open(browser, "", {}, false);
     let names = 0;
     for (const [name, svg] of Object.entries(shown).filter(([, text]) => text.includes("mark-text"))) {
@@ -64,7 +64,6 @@ describe("the gallery", () => {
       names += found.names;
     }
     await close();
-    await browser.close();
     expect(names).toBeGreaterThan(inFull(30, 3));
   });
 
@@ -75,13 +74,12 @@ describe("the gallery", () => {
   ] as const)(
     "keeps the product's names and figures inside their boxes, on %s %i px wide, no smaller than 6.5 pt",
     async (media, width) => {
-      const [browser, { style }] = await Promise.all([launch(), pageAssets()]);
+      const [browser, { style }] = await Promise.all([sharedBrowser(), pageAssets()]);
       const markup = `<!doctype html><meta charset="utf-8"><style>${style}</style><main>${book.content.product.text}</main>`;
       const { page, close } = await open(browser, markup, { viewport: { width, height: 900 } }, false);
       await page.emulateMedia({ media });
       const texts = await page.evaluate<Measured[]>(measured);
       await close();
-      await browser.close();
       expect(texts.length).toBeGreaterThan(50);
       expect(texts.filter(({ inside }) => !inside)).toEqual([]);
       expect(Math.min(...texts.map(({ pt }) => pt))).toBeGreaterThanOrEqual(6.5);

@@ -3,12 +3,12 @@ import remarkGfm from "remark-gfm";
 import remarkMath from "remark-math";
 import remarkParse from "remark-parse";
 import { unified } from "unified";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { markdownFiles } from "../../lib/document/export/markdown-book";
 import { prepareBook } from "../../lib/document/publish";
 import type { GraphNode } from "../../lib/graph/node";
 import { displayType } from "../../lib/sheet/block";
-import { launch, noChromium, open, settled, turnTo } from "./browser";
+import { noChromium, open, settled, sharedBrowser, turnTo } from "./browser";
 import { codeCell, display, markdownCell, nodes, notebook } from "./fixture";
 import { fixtureBook, fixturePlots, publishFixture } from "./make";
 
@@ -149,9 +149,8 @@ describe("a hostile notebook", () => {
   describe.skipIf(noChromium)("in a browser", () => {
     let browser: Browser;
     beforeAll(async () => {
-      browser = await launch();
+      browser = await sharedBrowser();
     });
-    afterAll(() => browser.close());
 
     it("runs nothing, requests nothing, breaks no policy; and the page still lives", async () => {
       const { page, requests, console, close } = await open(browser, await hostile());

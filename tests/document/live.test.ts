@@ -26,14 +26,13 @@ describe.skipIf(noChromium)("the live page", () => {
   let markup: string;
   let opened: Opened;
   beforeAll(async () => {
-    const { launch } = await import("./browser");
-    [browser, markup] = await Promise.all([launch(), publishFixture()]);
+    const { sharedBrowser } = await import("./browser");
+    [browser, markup] = await Promise.all([sharedBrowser(), publishFixture()]);
     opened = await open(browser, markup);
     await turnTo(opened.page, ".result");
   });
   afterAll(async () => {
     await opened.close();
-    await browser.close();
   });
 
   const heading = () => opened.page.locator("#changes summary").textContent();

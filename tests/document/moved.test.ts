@@ -5,7 +5,7 @@ import { headline } from "../../lib/document/live/moved";
 import { readStateLink } from "../../lib/document/live/state-link";
 import { movedBy, vary } from "../../lib/document/live/vary";
 import { nameOf } from "../../lib/document/model/names";
-import { launch, noChromium, type Opened, open, settled } from "./browser";
+import { noChromium, type Opened, open, settled, sharedBrowser } from "./browser";
 import { graph } from "./fixture";
 import { fixtureBook, publishFixture } from "./make";
 
@@ -15,12 +15,11 @@ describe.skipIf(noChromium)("one change in the page and in vary", () => {
   let browser: Browser;
   let opened: Opened;
   beforeAll(async () => {
-    browser = await launch();
+    browser = await sharedBrowser();
     opened = await open(browser, await publishFixture());
   });
   afterAll(async () => {
     await opened.close();
-    await browser.close();
   });
 
   it.each([

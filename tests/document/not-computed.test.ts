@@ -5,7 +5,7 @@ import { vary } from "../../lib/document/live/vary";
 import { parseFormula } from "../../lib/formula/parse";
 import type { GraphNode } from "../../lib/graph/node";
 import type { Block } from "../../lib/sheet/block";
-import { launch, noChromium, type Opened, open, settled, type } from "./browser";
+import { noChromium, type Opened, open, settled, sharedBrowser, type } from "./browser";
 import { codeCell, display, graph, lampSheet, notebook } from "./fixture";
 import { fixtureBook, publishFixture } from "./make";
 
@@ -61,7 +61,7 @@ describe.skipIf(noChromium)("a table that no longer reaches", () => {
   let browser: Browser;
   let opened: Opened;
   beforeAll(async () => {
-    browser = await launch();
+    browser = await sharedBrowser();
     opened = await open(browser, await publishFixture([lampSheet, meterSheet]));
     await opened.page.evaluate(
       (target) => {
@@ -73,7 +73,6 @@ describe.skipIf(noChromium)("a table that no longer reaches", () => {
   });
   afterAll(async () => {
     await opened.close();
-    await browser.close();
   });
   const rows = (selector: string) => opened.page.locator(`${selector} tbody tr`).allTextContents();
 
@@ -118,12 +117,11 @@ describe.skipIf(noChromium)("the page", () => {
   let browser: Browser;
   let opened: Opened;
   beforeAll(async () => {
-    browser = await launch();
+    browser = await sharedBrowser();
     opened = await open(browser, await publishFixture());
   });
   afterAll(async () => {
     await opened.close();
-    await browser.close();
   });
 
   it("is done recalculating after the last change was undone", async () => {

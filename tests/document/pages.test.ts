@@ -5,7 +5,7 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { sheetId } from "../../lib/document/model/page-ids";
-import { launch, noChromium, type Opened, open, pagesOf, settled } from "./browser";
+import { noChromium, type Opened, open, pagesOf, settled, sharedBrowser } from "./browser";
 import { lampSheet, markdownCell, notebook } from "./fixture";
 import { publishFixture } from "./make";
 
@@ -37,12 +37,11 @@ describe.skipIf(noChromium)("the pages of the document", () => {
       { name: "notes", notebook: notebook([markdownCell("# The notes\n\nA heron stands at the weir."), ...long]) },
       { name: "register", notebook: notebook([markdownCell("# Not the register of givens")]) },
     ];
-    [browser, markup] = await Promise.all([launch(), publishFixture(sheets)]);
+    [browser, markup] = await Promise.all([sharedBrowser(), publishFixture(sheets)]);
     opened = await open(browser, markup, { viewport: { width: 1440, height: 900 } });
   });
   afterAll(async () => {
     await opened?.close();
-    await browser?.close();
   });
 
   it("shows one of them, the front page first, and each at its own address, from its top", async () => {

@@ -1,7 +1,7 @@
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Block } from "../../lib/sheet/block";
-import { launch, noChromium, open, settled, turnTo, type } from "./browser";
+import { noChromium, open, settled, sharedBrowser, turnTo, type } from "./browser";
 import { codeCell, display, lampSheet, markdownCell, notebook } from "./fixture";
 import { publishFixture } from "./make";
 
@@ -58,9 +58,8 @@ describe("a model with several outputs", () => {
 describe.skipIf(noChromium)("a matrix in the page", () => {
   let browser: Browser;
   beforeAll(async () => {
-    browser = await launch();
+    browser = await sharedBrowser();
   });
-  afterAll(() => browser.close());
 
   it("is live: a cell turned moves the results", async () => {
     const { page, close } = await open(browser, markup);

@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { catalogue, pathOf } from "../../lib/document/reference/catalogue";
 import { inputsOf, outputsOf } from "../../lib/document/reference/example";
 import { renderReference } from "../../lib/document/reference/reference";
@@ -12,7 +12,7 @@ import { validityLimit } from "../../lib/formula/validity";
 import { ampere, dB, ohm, one, percent, volt } from "../../lib/units";
 import { inFull } from "../full";
 import { entries, exampleFiles } from "./all-examples";
-import { launch, noChromium, open } from "./browser";
+import { noChromium, open, sharedBrowser } from "./browser";
 import { pageAssets } from "./make";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
@@ -74,14 +74,13 @@ describe.skipIf(noChromium)("the reference in a browser", () => {
   let markup: string;
   let few: string;
   beforeAll(async () => {
-    browser = await launch();
+    browser = await sharedBrowser();
     const { style } = await pageAssets();
     markup = renderReference({ examples: exampleFiles, style });
     // The checker takes as long as a page is long: one subject has every kind of entry
     const only = <T extends { readonly name: string }>(all: readonly T[]): readonly T[] => all.filter(({ name }) => name === "esd");
     few = renderReference({ examples: only(exampleFiles), style, subjects: only(catalogue()) });
   });
-  afterAll(() => browser.close());
 
   const looks = [
     ["dark", 390],

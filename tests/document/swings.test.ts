@@ -1,10 +1,10 @@
 /** What each given is worth, in the page: made when a reader unfolds it, and of the present state. */
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import { format } from "../../lib/quantity/format";
 import { unitOf } from "../../lib/quantity/unit";
-import { launch, noChromium, open, settled, type } from "./browser";
+import { noChromium, open, settled, sharedBrowser, type } from "./browser";
 import { graph } from "./fixture";
 import { publishFixture } from "./make";
 
@@ -12,9 +12,8 @@ describe.skipIf(noChromium)("what each given is worth", () => {
   let browser: Browser;
   let markup: string;
   beforeAll(async () => {
-    [browser, markup] = await Promise.all([launch(), publishFixture()]);
+    [browser, markup] = await Promise.all([sharedBrowser(), publishFixture()]);
   });
-  afterAll(() => browser.close());
 
   it("is not in the document; unfolded it shows both ends as a run computes them, and follows an input that is turned", async () => {
     const [place = "", id = ""] = /<details class="contributions swings" data-swings="([^"]+)">/.exec(markup) ?? [];

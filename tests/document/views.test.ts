@@ -2,7 +2,7 @@
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { sheetId } from "../../lib/document/model/page-ids";
-import { launch, noChromium, type Opened, open, settled, turnTo, type } from "./browser";
+import { noChromium, type Opened, open, settled, sharedBrowser, turnTo, type } from "./browser";
 import { publishFixture } from "./make";
 
 const go = (page: Page, hash: string) => page.evaluate(`location.hash = ${JSON.stringify(hash)}`);
@@ -14,13 +14,12 @@ describe.skipIf(noChromium)("the views of the document", () => {
   let opened: Opened;
   const lamp = sheetId("lamp");
   beforeAll(async () => {
-    [browser, markup] = await Promise.all([launch(), publishFixture()]);
+    [browser, markup] = await Promise.all([sharedBrowser(), publishFixture()]);
     opened = await open(browser, markup, { viewport: { width: 1440, height: 900 } });
     await turnTo(opened.page, "article.sheet");
   });
   afterAll(async () => {
     await opened?.close();
-    await browser?.close();
   });
 
   const law = () => opened.page.locator("article.sheet .law").first();
@@ -31,7 +30,7 @@ describe.skipIf(noChromium)("the views of the document", () => {
   it("tell a result in one line, with workings and code one step behind", async () => {
     const { page } = opened;
     expect(await seen()).toEqual([false, false, false]);
-    const result = page.locator("article.sheet > .result").first();
+    const result = page.locator("article.sheet .result").first();
     const line = result.locator("summary").first();
     expect((await line.textContent())?.replace(/\s+/g, " ")).toMatch(/^[A-Z][a-z ]+ \w+ = [\d.]+ m?\S+ [\d.]+ m?\S+ to [\d.]+ m?\S+$/);
     await page.getByRole("radio", { name: "Workings" }).check();
@@ -45,6 +44,25 @@ describe.skipIf(noChromium)("the views of the document", () => {
     await line.click();
     expect(await result.locator(".law").first().isVisible()).toBe(true);
     await line.click();
+  });
+
+  it("set what belongs to a text beside it, and below it where the workings are shown or the screen is narrow", async () => {
+    const { page } = opened;
+    const places = () =>
+      page.evaluate<{ sideways: number; down: number }>(`(() => {
+        const figure = document.querySelector("article.sheet .told:has(> p) + .beside > .block").getBoundingClientRect();
+        const text = document.querySelector("article.sheet .told:has(> p):has(+ .beside) > p").getBoundingClientRect();
+        return { sideways: figure.left - text.right, down: figure.top - text.bottom };
+      })()`);
+    expect((await places()).sideways).toBeGreaterThan(0);
+    await page.getByRole("radio", { name: "Workings" }).check();
+    expect(await places()).toMatchObject({ sideways: expect.any(Number) });
+    expect((await places()).sideways).toBeLessThan(0);
+    await page.getByRole("radio", { name: "Story" }).check();
+    await page.setViewportSize({ width: 800, height: 900 });
+    expect((await places()).sideways).toBeLessThan(0);
+    expect((await places()).down).toBeGreaterThan(0);
+    await page.setViewportSize({ width: 1440, height: 900 });
   });
 
   it("are kept in the address: by links within the document, and by a link to a state with the page", async () => {

@@ -8,7 +8,7 @@ import { root } from "../root";
 import { design } from "./battery-by-steps";
 import { designText, type Fresh, freshOf, freshRun } from "./run";
 
-const path = join(root, "notebooks/07-charging.ipynb");
+const path = join(root, "notebooks/08-charging.ipynb");
 const first = freshOf(readNotebook(path));
 const nominal = (id: string): number => first.evaluation.nominal(id);
 const given = (name: string): number => nominal(`givens.${name}`);

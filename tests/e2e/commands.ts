@@ -1,7 +1,6 @@
 /** The commands of the build in this process: what the command line does, without the start of a process for each. */
 import { createRequire } from "node:module";
 import { join } from "node:path";
-import { afterAll } from "vitest";
 import type { Kernel } from "../../lib/kernel/kernel";
 import { root } from "../root";
 
@@ -15,12 +14,12 @@ export interface Said {
 
 let busy: string | undefined;
 
-/** Of the two books used last, as of a book that is watched: a process of its own for each run would cost more than the run. */
+/**
+ * Of the two books used last, as of a book that is watched: a process of its own for each run would cost more than the run.
+ * They end with this process.
+ */
 const kernels = new Map<string, Kernel[]>();
 const booksOpen = 2;
-afterAll(() => {
-  for (const folder of kernels.keys()) closeKernels(folder);
-});
 
 function closeKernels(folder: string): void {
   for (const kernel of kernels.get(folder) ?? []) kernel.close();

@@ -4,7 +4,7 @@ import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, write
 import { dirname, join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { inFull } from "../full";
-import { root } from "../root";
+import { testFolder } from "../root";
 import { cli } from "./commands";
 import { FaultBook, healthy, ranBook } from "./fault-book";
 
@@ -22,8 +22,7 @@ function smallDisk(folder: string, kilobytes: number): boolean {
 }
 
 const mounts = (() => {
-  mkdirSync(join(root, "build/test"), { recursive: true });
-  const folder = mkdtempSync(join(root, "build/test/disk-"));
+  const folder = mkdtempSync(join(testFolder, "disk-"));
   const possible = smallDisk(folder, 4);
   if (possible) spawnSync("umount", [folder]);
   undo.length = 0;
@@ -65,7 +64,7 @@ const scraps = ["build/run.lock", "notebooks/pid"];
 
 describe("a run", { timeout: 120_000 }, () => {
   it("whose kernel never starts says why for each sheet, and works again when the kernel does", async () => {
-    const dist = mkdtempSync(join(root, "build/test/dist-"));
+    const dist = mkdtempSync(join(testFolder, "dist-"));
     undo.push(() => rmSync(dist, { recursive: true, force: true }));
     for (const name of ["cli.js", "commands.js"]) cpSync(join(dirname(cli), name), join(dist, name));
     writeFileSync(join(dist, "kernel-child.js"), "throw new Error('no compiler here');");

@@ -22,7 +22,7 @@ import { filesBeside, referenceTexts } from "../../lib/sheet/project";
 import { madeBook } from "../book/made";
 import { sample } from "../demo-book";
 import { editDecision, editGiven, editReference, editTableCell } from "../design/edit-design";
-import { launch, noChromium, type Opened, open, type PageState, settled, state } from "../document/browser";
+import { noChromium, type Opened, open, type PageState, settled, sharedBrowser, state } from "../document/browser";
 import { inFull, isFull } from "../full";
 import { BookCopy } from "./test-book";
 
@@ -170,12 +170,11 @@ describe.skipIf(noChromium)("the published book", () => {
   let opened: Opened;
 
   beforeAll(async () => {
-    browser = await launch();
+    browser = await sharedBrowser();
     opened = await open(browser, await publishBook(original));
   }, 300_000);
   afterAll(async () => {
     await opened?.close();
-    await browser?.close();
   });
 
   it("opens with the numbers of the notebooks, none of them frozen", async () => {

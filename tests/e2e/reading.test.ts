@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { publishBook } from "../../lib/document/publish";
 import { sample } from "../demo-book";
 import { violations } from "../document/axe";
-import { launch, noChromium, type Opened, open, pagesOf, settled, turnTo } from "../document/browser";
+import { noChromium, type Opened, open, pagesOf, settled, sharedBrowser, turnTo } from "../document/browser";
 import { publishFixture } from "../document/make";
 import { inFull, isFull } from "../full";
 
@@ -48,7 +48,7 @@ describe.skipIf(noChromium)("the published book", () => {
   let opened: Opened;
   let markup = "";
   beforeAll(async () => {
-    browser = await launch();
+    browser = await sharedBrowser();
     markup = isFull ? publishBook(sample.made()) : await publishFixture();
     opened = await open(browser, markup, {
       viewport: { width: 1280, height: 900 },
@@ -57,7 +57,6 @@ describe.skipIf(noChromium)("the published book", () => {
   }, 300_000);
   afterAll(async () => {
     await opened?.close();
-    await browser?.close();
   });
 
   it("reaches every link, field, button and fold, in the order of the document, each marked and on the screen", {
@@ -111,10 +110,11 @@ describe.skipIf(noChromium)("the published book", () => {
         const shown = document.querySelector(".page:not([hidden])");
         for (const fold of shown.querySelectorAll(".workings, .worked")) fold.open = true;
         const notes = [...shown.querySelectorAll(".steps > .note")].map((note) => ({ note, box: note.getBoundingClientRect() }));
-        const sorted = notes.filter(({ box }) => box.height > 0).sort((a, b) => a.box.top - b.box.top);
-        const over = sorted.filter(({ box }, index) => index > 0 && box.top < sorted[index - 1].box.bottom - 0.5);
+        const seen = notes.filter(({ box }) => box.height > 0);
+        const meet = (a, b) => a.top < b.bottom - 0.5 && b.top < a.bottom - 0.5 && a.left < b.right && b.left < a.right;
+        const over = seen.filter(({ box }, index) => seen.slice(0, index).some((other) => meet(box, other.box)));
         for (const fold of shown.querySelectorAll(".workings, .worked")) fold.open = false;
-        return [sorted.length, over.map(({ note }) => note.closest('.result').id)];
+        return [seen.length, over.map(({ note }) => note.closest('.result').id)];
       })()`);
       expect(overlaps, id).toEqual([]);
       count += notes;

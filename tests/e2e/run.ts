@@ -1,7 +1,6 @@
 /** Runs the demo's worksheet on a design file through the runner, in a child process, and gives back what it computed. */
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { afterAll } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import { Graph } from "../../lib/graph/graph";
 import { type RunResult, runNotebook } from "../../lib/kernel/host";
@@ -13,7 +12,7 @@ import { kindOf } from "../../lib/sheet/kinds";
 import "../../lib/physics";
 import { storedDisplays } from "../../lib/sheet/stored";
 import { quickEngine } from "../kernel/fixture";
-import { root } from "../root";
+import { root, testFolder } from "../root";
 
 export const sheetPath = join(root, "notebooks/03-indicators.ipynb");
 const designPath = join(root, "data/bittern/design.yaml");
@@ -30,15 +29,9 @@ export interface Fresh {
   readonly verdicts: Readonly<Record<string, string>>;
 }
 
-/** Under the project, so that cells find its packages. */
-function folderUnder(path: string): string {
-  mkdirSync(path, { recursive: true });
-  return mkdtempSync(join(path, "design-"));
-}
-
 /** A kernel with a design file of its own: one process for all its runs, so that a run costs a third of what a new one would. */
 class Slot {
-  private readonly folder = folderUnder(join(root, "build/test"));
+  private readonly folder = mkdtempSync(join(testFolder, "design-"));
   private readonly kernel = new Kernel();
   private last: Promise<unknown> = Promise.resolve();
   private readonly engine = quickEngine(join(this.folder, "cells"));
@@ -61,19 +54,11 @@ class Slot {
     this.last = next.catch(() => undefined);
     return next;
   }
-
-  close(): void {
-    this.kernel.close();
-    rmSync(this.folder, { recursive: true, force: true });
-  }
 }
 
-/** Two, for two cores; made when they are first needed. */
+/** Two, for two cores; made when they are first needed, for all files of this process. */
 const slots: Slot[] = [];
 let turn = 0;
-afterAll(() => {
-  for (const slot of slots.splice(0)) slot.close();
-});
 
 /** A worksheet on the design text given; nothing on disk changes. Throws where a cell fails. */
 export async function freshRun(design: string, sheet = sheetPath): Promise<Fresh> {

@@ -128,8 +128,8 @@ describe.runIf(isFull)("after a change, the book", { timeout: 240_000 }, () => {
     const before = results();
     change(/(?<= {4}rail:\n {6}chosen: )positive/, "logic");
     change(/(?<= {4}cell:\n {6}chosen: )middle/, "large");
-    // The filter takes from none of them.
-    expect(await run()).toEqual({ ...states("done, outputs changed"), "rf-filter": "fresh" });
+    // The filter and the discharge take from none of them.
+    expect(await run()).toEqual({ ...states("done, outputs changed"), "rf-filter": "fresh", esd: "fresh" });
     expect(moved("indicators", before)).toEqual(expect.arrayContaining(["P", "R_green", "led"]));
     expect(moved("battery", before)).toEqual(expect.arrayContaining(["play", "runtime", "mass"]));
     expect(moved("brief", before)).toEqual(["mass"]);

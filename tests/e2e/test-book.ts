@@ -13,37 +13,37 @@ import {
   writeFileSync,
 } from "node:fs";
 import { join, relative } from "node:path";
-import { afterAll, afterEach, beforeEach } from "vitest";
 import { type CodeCell, formatNotebook, type Notebook, readNotebook } from "../../lib/kernel/notebook";
-import { root } from "../root";
+import { root, testFolder } from "../root";
+import { hooks } from "../shared-process";
 import { cli, command, type Said } from "./commands";
 
 /** Verdicts on cells, for all books of this process: the same cells are not given to the compiler twice. */
-export const cellsFolder = join(root, `build/test/cells-${process.pid}`);
+export const cellsFolder = join(testFolder, `cells-${process.pid}`);
 
-/** A folder under the project, so that cells find its packages. */
 function newFolder(): string {
-  const folder = mkdtempSync(join(root, "build/test/book-"));
-  made.push(folder);
+  const folder = mkdtempSync(join(testFolder, "book-"));
   mkdirSync(join(folder, "notebooks"));
   return folder;
 }
 
-const made: string[] = [cellsFolder];
 /** Of books that a test has made and left: the kernels of their folders serve the next. */
 const left: string[] = [];
+const ofThisFile: string[] = [];
 let ofThisTest: string[] | undefined;
 
-beforeEach(() => {
+function giveBack(folders: string[]): void {
+  for (const folder of folders.splice(0)) if (isEmptied(folder)) left.push(folder);
+}
+
+hooks.beforeTest.push(() => {
   ofThisTest = [];
 });
-afterEach(() => {
-  for (const folder of ofThisTest ?? []) if (isEmptied(folder)) left.push(folder);
+hooks.afterTest.push(() => {
+  giveBack(ofThisTest ?? []);
   ofThisTest = undefined;
 });
-afterAll(() => {
-  for (const folder of made) rmSync(folder, { recursive: true, force: true });
-});
+hooks.afterFile.push(() => giveBack(ofThisFile));
 
 /** All but the folder of the notebooks, in which kernels stand. False where the test has made of it what cannot be removed. */
 function isEmptied(folder: string): boolean {
@@ -64,7 +64,7 @@ export class TestBook {
   constructor({ isSideBySide = false } = {}) {
     mkdirSync(cellsFolder, { recursive: true });
     this.folder = (isSideBySide ? undefined : left.pop()) ?? newFolder();
-    if (!isSideBySide) ofThisTest?.push(this.folder);
+    (isSideBySide ? ofThisFile : (ofThisTest ?? ofThisFile)).push(this.folder);
   }
 
   file(name: string): string {

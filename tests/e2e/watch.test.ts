@@ -8,8 +8,8 @@ import { type AddressInfo, createServer } from "node:net";
 import { setFlagsFromString } from "node:v8";
 import { runInNewContext } from "node:vm";
 import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it, onTestFinished } from "vitest";
-import { launch, noChromium, settled, state, turnTo, type } from "../document/browser";
+import { afterEach, beforeAll, describe, expect, it, onTestFinished } from "vitest";
+import { noChromium, settled, sharedBrowser, state, turnTo, type } from "../document/browser";
 import { inFull } from "../full";
 import { cli } from "./commands";
 import { design, FaultBook, healthy } from "./fault-book";
@@ -259,9 +259,8 @@ function statOf(pid: number): string[] | undefined {
 describe.skipIf(noChromium)("the page of workings watch", { timeout: 240_000 }, () => {
   let browser: Browser;
   beforeAll(async () => {
-    browser = await launch();
+    browser = await sharedBrowser();
   });
-  afterAll(() => browser?.close());
 
   const words = async (page: Page, selector = "header, main, .watch") =>
     (await page.locator(selector).allTextContents()).join("\n").replaceAll("\u00a0", " ");

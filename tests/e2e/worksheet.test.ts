@@ -1,13 +1,13 @@
 /** The indicators worksheet as a whole, on its own design and another, and cells that must not run. */
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { join, relative } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type RunOptions, runNotebook } from "../../lib/kernel/host";
 import { Kernel } from "../../lib/kernel/kernel";
 import { formatNotebook, readNotebook } from "../../lib/kernel/notebook";
 import { formatSheetError } from "../../lib/kernel/sheet-error";
 import { notebookOf, quickEngine } from "../kernel/fixture";
-import { root } from "../root";
+import { root, testFolder } from "../root";
 import { freshOf, freshRun, sheetPath } from "./run";
 
 const child = join(root, "dist/kernel-child.js");
@@ -28,13 +28,12 @@ describe("a cell that is wrong about its quantities", () => {
   let folder: string;
   let engine: RunOptions;
   beforeAll(() => {
-    mkdirSync(join(root, "build/test"), { recursive: true });
-    folder = mkdtempSync(join(root, "build/test/wrong-"));
+    folder = mkdtempSync(join(testFolder, "wrong-"));
     engine = quickEngine(join(folder, "cells"));
     mkdirSync(join(folder, "notebooks"));
     writeFileSync(
       join(folder, "notebooks/book.yaml"),
-      readFileSync(join(root, "notebooks/book.yaml"), "utf8").replace("../data", "../../../../data"),
+      readFileSync(join(root, "notebooks/book.yaml"), "utf8").replace("../data", relative(join(folder, "notebooks"), join(root, "data"))),
     );
   });
   /** One for all: a cell that is refused leaves it as it was. */

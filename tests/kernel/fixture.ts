@@ -1,25 +1,23 @@
 /** Folders, notebooks and the built child script for the kernel's tests. */
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { join, resolve } from "node:path";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { buildSync } from "esbuild";
-import { afterAll } from "vitest";
 import type { RunOptions } from "../../lib/kernel/host";
 import { nativeCompiler } from "../../lib/kernel/native/check";
 import { NativeCells } from "../../lib/kernel/native/native-cells";
 import { formatNotebook, type Notebook } from "../../lib/kernel/notebook";
 import { isFull } from "../full";
-
-const root = resolve(__dirname, "../..");
+import { root, testFolder } from "../root";
+import { hooks } from "../shared-process";
 
 const folders: string[] = [];
-afterAll(() => {
-  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
+hooks.afterFile.push(() => {
+  for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true });
 });
 
 /** A fresh folder under the project, so that cells find its packages; removed when the test file is done. */
 export function scratch(): string {
-  mkdirSync(join(root, "build/test"), { recursive: true });
-  const folder = mkdtempSync(join(root, "build/test/kernel-"));
+  const folder = mkdtempSync(join(testFolder, "kernel-"));
   folders.push(folder);
   return folder;
 }

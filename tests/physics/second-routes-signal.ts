@@ -97,6 +97,12 @@ export const signalRoutes: Readonly<Record<string, SecondRoute>> = {
     "has ngspice's peak of the pin's current at 2, 4, 6 and 8 kV, powered and not, and the margin that it leaves",
     "ngspice",
   ),
+  "esd.pinCurrent": physics(
+    "esd/loop",
+    "has ngspice's peak of the whole network within 1.5 %, at 15 kV unpowered, typical and at the worst corner",
+    "ngspice",
+  ),
+  "esd.pinCurrentCurve": physics("esd/loop", "is V/R·(1 − exp(−R·t/L)) behind a clamp that holds one voltage: closed form", "closed form"),
   "esd.pulse": physics(
     "esd/waveform",
     "is at each time what IEC 61000-4-2:2008 writes, 5.6: two terms of 16.6 A and 9.3 A at 4 kV, n = 1.8",

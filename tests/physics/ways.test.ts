@@ -93,6 +93,20 @@ const lead: Ranges = {
   d: [3, 10],
   k: [1, 2],
 };
+const discharge: Ranges = {
+  U: [2e3, 2e4],
+  L_st: [0.2e-9, 1.5e-9],
+  V_br: [5, 9],
+  R_dyn: [0.05, 0.5],
+  L: [0.2e-6, 1.5e-6],
+  L_sat: [8e-9, 150e-9],
+  I_sat: [0.1, 0.6],
+  R_dc: [0, 0.5],
+  R: [0, 12],
+  V_rail: [0, 5],
+  V_f: [0.5, 1],
+  R_pin: [0.1, 1],
+};
 const drawn = "+Q −R −V_c +s_0";
 
 const cases: readonly Case[] = [
@@ -162,6 +176,7 @@ const cases: readonly Case[] = [
   },
   { model: "battery.converterInput", ranges: { P_out: [1e-3, 0.5], k: [0.9, 1.1], efficiency }, ways: { P_in: "+P_out −k", eta: "+k" } },
   { model: "battery.rectifiedMean", ranges: { C: [1, 9] }, ways: { k: "−C" } },
+  { model: "esd.pinCurrent", ranges: discharge, ways: { I_pin: "+V_br +R_dyn −L −L_sat −I_sat −R_dc −R −V_rail −V_f −R_pin" } },
   { model: "board.leadEmission", ranges: { ...lead, limit: steps }, ways: { M: "−V −f_0 −D +t_r −C −L +d −k" } },
 ];
 
@@ -258,6 +273,8 @@ describe(`ways of models, ${count} places each, seed ${seed}`, () => {
       [1e9, 5e-4],
     ]);
     expect(none("board.leadEmission", { ...lead, limit: slope })).toEqual({});
+    expect(none("esd.pinCurrent", { ...discharge, L_sat: [8e-9, 3e-7] })).toEqual({});
+    expect(none("esd.pinCurrent", { ...discharge, L_sat: [1e-9, 150e-9] })).toEqual({});
     const noLoss = curve([
       [0.01, 0.1],
       [0.1, 0.9],

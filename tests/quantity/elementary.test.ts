@@ -5,7 +5,7 @@ import { join, resolve } from "node:path";
 import { buildSync } from "esbuild";
 import { describe, expect, it } from "vitest";
 import * as elementary from "../../lib/quantity/elementary";
-import { launch, noChromium } from "../document/browser";
+import { noChromium, sharedBrowser } from "../document/browser";
 import { inFull } from "../full";
 import { exact, fixed, ulpsFrom } from "./exact";
 
@@ -243,25 +243,21 @@ describe("elementary functions", () => {
         .outputFiles[0]?.text;
       const shared = `const domains = ${JSON.stringify(domains)}; ${argumentsOf.toString()}; ${bitsOf.toString()}`;
       const count = inFull(100_000, 5_000);
-      const browser = await launch();
-      try {
-        const page = await browser.newPage();
-        await page.addScriptTag({ content: `${bundled};${shared}` });
-        for (const name of unary) {
-          const xs = argumentsOf(name, count, domains, elementary);
-          const theirs = await page.evaluate<string[]>(`(() => {
+      const browser = await sharedBrowser();
+      const page = await browser.newPage();
+      await page.addScriptTag({ content: `${bundled};${shared}` });
+      for (const name of unary) {
+        const xs = argumentsOf(name, count, domains, elementary);
+        const theirs = await page.evaluate<string[]>(`(() => {
           const xs = argumentsOf("${name}", ${count}, domains, elementary);
           return [bitsOf(xs, (x) => x), bitsOf(xs, elementary.${name}), bitsOf(xs, (x, i) => elementary.atan2(x, xs[xs.length - 1 - i]))];
         })()`);
-          const ours = [
-            bitsOf(xs, (x) => x),
-            bitsOf(xs, elementary[name]),
-            bitsOf(xs, (x, i) => elementary.atan2(x, xs[xs.length - 1 - i] as number)),
-          ];
-          expect(theirs, name).toEqual(ours);
-        }
-      } finally {
-        await browser.close();
+        const ours = [
+          bitsOf(xs, (x) => x),
+          bitsOf(xs, elementary[name]),
+          bitsOf(xs, (x, i) => elementary.atan2(x, xs[xs.length - 1 - i] as number)),
+        ];
+        expect(theirs, name).toEqual(ours);
       }
     },
   );

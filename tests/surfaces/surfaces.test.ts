@@ -5,7 +5,7 @@
 import { join } from "node:path";
 import { parse as parseCsv } from "csv-parse/sync";
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import type { Results } from "../../lib/book/results";
 import { typesHash } from "../../lib/cli/library";
@@ -17,7 +17,7 @@ import { unitOf } from "../../lib/quantity/unit";
 import type { Display } from "../../lib/sheet/block";
 import { assessDecision } from "../../lib/sheet/decision";
 import { storedDisplays } from "../../lib/sheet/stored";
-import { launch, noChromium, open, state } from "../document/browser";
+import { noChromium, open, sharedBrowser, state } from "../document/browser";
 import { FaultBook } from "../e2e/fault-book";
 import { plainTexts, verdictOf } from "../e2e/run";
 import { cellsFolder } from "../e2e/test-book";
@@ -30,20 +30,17 @@ const seed = Number(process.env.SURFACES_SEED ?? 20_261_130);
 const count = inFull(200, 20);
 const inBrowser = inFull(10, 1);
 
-const books = Array.from({ length: count }, (_, index) => madeUpBook(seed + index, inFull(4, 3)));
+const books = Array.from({ length: count }, (_, index) => madeUpBook(seed + index, inFull(4, 2)));
 
 let browser: Browser | undefined;
 beforeAll(async () => {
-  if (!noChromium) browser = await launch();
+  if (!noChromium) browser = await sharedBrowser();
   // All cells in one call of the compiler, whose verdicts the runs then find.
   const compiler = nativeCompiler();
   const cells = new NativeCells(compiler ?? "", cellsFolder, typesHash(join(root, "dist/types")));
   if (compiler !== undefined)
     await cells.check(books.flatMap(({ sheets }) => Object.values(sheets).map((sources) => notebookOf(...sources))));
 }, 240_000);
-afterAll(async () => {
-  await browser?.close();
-});
 
 class Opened extends FaultBook {
   constructor(readonly made: MadeUpBook) {

@@ -1,5 +1,7 @@
 /** The live part of a decision: the trade-off table, and the flag where the choice no longer stands. */
+import type { Verdict } from "../../analysis/result";
 import { entryOf } from "../../quantity/entry-of";
+import type { Unit } from "../../quantity/quantity";
 import { unitOf } from "../../quantity/unit";
 import type { Criterion, DecisionBlock } from "../../sheet/block";
 import { type Assessment, assessDecision } from "../../sheet/decision";
@@ -7,7 +9,7 @@ import { nodeLink, nodeOf, type View } from "../model/book-data";
 import { type Html, html, nothing } from "../text/html";
 import { decimalPadding, live, textOrNone } from "../text/show";
 import { withBoundUnits } from "../text/units-in-text";
-import { badge, decidingText, judgedText, limitText, outsideRange } from "../text/verdict-text";
+import { badge, decidingNumber, judgedText, limitText, outsideRange, rangePointText } from "../text/verdict-text";
 
 export function renderTradeOff(block: DecisionBlock, view: View): Html {
   const assessment = assessDecision(block, view.evaluation);
@@ -21,7 +23,7 @@ export function renderTradeOff(block: DecisionBlock, view: View): Html {
 ${columns.map(({ cells, label }) => html`<td data-label="${label}">${cells[index]}</td>`)}</tr>`,
   );
   return html`${flagged(assessment)}<div class="scroll" tabindex="0" role="group" aria-label="Alternatives against criteria: ${block.question}">
-<table class="stacking trade"><caption>Alternatives against criteria</caption>
+<table class="stacking trade"><caption class="unseen">Alternatives against criteria</caption>
 <thead><tr><th scope="col">alternative</th>${columns.map(({ head }) => html`<th scope="col">${head}</th>`)}</tr></thead><tbody>${body}</tbody></table></div>`;
 }
 
@@ -40,6 +42,21 @@ export function renderDecisions(view: View): Html {
 function flagged({ flags, open }: Assessment): Html {
   if (flags.length === 0) return nothing;
   return html`<div class="flag"><strong>${flags.length > open.length ? "This choice does not meet its criteria." : "This choice is not certain to stand."}</strong><ul>${flags.map((text) => html`<li>${text}</li>`)}</ul></div>`;
+}
+
+/** The range point that decided every alternative; empty where they differ. */
+function commonPoint(verdicts: readonly (Verdict | undefined)[], view: View): string {
+  const points = new Set(verdicts.flatMap((verdict) => (verdict === undefined ? [] : [rangePointText(verdict, view)])));
+  return points.size === 1 ? ([...points][0] ?? "") : "";
+}
+
+/** The value that decided, without what the head of its column says. */
+function decidedText(verdict: Verdict, unit: Unit<any>, common: string, view: View): Html {
+  const number = decidingNumber(verdict, unit);
+  if (verdict.judged === "typical") return html`<span class="unseen">typical ${number}</span>`;
+  const words = verdict.judged === "95 %" ? html`<span class="unseen">for 95\u00a0% of units</span>` : html`worst case`;
+  const point = common === "" ? rangePointText(verdict, view) : "";
+  return html`${words} ${number}${point !== "" && `, ${point}`}`;
 }
 
 /** Whether what is best does not follow from the limit. */
@@ -61,16 +78,21 @@ function column(block: DecisionBlock, index: number, rows: Assessment["rows"], v
   const texts = shown.map((entry) => (entry ? textOrNone(entry, view.evaluation) : "–"));
   const padding = decimalPadding(texts);
   const inUnit = !unit || unit.symbol === "1" ? "" : ` in ${unit.symbol}`;
+  const verdicts = rows.map(({ cells }) => cells[index]?.verdict);
+  const common = commonPoint(verdicts, view);
   const limit =
-    criterion.limit && unit && html`<span class="limit">${limitText(criterion.limit, unit)} ${judgedText(criterion.limit.judged)}</span>`;
+    criterion.limit &&
+    unit &&
+    html`<span class="limit">${limitText(criterion.limit, unit)} ${judgedText(criterion.limit.judged)}${common !== "" && `, ${common}`}</span>`;
   const cells = shown.map((entry, row) => {
-    const { verdict, remark } = rows[row]?.cells[index] ?? {};
+    const verdict = verdicts[row];
+    const { remark } = rows[row]?.cells[index] ?? {};
     return html`<span class="figure">${entry ? nodeLink(entry.node, live(entry, view.evaluation), view) : "–"}${padding[row]}</span>${
       remark !== undefined && html`<span class="limit">${remark}</span>`
     }${
       verdict &&
       unit &&
-      html`<span class="limit">${decidingText(verdict, unit, view)}</span> ${badge(verdict.verdict)}${outsideRange(verdict)}`
+      html`<span class="decided">${decidedText(verdict, unit, common, view)} ${badge(verdict.verdict)}</span>${outsideRange(verdict)}`
     }`;
   });
   return {

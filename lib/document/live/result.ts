@@ -3,6 +3,7 @@
 import { contributionGroups } from "../../analysis/contributions";
 import { meets } from "../../analysis/reading";
 import type { Contribution } from "../../analysis/result";
+import { isOfShares } from "../../analysis/warnings";
 import type { NodeId } from "../../graph/node";
 import { unitOf } from "../../quantity/unit";
 import { nodeLink, nodeOf, type View } from "../model/book-data";
@@ -13,8 +14,13 @@ import { bar, numberText, percent } from "../text/show";
 
 /** Why a result cannot be computed, that it is frozen, and every warning of the analysis. */
 export function renderWarnings(id: NodeId, view: View): Html {
-  const words = warningsOf(id, view);
+  const words = warningsOf(id, view).filter((text) => !isWithShares(text, id, view));
   return words.length === 0 ? nothing : html`<ul class="warnings">${words.map((text) => html`<li>${text}</li>`)}</ul>`;
+}
+
+/** What is about the shares alone stands with them; a preferred value shows none. */
+function isWithShares(text: string, id: NodeId, view: View): boolean {
+  return isOfShares(text) && nodeOf(view, id).kind !== "select";
 }
 
 function warningsOf(id: NodeId, view: View): readonly string[] {
@@ -39,8 +45,10 @@ export function renderContributions(id: NodeId, view: View): Html {
           const head = html`<tr class="group"><th scope="rowgroup">${kindWords[kind]}</th><td>${percent(size)} of all</td><td></td></tr>`;
           return html`${head}${rows}`;
         });
-  if (all.every(({ share }) => share < leastShown)) return nothing;
-  return html`<details class="contributions"><summary>Where its spread comes from</summary>
+  const cautions = warningsOf(id, view).filter((text) => isWithShares(text, id, view));
+  const told = cautions.map((text) => html`<p class="remark">${text}</p>`);
+  if (all.every(({ share }) => share < leastShown)) return html`${told}`;
+  return html`<details class="contributions"><summary>Where its spread comes from</summary>${told}
 <table><thead><tr><th scope="col">given</th><th scope="col">share of the variance</th><th scope="col"><span class="unseen">as a bar</span></th></tr></thead><tbody>${bodies}</tbody></table></details>`;
 }
 

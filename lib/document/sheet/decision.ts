@@ -16,7 +16,7 @@ ${part("decision", ref, view)}
     ({ name, label }) =>
       html`<label><input type="radio" name="${anchor(ref.replace("/", "-"), path)}" value="${name}" autocomplete="off" disabled${name === chosen && html` checked`}> ${label}</label>`,
   )}</fieldset>
-<div class="reason"><p class="kind">Why</p>${markdown(block.reason, link)}</div>
-<div class="reason"><p class="kind">What would change our mind</p>${markdown(block.reconsider, link)}</div>
+<div class="reasons"><div class="reason"><p class="kind">Why</p>${markdown(block.reason, link)}</div>
+<div class="reason"><p class="kind">What would change our mind</p>${markdown(block.reconsider, link)}</div></div>
 ${part("workings", ref, view)}</div>`;
 }

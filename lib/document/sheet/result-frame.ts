@@ -24,12 +24,22 @@ export interface ResultFrame {
   readonly source?: string | undefined;
   /** Warnings, contributions and expanded uncertainty: parts of their own, or markup of a greater part. */
   readonly piece: (kind: "warnings" | "contributions" | "expanded") => Html;
+  readonly helpers?: Helpers;
 }
 
-export function renderFrame({ node, id, model, law, value, source, piece }: ResultFrame, view: View): Html {
+/** Results that stand within another, which alone needs them. */
+export interface Helpers {
+  readonly markup: readonly Html[];
+  /** With those within them. */
+  readonly count: number;
+}
+
+const noHelpers: Helpers = { markup: [], count: 0 };
+
+export function renderFrame({ node, id, model, law, value, source, piece, helpers = noHelpers }: ResultFrame, view: View): Html {
   return html`<div role="group" class="block result"${id} aria-label="${nodeWords(node)}">
-<details class="worked"><summary><span class="lead">${toldOf(node, nodeWords(node))}</span> <span class="line">${line(node, view)}</span></summary>
-<div class="steps">${model}<div class="working">${law}${node.kind === "model" && inputsLine(node, view)}
+<details class="worked"><summary><span class="lead">${toldOf(node, nodeWords(node))}</span> <span class="line">${line(node, view)}</span>${helpers.count > 0 && html` <span class="inside">${helpers.count === 1 ? "1 step" : `${helpers.count} steps`} inside</span>`}</summary>
+${helpers.count > 0 && html`<div class="helpers">${helpers.markup}</div>`}<div class="steps">${model}<div class="working">${law}${node.kind === "model" && inputsLine(node, view)}
 <p class="value">${symbolOf(node)} = <strong>${live({ node: node.id, show: isChosen(node) ? "nominal" : "result", unit: node.unit }, view.evaluation)}</strong>${value}</p></div>
 ${note(node, source, piece, view)}
 ${piece("contributions")}${!isCurveNode(view.evaluation.graph, node.id) && swingsPlace(node.id)}</div></details>${piece("warnings")}</div>`;

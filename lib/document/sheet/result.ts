@@ -10,9 +10,9 @@ import { part } from "../model/parts";
 import { type Html, html, nothing } from "../text/html";
 import { mathml, substitutedMath } from "../text/math";
 import { live, showText } from "../text/show";
-import { chosenFor, lawLine, modelLine, renderFrame } from "./result-frame";
+import { chosenFor, type Helpers, lawLine, modelLine, renderFrame } from "./result-frame";
 
-export function renderResult(block: ResultBlock, ref: string, view: View): Html {
+export function renderResult(block: ResultBlock, ref: string, view: View, helpers?: Helpers): Html {
   const node = nodeOf(view, block.node);
   return renderFrame(
     {
@@ -22,6 +22,7 @@ export function renderResult(block: ResultBlock, ref: string, view: View): Html 
       law: lawsOf(block, node, view),
       source: block.source,
       piece: (kind) => part(kind, node.id, view),
+      ...(helpers && { helpers }),
     },
     view,
   );
@@ -64,7 +65,7 @@ function modelWords(block: ResultBlock, ref: string, view: View): Html {
   return modelLine(nodeOf(view, block.node), first?.type === "result" ? nodeOf(view, first.node) : undefined, model, view);
 }
 
-export function renderSelect(block: SelectBlock, ref: string, view: View): Html {
+export function renderSelect(block: SelectBlock, ref: string, view: View, helpers?: Helpers): Html {
   const node = nodeOf(view, block.node);
   const chosen = chosenFor(nodeOf(view, block.of), nodeOf(view, block.parts?.[0] ?? block.node), view);
   return renderFrame(
@@ -74,6 +75,7 @@ export function renderSelect(block: SelectBlock, ref: string, view: View): Html 
       value: html`
 <span class="aside-words">${pairWords(block, view)}${chosen}</span>`,
       piece: (kind) => (kind === "contributions" ? nothing : part(kind, node.id, view)),
+      ...(helpers && { helpers }),
     },
     view,
   );

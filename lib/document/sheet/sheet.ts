@@ -14,7 +14,9 @@ import { renderCaution, renderFigure } from "./figure";
 import { renderGivens, renderTaken, type ShownGivens } from "./givens";
 import { picturesIn } from "./pictures";
 import { renderResult, renderSelect } from "./result";
+import type { Helpers } from "./result-frame";
 import { renderAssumption, renderCollection, renderConfirmation, renderContribution } from "./roll-up";
+import { type Item, inRows, sectionsOf } from "./rows";
 import { renderTable } from "./table";
 
 export interface SheetTools {
@@ -22,6 +24,8 @@ export interface SheetTools {
   readonly view: View;
   readonly cite: Cite;
   readonly link: LinkResolver;
+  /** By reference, the results that stand within another, and that other. */
+  readonly helpers: ReadonlyMap<string, string>;
 }
 
 export function sheetTitle(sheet: SheetOutputs): string {
@@ -47,19 +51,29 @@ function renderPieces({ name, pieces, picture }: SheetOutputs, tools: SheetTools
   let waiting: string[] = [];
   let givens: readonly Output[] = [];
   const headings = new Set<string>();
-  return pieces.map((piece, index) => {
-    if (piece.kind === "prose") return addressed(markdown(piece.markdown, tools.link, picturesIn(name, piece, picture)), name, headings);
+  const items = pieces.flatMap((piece, index): Item[] => {
+    if (piece.kind === "prose") {
+      return sectionsOf(addressed(markdown(piece.markdown, tools.link, picturesIn(name, piece, picture)), name, headings));
+    }
     const outputs = [...givens, ...piece.outputs];
     waiting.push(piece.source);
     const next = pieces[index + 1];
     const empty = outputs.every(showsNothing);
     const goesOn = next?.kind === "code" && (empty || (outputs.every(isGivens) && next.outputs.slice(0, 1).some(isGivens)));
     givens = goesOn && !empty ? outputs : [];
-    if (goesOn) return nothing;
+    if (goesOn) return [];
     const code = renderCode(waiting);
     waiting = [];
-    return html`${renderOutputs(outputs, tools)}${code}`;
+    return withCode(renderOutputs(outputs, tools), code);
   });
+  return inRows(items);
+}
+
+/** The code stands behind what it shows. */
+function withCode(items: readonly Item[], code: Html): Item[] {
+  const last = items.at(-1);
+  if (last === undefined) return [{ place: "beside", markup: code, lines: 0 }];
+  return [...items.slice(0, -1), { ...last, markup: html`${last.markup}${code}` }];
 }
 
 /** Gives headings their addresses: the sheet's name and their own words, a number behind those that are there already. */
@@ -87,11 +101,11 @@ function showsNothing(output: Output): boolean {
   return output.kind === "display" && output.display.block.type === "publish";
 }
 
-function renderOutputs(outputs: readonly Output[], tools: SheetTools): Html[] {
-  const shown: Html[] = [];
+function renderOutputs(outputs: readonly Output[], tools: SheetTools): Item[] {
+  const shown: Item[] = [];
   let run: ShownGivens[] = [];
   const close = () => {
-    if (run.length > 0) shown.push(renderGivens(run, tools.view, tools.cite));
+    if (run.length > 0) shown.push({ place: "below", markup: renderGivens(run, tools.view, tools.cite), lines: 1.5 * run.length });
     run = [];
   };
   for (const output of outputs) {
@@ -100,11 +114,39 @@ function renderOutputs(outputs: readonly Output[], tools: SheetTools): Html[] {
       continue;
     }
     close();
-    shown.push(renderOutput(output, tools));
+    if (output.kind === "display" && tools.helpers.has(output.ref)) continue;
+    const markup = renderOutput(output, tools);
+    if (markup.text !== "") shown.push({ ...placeOf(output), markup });
   }
   close();
   return shown;
 }
+
+function placeOf(output: Output): Omit<Item, "markup"> {
+  if (output.kind !== "display") return { place: "wide", lines: 4 };
+  const { block } = output.display;
+  if (block.type === "table" && block.columns.length <= 3) {
+    const each = block.columns.length <= 2 ? 1.4 : 2;
+    return { place: "beside", lines: 4 + each * block.rows.length, isBroad: true, mayBeWide: true };
+  }
+  return inColumn[block.type] ?? { place: "wide", lines: 10 };
+}
+
+/** Where the kinds of blocks stand that need not the whole width, and about how high they are there. */
+const inColumn: { readonly [T in Block["type"]]?: Omit<Item, "markup"> } = {
+  result: { place: "beside", lines: 1.4 },
+  select: { place: "beside", lines: 1.4 },
+  plot: { place: "beside", lines: 15, isBroad: true },
+  drawing: { place: "beside", lines: 15, isBroad: true },
+  requirement: { place: "beside", lines: 5 },
+  caution: { place: "beside", lines: 8 },
+  assumption: { place: "beside", lines: 2 },
+  confirmation: { place: "beside", lines: 4 },
+  contribution: { place: "beside", lines: 4 },
+  taken: { place: "below", lines: 1.5 },
+  batch: { place: "beside", lines: 8 },
+  reading: { place: "beside", lines: 8 },
+};
 
 function renderCode(sources: readonly string[]): Html {
   const source = sources.filter((text) => text.trim() !== "").join("\n\n");
@@ -123,6 +165,14 @@ function renderOutput(output: Output, tools: SheetTools): Html {
   }
 }
 
+/** What stands within a result. */
+function helpersOf(ref: string, tools: SheetTools): Helpers {
+  const own = [...tools.helpers].flatMap(([helper, user]) => (user === ref ? [helper] : []));
+  const count = (of: string): number =>
+    [...tools.helpers].reduce((sum, [helper, user]) => (user === of ? sum + 1 + count(helper) : sum), 0);
+  return { markup: own.map((helper) => renderBlock(tools.view.book.blocks[helper] as Block, helper, tools)), count: count(ref) };
+}
+
 type Renders<B extends Block> = (block: B, ref: string, tools: SheetTools) => Html;
 
 /** What has no place of its own here stands as its live part, or else as its words. */
@@ -136,9 +186,9 @@ function renderBlock(block: Block, ref: string, tools: SheetTools): Html {
 
 const places: { readonly [T in Block["type"]]?: Renders<BlockOf<T>> } = {
   givens: (block, ref, { view, cite }) => renderGivens([{ block, ref }], view, cite),
-  result: (block, ref, { view }) => renderResult(block, ref, view),
+  result: (block, ref, tools) => renderResult(block, ref, tools.view, helpersOf(ref, tools)),
   table: (block, ref, { view }) => renderTable(block, ref, view),
-  select: (block, ref, { view }) => renderSelect(block, ref, view),
+  select: (block, ref, tools) => renderSelect(block, ref, tools.view, helpersOf(ref, tools)),
   decision: (block, ref, { view, link }) => renderDecision(block, ref, view, link),
   plot: (block, ref, { view, link }) => renderFigure(block, ref, view, link),
   drawing: (block, ref, { view, link }) => renderFigure(block, ref, view, link),

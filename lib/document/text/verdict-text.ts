@@ -56,15 +56,25 @@ const decidingWords: Readonly<Record<JudgedBy, string>> = {
 };
 
 /** The value that decided, and at which range point: `worst case 9.1 h, at ambient temperature = 5 °C`. Tolerances are not told one by one. */
-export function decidingText({ judged, deciding, at }: Verdict, unit: Unit<any>, view: View): string {
-  const number = Number.isFinite(deciding) ? formatNumber(deciding, unit, 4) : "not finite";
-  const value = `${decidingWords[judged]} ${number}`;
+export function decidingText(verdict: Verdict, unit: Unit<any>, view: View): string {
+  const value = `${decidingWords[verdict.judged]} ${decidingNumber(verdict, unit)}`;
+  const point = rangePointText(verdict, view);
+  return point === "" ? value : `${value}, ${point}`;
+}
+
+/** The value that decided, alone. */
+export function decidingNumber({ deciding }: Verdict, unit: Unit<any>): string {
+  return Number.isFinite(deciding) ? formatNumber(deciding, unit, 4) : "not finite";
+}
+
+/** `at ambient temperature = 5 °C`: the range point that decided; empty where there is none. */
+export function rangePointText({ at }: Verdict, view: View): string {
   const points = Object.entries(at ?? {}).flatMap(([id, si]) => {
     const node = nodeOf(view, id);
     const range = node.kind === "given" && node.spread.kind === "range";
     return range ? [`${nodeWords(node)} = ${format({ si, unit: unitOf(node.unit) })}`] : [];
   });
-  return points.length > 0 ? `${value}, at ${points.join(", ")}` : value;
+  return points.length > 0 ? `at ${points.join(", ")}` : "";
 }
 
 /** Why the verdict is not sure, what is not known, or how sure the sampling is of a share. */

@@ -50,6 +50,21 @@ export const stoppingDistance = formula("x = F/k", { F: newton, k: N_per_mm }, m
   valid: { k: "> 0 N/mm" },
 });
 
+export const neededTravel = formula("x = 2*h/(a/g - 2)", { h: metre, a: g_n, g: g_n }, mm, {
+  meaning:
+    "travel in which a linear spring stops a fall from the height h without more than the peak deceleration a, whatever the mass: the least room that a board needs for it",
+  source: energy,
+  valid: { h: ">= 0 m", a: "> 2 g_n" },
+});
+
+export const landingDeceleration = formula("a = 2*g*(1 + h/(u*c))", { g: g_n, h: metre, u: one, c: mm }, g_n, {
+  meaning:
+    "peak deceleration of a landing in which a linear spring gives by the share u of the free height c that it has, whatever the mass: peakDeceleration by way of the travel",
+  source: energy,
+  valid: { h: ">= 0 m", u: "0 to 1", c: "> 0 mm" },
+  holds: "within the free height; what a landing meets that would take more is no spring, and stiffer",
+});
+
 export const contactTime = formula("tau = pi*sqrt(m/k)", { m: gram, k: N_per_mm }, ms, {
   meaning: "time from touch to rebound, half a period of the mass on its spring; the pulse is half a sine",
   source: "half period of a mass on a linear spring, weight neglected",

@@ -39,6 +39,20 @@ describe("a drop on a flat face", () => {
     expect(value(enclosure.contactTime, device) / landing(42e-3, 1.2, 167e3).time).toBeCloseTo(1, 2);
   });
 
+  it("by way of the travel is the same mass stepped through time, within the free height alone", () => {
+    for (const [m, h, k] of [
+      [42e-3, 1.2, 167e3],
+      [42e-3, 1.2, 1500e3],
+      [0.2, 0.01, 2e3],
+    ] as const) {
+      const { peak } = landing(m, h, k);
+      const [x, a] = [peak / k, peak / m];
+      expect(value(enclosure.landingDeceleration, { g, h, u: x / 0.02, c: 0.02 }) / a).toBeCloseTo(1, 4);
+      expect(value(enclosure.neededTravel, { h, a, g }) / x).toBeCloseTo(1, 4);
+    }
+    expect(enclosure.landingDeceleration.valid).toContainEqual(expect.objectContaining({ symbol: "u", low: 0, high: 1 }));
+  });
+
   it("keeps its energy: what falls, over the stopping distance too, is what the spring holds", () => {
     const F = value(enclosure.peakForce, device);
     const x = value(enclosure.stoppingDistance, { F, k: device.k });

@@ -163,7 +163,7 @@ describe("models of filters and discharges", () => {
   it("are registered under the name of their subject", () => {
     for (const [subject, laws, count] of [
       ["rf", rf, 10],
-      ["esd", esd, 6],
+      ["esd", esd, 8],
     ] as const) {
       const models = Object.entries(laws).filter(([, law]) => typeof law === "object" && "evaluate" in law);
       expect(models.length).toBe(count);
