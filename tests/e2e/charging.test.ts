@@ -114,7 +114,7 @@ describe("figures of the charging worksheet by another route", () => {
       number,
       number,
     ];
-    const [R_s, R_p] = [nominal("charging.divider[comparator].R_s"), nominal("charging.divider[comparator].R_p")];
+    const [R_s, R_p] = [nominal("charging.divider[comparator].R_s.set.E96"), nominal("charging.divider[comparator].R_p.set.E96")];
     const share = (T: number): number => {
       const R_t = R_0 * Math.exp(B * (1 / T - 1 / T_0));
       const low = (R_t * R_p) / (R_t + R_p);
