@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { contributionGroups } from "../../lib/analysis/contributions";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import { measuring } from "../../lib/analysis/measuring";
-import { renderQuestions } from "../../lib/document/back/questions";
+import { renderQuestions, renderWeakest } from "../../lib/document/back/questions";
 import { readAssignment } from "../../lib/document/live/change";
 import { renderVerdictTable } from "../../lib/document/live/requirements";
 import { renderContributions } from "../../lib/document/live/result";
@@ -45,6 +45,13 @@ describe("what is not known", () => {
       /^holds for 95 % \(judged by 95 %: 6\.\d+, margin 0\.\d+; best estimate 8\.\d+, met by 100 % of units; with the doubt by 9\d(\.\d)? %; standard error 0\.0\d+\)$/,
     );
     expect(renderVerdictTable(shown(6)).text).toContain("best estimate 8.");
+  });
+
+  it("stands on the front page, the share behind the requirement that it makes least certain beside it", () => {
+    const text = renderWeakest(shown(deciding), new Map()).text;
+    expect(text.replace(/<[^>]*>/g, "")).toBe("The weakest sourcesk: 100\u00a0% of the doubt behind leastWhat measuring them would win");
+    expect(text).toContain('<a href="#questions">');
+    expect(renderWeakest({ ...shown(deciding), book: { ...book(deciding), requirements: [] } }, new Map()).text).toBe("");
   });
 
   it("makes a verdict too close to call, with a badge of its own, counted apart", () => {

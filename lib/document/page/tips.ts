@@ -1,14 +1,14 @@
 /** What a verdict means: beside its badge while the pointer is over it, while it has the focus, and after a tap. Escape closes it. */
 import type { VerdictWord } from "../../analysis/result";
 import { verdictMeanings } from "../text/verdict-text";
-import { make } from "./dom";
+import { byId, make } from "./dom";
 
 /** Time to move the pointer from the badge to the words, ms. */
 const pause = 200;
 
 export function openTips(): void {
   const tip = make("div", { id: "tip", class: "tip", role: "tooltip", hidden: "" });
-  document.body.append(tip);
+  byId("content").append(tip);
   let shown: HTMLElement | undefined;
   let closing: ReturnType<typeof setTimeout> | undefined;
   const close = () => {
