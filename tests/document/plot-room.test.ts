@@ -1,8 +1,9 @@
 /** Plots are read without a lens and without scrolling: drawn for half a wide page, drawn anew for a telephone. In Chromium. */
 import type { Page } from "playwright-core";
-import { describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { publishBook } from "../../lib/document/publish";
 import { sample } from "../demo-book";
+import { inFull } from "../full";
 import { noChromium, open, settled, sharedBrowser } from "./browser";
 import { pageAssets } from "./make";
 
@@ -60,9 +61,16 @@ const fine = (all: readonly Measured[]) => {
 };
 
 describe.skipIf(noChromium)("every plot of the book", { timeout: 240_000 }, () => {
+  let markup: string;
+  beforeAll(
+    async () => {
+      markup = publishBook(sample.made(), await pageAssets());
+    },
+    inFull(600_000, 60_000),
+  );
+
   it("has letters of twelve pixels, none over another, on 1440 and 390 px, and follows the width", async () => {
-    const [browser, assets] = await Promise.all([sharedBrowser(), pageAssets()]);
-    const markup = publishBook(sample.made(), assets);
+    const browser = await sharedBrowser();
     const { page, console, close } = await open(browser, markup, { viewport: { width: 1440, height: 900 } });
     fine(await measured(page));
     await resize(page, 390);
@@ -75,8 +83,8 @@ describe.skipIf(noChromium)("every plot of the book", { timeout: 240_000 }, () =
   });
 
   it("is drawn for a telephone that opens the document", async () => {
-    const [browser, assets] = await Promise.all([sharedBrowser(), pageAssets()]);
-    const { page, console, close } = await open(browser, publishBook(sample.made(), assets), { viewport: { width: 390, height: 844 } });
+    const browser = await sharedBrowser();
+    const { page, console, close } = await open(browser, markup, { viewport: { width: 390, height: 844 } });
     fine(await measured(page));
     expect(console).toEqual([]);
     await close();
