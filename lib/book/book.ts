@@ -28,7 +28,19 @@ export interface Title {
 /** What the book needs of a design file. */
 export type BookDesign = Pick<
   Design,
-  "fileName" | "name" | "revision" | "sources" | "requirements" | "readings" | "batches" | "place" | "blocks" | "given" | "paths"
+  | "fileName"
+  | "name"
+  | "title"
+  | "note"
+  | "revision"
+  | "sources"
+  | "requirements"
+  | "readings"
+  | "batches"
+  | "place"
+  | "blocks"
+  | "given"
+  | "paths"
 >;
 
 /** A requirement, and the results that sheets hold against it. */
@@ -90,7 +102,7 @@ export function makeBook({ title, design, sheets: inputs, stale = new Map(), fro
     stale,
   };
   for (const { id, ...block } of design.blocks)
-    for (const key of ["voltage", "efficiency", "loses", "draws"] as const) checkFigure(book, `block ${id}: ${key}`, block[key]);
+    for (const key of ["voltage", "efficiency", "loses", "draws", "shows"] as const) checkFigure(book, `block ${id}: ${key}`, block[key]);
   return book;
 }
 

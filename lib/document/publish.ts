@@ -6,7 +6,7 @@ import type { Book, Title } from "../book/book";
 import { PlotDrawer } from "../sheet/plot/plot-drawer";
 import { pageAssets } from "./assets";
 import { renderBibliography, renderConventions, renderGlossary, renderReadings, renderRegister } from "./back/back";
-import { renderQuestions } from "./back/questions";
+import { renderQuestions, renderWeakest } from "./back/questions";
 import { renderSheetRows } from "./front/sheet-rows";
 import { figurePrefix } from "./live/figures";
 import { productSection } from "./live/product";
@@ -22,6 +22,7 @@ import { renderAssumptions, renderParts } from "./sheet/roll-up";
 import { renderSheet, sheetTitle } from "./sheet/sheet";
 import { type Html, html, trusted } from "./text/html";
 import { resolver } from "./text/links";
+import type { LinkResolver } from "./text/markdown";
 import { withoutSources } from "./text/math";
 import { citing, sourceNumbers } from "./text/sources";
 
@@ -39,10 +40,14 @@ export function prepareBook(book: Book, plots: PlotMaker = new PlotDrawer()): Pr
   const evaluation = overheard(book.evaluation, (ask) => void asks.set(JSON.stringify(ask), ask));
   const data = bookData({ ...book, evaluation }, plots);
   const shown = view(data, evaluation, (ref) => drawPlot(data, ref, evaluation, plots));
-  const { sheets, back } = bookParts(book, shown);
+  const links = new Map(book.sheets.map(({ name }) => [name, resolver(name, shown, book.published)]));
+  const { sheets, back } = bookParts(book, shown, links);
+  const rows = book.sheets.map((sheet) => ({ sheet, title: sheetTitle(sheet), link: links.get(sheet.name) as LinkResolver }));
   const front = {
     marks: sheets.map(({ name }) => part("mark", name, shown)),
-    rows: trusted(withoutSources(renderSheetRows(sheets, shown).text)),
+    about: aboutProduct(design),
+    rows: trusted(withoutSources(renderSheetRows(rows, shown).text)),
+    weakest: renderWeakest(shown, design.sources),
     verdicts: html`${part("verdicts", "book", shown)}${renderUnanswered(shown)}`,
     budgets: part("budgets", "book", shown),
     product: productSection(data.product, part("diagram", "book", shown), part("power", "book", shown)),
@@ -88,7 +93,13 @@ function drawPlot(data: BookData, ref: string, evaluation: Evaluation, plots: Pl
   return plots.render(block, evaluation, figurePrefix(ref));
 }
 
-function bookParts(book: Book, shown: View): Pick<PreparedBook, "sheets" | "back"> {
+/** What the product is, as the design file says it. */
+function aboutProduct({ name, title, note }: Book["design"]): Html {
+  const sentence = (text: string | undefined) => text !== undefined && html` ${text.replace(/[.]$/, "")}.`;
+  return html`<p class="about"><strong>${name}.</strong>${sentence(title)}${sentence(note)}</p>`;
+}
+
+function bookParts(book: Book, shown: View, links: ReadonlyMap<string, LinkResolver>): Pick<PreparedBook, "sheets" | "back"> {
   const { sheets, design, published } = book;
   const numbers = sourceNumbers(shown.book.nodes);
   const cite = citing(design.sources, numbers);
@@ -97,7 +108,7 @@ function bookParts(book: Book, shown: View): Pick<PreparedBook, "sheets" | "back
   const articles = sheets.map((sheet) => ({
     name: sheet.name,
     title: sheetTitle(sheet),
-    markup: renderSheet(sheet, { order, view: shown, cite, helpers, link: resolver(sheet.name, shown, published) }),
+    markup: renderSheet(sheet, { order, view: shown, cite, helpers, link: links.get(sheet.name) as LinkResolver }),
   }));
   const back = [
     { id: "questions", title: "Open questions", markup: renderQuestions(shown, design.sources) },

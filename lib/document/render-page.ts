@@ -30,7 +30,9 @@ export interface PageContent {
   readonly back: readonly { readonly id: string; readonly title: string }[];
   /** Beside each sheet in the contents: how its requirements stand. */
   readonly marks: readonly Html[];
+  readonly about: Html;
   readonly rows: Html;
+  readonly weakest: Html;
   readonly verdicts: Html;
   readonly budgets: Html;
   readonly product: Html;
@@ -61,9 +63,11 @@ ${staleBanner(content.stale)}
 ${contents(content)}</header>
 <main id="content" tabindex="-1">
 <section class="page" id="front" aria-label="${book.title}">
+${content.about}
 ${content.product}
 <div class="beside">${content.decisions}
-${content.budgets}</div>
+${content.budgets}
+${content.weakest}</div>
 ${content.rows}
 <section id="verdicts" aria-labelledby="verdicts-title"><h2 id="verdicts-title">Requirements</h2>${content.verdicts}</section>
 ${titleBlock(content)}

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { contributionGroups } from "../../lib/analysis/contributions";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import { measuring } from "../../lib/analysis/measuring";
-import { renderQuestions } from "../../lib/document/back/questions";
+import { renderQuestions, renderWeakest } from "../../lib/document/back/questions";
 import { readAssignment } from "../../lib/document/live/change";
 import { renderVerdictTable } from "../../lib/document/live/requirements";
 import { renderContributions } from "../../lib/document/live/result";
@@ -47,9 +47,18 @@ describe("what is not known", () => {
     expect(renderVerdictTable(shown(6)).text).toContain("best estimate 8.");
   });
 
+  it("stands on the front page, the share behind the requirement that it makes least certain beside it", () => {
+    const text = renderWeakest(shown(deciding), new Map()).text;
+    expect(text.replace(/<[^>]*>/g, "")).toBe("The weakest sourcesk: 100\u00a0% of the doubt behind leastWhat measuring them would win");
+    expect(text).toContain('<a href="#questions">');
+    expect(renderWeakest({ ...shown(deciding), book: { ...book(deciding), requirements: [] } }, new Map()).text).toBe("");
+  });
+
   it("makes a verdict too close to call, with a badge of its own, counted apart", () => {
     const { text } = renderVerdictTable(shown(deciding));
-    expect(text).toContain('<span class="badge badge-close"><span aria-hidden="true">≈</span> too close to call</span>');
+    expect(text).toMatch(
+      /<button type="button" class="badge badge-close" data-verdict="too close to call" data-decided="Decided by [^"]+"><span aria-hidden="true">≈<\/span> too close to call<\/button>/,
+    );
     expect(text).toContain("0 of 1 requirements hold; 1 is too close to call.");
   });
 

@@ -162,4 +162,9 @@ describe("the front page", () => {
     expect(rows).toContain('<a class="computed"');
     expect(rows.replace(/<[^>]*>/g, "")).toMatch(/Thinnest margin of 2 requirements: \w+ \+/);
   });
+
+  it("says what the product is, in the words of the design file", async () => {
+    const markup = await publishFixture();
+    expect(/<p class="about">[\s\S]*?<\/p>/.exec(markup)?.[0]).toBe('<p class="about"><strong>Lamp.</strong> A test lamp.</p>');
+  });
 });

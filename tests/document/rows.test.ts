@@ -61,6 +61,10 @@ describe("the rows of a sheet", () => {
     }
   });
   it("begin at each heading", () => {
+    expect(sectionsOf(html`<h2>t</h2><p>a</p>`).map(({ place, markup }) => [place, markup.text])).toEqual([
+      ["wide", "<h2>t</h2>"],
+      ["text", "<p>a</p>"],
+    ]);
     expect(sectionsOf(html`<p>a</p>${html`<h3 id="x">b</h3><p>c</p>`}`).map(({ markup }) => markup.text)).toEqual([
       "<p>a</p>",
       '<h3 id="x">b</h3><p>c</p>',

@@ -30,7 +30,7 @@ const seed = Number(process.env.SURFACES_SEED ?? 20_261_130);
 const count = inFull(200, 20);
 const inBrowser = inFull(10, 1);
 
-const books = Array.from({ length: count }, (_, index) => madeUpBook(seed + index, inFull(4, 3)));
+const books = Array.from({ length: count }, (_, index) => madeUpBook(seed + index, inFull(4, 2)));
 
 let browser: Browser | undefined;
 beforeAll(async () => {

@@ -40,8 +40,14 @@ const urgencies: Readonly<Record<VerdictWord, number>> = {
   "not shown": 0,
 };
 
+/** What nobody knows of one given. */
+interface Doubt {
+  readonly node: GivenNode;
+  readonly behind: readonly Behind[];
+}
+
 /** Givens with a spread of knowledge, those behind the least certain requirements first, in each the largest share of the whole variance. */
-export function renderQuestions(view: View, sources: ReadonlyMap<string, Source>): Html {
+function rankedDoubts(view: View): Doubt[] {
   const doubts = new Map<string, { readonly node: GivenNode; readonly behind: Behind[] }>();
   for (const requirement of view.book.requirements) {
     const urgency = urgencies[requirementVerdict(requirement, view)];
@@ -52,11 +58,36 @@ export function renderQuestions(view: View, sources: ReadonlyMap<string, Source>
       doubts.set(path, entry);
     }
   }
-  if (doubts.size === 0) return nothing;
   const rank = (behind: readonly Behind[]) => Math.max(...behind.map(({ whole, urgency }) => urgency + whole));
-  const ranked = [...doubts].toSorted(([a, one], [b, other]) => rank(other.behind) - rank(one.behind) || (a < b ? -1 : 1));
+  return [...doubts]
+    .toSorted(([a, one], [b, other]) => rank(other.behind) - rank(one.behind) || (a < b ? -1 : 1))
+    .map(([, doubt]) => doubt);
+}
+
+/** So many stand on the front page. */
+const weakest = 5;
+
+/** The front page's list: what nobody knows, each with the requirement that it makes least certain. */
+export function renderWeakest(view: View, sources: ReadonlyMap<string, Source>): Html {
+  const ranked = rankedDoubts(view);
+  if (ranked.length === 0) return nothing;
+  const items = ranked.slice(0, weakest).map(({ node, behind }) => {
+    const [first] = behind.toSorted((a, b) => b.urgency + b.whole - a.urgency - a.whole);
+    const origin = originOf(node, sources);
+    const told =
+      first &&
+      html`: ${first.share > 1 ? "most" : percent(first.share)} of the doubt behind <a href="#${anchor("requirement", first.requirement.id)}">${first.requirement.id}</a>`;
+    return html`<li>${nodeLink(node.id, nodeWords(node), view)}${origin && `, ${origin}`}${told}</li>`;
+  });
+  const rest = ranked.length > items.length ? `All ${ranked.length}, and` : "";
+  return html`<section class="weakest" aria-labelledby="weakest-title"><h2 id="weakest-title">The weakest sources</h2><ol>${items}</ol><p><a href="#questions">${rest === "" ? "What" : `${rest} what`} measuring them would win</a></p></section>`;
+}
+
+export function renderQuestions(view: View, sources: ReadonlyMap<string, Source>): Html {
+  const ranked = rankedDoubts(view);
+  if (ranked.length === 0) return nothing;
   const rough = new Evaluation(view.evaluation.graph, { samples: drawsForTurn });
-  const items = ranked.map(([, { node, behind }]) => {
+  const items = ranked.map(({ node, behind }) => {
     const sorted = behind.toSorted((a, b) => b.share - a.share || (a.requirement.id < b.requirement.id ? -1 : 1));
     const shares = sorted.map(
       ({ requirement: { id }, share }, index) =>

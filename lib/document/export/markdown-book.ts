@@ -220,6 +220,7 @@ function reshaped(node: Element, { keep, linked, raise }: Preparing): Element[] 
   if (tagName === "img")
     return [{ ...node, tagName: "picture", properties: { src: kept(node, keep), alt: String(node.properties?.alt ?? "") } }];
   if (tagName === "span") return inline(node);
+  if (tagName === "button") return node.children ?? [];
   if (tagName === "summary" && node.children?.some(hasLead)) return [element("p", ...(node.children ?? []))];
   if (tagName === "summary") return [element("p", element("strong", ...(node.children ?? [])))];
   if (tagName === "sup" && !/^[-−\d]/.test(textOf(node))) return [text(" ("), ...(node.children ?? []), text(")")];
@@ -244,7 +245,7 @@ function inline(node: Element): Element[] {
   if (classes.includes("id")) return [element("strong", ...inside)];
   if (classes.includes("path")) return [element("code", ...inside)];
   if (classes.includes("where")) return [text("("), ...inside, text(")")];
-  if (["judged", "deciding", "limit", "better", "remark", "place", "memory", "dominated"].some((name) => classes.includes(name)))
+  if (["judged", "deciding", "limit", "decided", "better", "remark", "place", "memory", "dominated"].some((name) => classes.includes(name)))
     return [text("; "), ...inside];
   return inside;
 }
@@ -260,10 +261,11 @@ function isLeftOut(node: Element): boolean {
   const { tagName, properties } = node;
   const classes = classNames(properties);
   return (
-    ["fieldset", "input", "button", "script", "style", "nav"].includes(tagName ?? "") ||
+    ["fieldset", "input", "script", "style", "nav"].includes(tagName ?? "") ||
+    (tagName === "button" && !classes.includes("badge")) ||
     // The line of a table or a result says again what follows it there.
     (tagName === "summary" && node.children?.some(hasLine) && !node.children.some(hasLead)) ||
-    (tagName === "span" && classes.includes("line")) ||
+    (tagName === "span" && ["line", "inside"].some((name) => classes.includes(name))) ||
     (tagName === "details" && ["code", "swings"].some((name) => classes.includes(name))) ||
     (tagName !== "thead" && ["unseen", "sheet-name"].some((name) => classes.includes(name)))
   );

@@ -9,7 +9,7 @@ import { nodeLink, nodeOf, type View } from "../model/book-data";
 import { type Html, html, nothing } from "../text/html";
 import { decimalPadding, live, textOrNone } from "../text/show";
 import { withBoundUnits } from "../text/units-in-text";
-import { badge, decidingNumber, judgedText, limitText, outsideRange, rangePointText } from "../text/verdict-text";
+import { decidedBy, decidingNumber, judgedText, limitText, outsideRange, rangePointText, toldBadge } from "../text/verdict-text";
 
 export function renderTradeOff(block: DecisionBlock, view: View): Html {
   const assessment = assessDecision(block, view.evaluation);
@@ -92,7 +92,7 @@ function column(block: DecisionBlock, index: number, rows: Assessment["rows"], v
     }${
       verdict &&
       unit &&
-      html`<span class="decided">${decidedText(verdict, unit, common, view)} ${badge(verdict.verdict)}</span>${outsideRange(verdict)}`
+      html`<span class="decided">${decidedText(verdict, unit, common, view)} ${toldBadge(verdict.verdict, decidedBy(verdict, criterion.limit ?? {}, unit, view))}</span>${outsideRange(verdict)}`
     }`;
   });
   return {

@@ -11,7 +11,7 @@ import { nodeLink, type RequirementData, type View } from "../model/book-data";
 import { type Computed, computed, notComputed } from "../text/computed";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { withBoundUnits } from "../text/units-in-text";
-import { badge, decidingText, judgedText, limitText, marginText, outsideRange, probabilityText } from "../text/verdict-text";
+import { decidedBy, decidingText, judgedText, limitText, marginText, outsideRange, probabilityText, toldBadge } from "../text/verdict-text";
 import { renderDoubt } from "./confirmation";
 import { renderYield } from "./yield";
 
@@ -85,7 +85,8 @@ export function renderThinnest(sheet: string, view: View): Html {
     (a, b) => (a.verdict.value?.margin ?? -Infinity) - (b.verdict.value?.margin ?? -Infinity),
   );
   const margin = worst?.verdict.value === undefined ? notComputed : marginText(worst.verdict.value, unitOf(first.unit));
-  return html`<p class="thinnest">Thinnest margin of ${own.length === 1 ? "one requirement" : `${own.length} requirements`}: <a href="#${anchor("requirement", first.id)}">${first.id}</a> ${margin} ${badge(requirementVerdict(first, view))}</p>`;
+  const decided = worst?.verdict.value === undefined ? "" : decidedBy(worst.verdict.value, first.limit, unitOf(first.unit), view);
+  return html`<p class="thinnest">Thinnest margin of ${own.length === 1 ? "one requirement" : `${own.length} requirements`}: <a href="#${anchor("requirement", first.id)}">${first.id}</a> ${margin} ${toldBadge(requirementVerdict(first, view), decided)}</p>`;
 }
 
 /** The requirements that no sheet computes yet, folded away: a reader should see first what is known. */
@@ -136,17 +137,17 @@ function requirementRows(requirement: RequirementData, view: View): Html[] {
   const answers = answersOf(requirement, view);
   if (answers.length === 0) {
     return [
-      html`<tr>${head(0)}<td data-label="Result">nothing computes it</td><td data-label="Margin">–</td><td data-label="Verdict">${badge("not shown")}</td></tr>`,
+      html`<tr>${head(0)}<td data-label="Result">nothing computes it</td><td data-label="Margin">–</td><td data-label="Verdict">${toldBadge("not shown", "")}</td></tr>`,
     ];
   }
   return answers.map(({ node, verdict: { value, why } }, index) =>
     value === undefined
       ? html`<tr>${head(index)}<td data-label="Result">${nodeLink(node, notComputed, view)} <span class="deciding">${why}</span></td>
-<td data-label="Margin">–</td><td data-label="Verdict">${badge("not shown")}</td></tr>`
+<td data-label="Margin">–</td><td data-label="Verdict">${toldBadge("not shown", "")}</td></tr>`
       : html`<tr>${head(index)}
 <td data-label="Result">${nodeLink(node, format({ si: view.evaluation.nominal(node), unit }, { prefix: false }), view)}
 <span class="deciding">${decidingText(value, unit, view)}</span></td>
-<td data-label="Margin">${marginText(value, unit)}</td><td data-label="Verdict">${badge(value.verdict)}${besideVerdict(value, unit)}${outsideRange(value)}${renderDoubt(node, view)}</td></tr>`,
+<td data-label="Margin">${marginText(value, unit)}</td><td data-label="Verdict">${toldBadge(value.verdict, decidedBy(value, requirement.limit, unit, view))}${besideVerdict(value, unit)}${outsideRange(value)}${renderDoubt(node, view)}</td></tr>`,
   );
 }
 
@@ -164,8 +165,8 @@ export function renderRequirementLine(block: RequirementBlock, view: View): Html
   const { value: verdict, why } = computed(() => view.evaluation.verdict(block.node, requirement.limit, requirement.judged));
   const asked = html`<p><span class="kind">Requirement</span> <a href="#${anchor("requirement", requirement.id)}">${requirement.id}</a>: ${withBoundUnits(requirement.statement)}</p>
 <p>${limitText(requirement.limit, unit)} ${judgedText(requirement.judged)};`;
-  if (verdict === undefined) return html`${asked} ${notComputed}: ${why}. ${badge("not shown")}</p>`;
+  if (verdict === undefined) return html`${asked} ${notComputed}: ${why}. ${toldBadge("not shown", "")}</p>`;
   const probability = probabilityText(verdict, unit);
   return html`${asked} ${decidingText(verdict, unit, view)};
-margin ${marginText(verdict, unit)}. ${badge(verdict.verdict)}${outsideRange(verdict)}${probability && html` <span class="deciding">${probability}</span>`}${renderDoubt(block.node, view)}</p>`;
+margin ${marginText(verdict, unit)}. ${toldBadge(verdict.verdict, decidedBy(verdict, requirement.limit, unit, view))}${outsideRange(verdict)}${probability && html` <span class="deciding">${probability}</span>`}${renderDoubt(block.node, view)}</p>`;
 }

@@ -68,7 +68,7 @@ export interface MapLayout {
 
 /** A value beside a block of the power tree: what it names in the design file, and the node where a sheet knows it. */
 export interface FigureOf {
-  readonly kind: "voltage" | "efficiency" | "loses" | "delivers" | "draws";
+  readonly kind: "voltage" | "efficiency" | "loses" | "delivers" | "draws" | "shows";
   readonly name: string;
   readonly node?: NodeId;
   /** Of a given that no sheet reads: what the design file states, and its nominal value alone. */
@@ -94,7 +94,8 @@ export interface ProductDrawing {
       readonly id: string;
       readonly box: Box;
       readonly lines: readonly string[];
-      readonly voltage?: FigureOf;
+      /** Its voltage, or what the design file shows of it. */
+      readonly figure?: FigureOf;
       readonly isReturn?: boolean;
     }[];
     readonly lines: readonly { readonly kind: "signal" | "power" | "return"; readonly corners: readonly Corner[] }[];

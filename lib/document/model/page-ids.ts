@@ -16,10 +16,10 @@ export const ownPages = [
 ] as const;
 
 /** Ids of elements that stand on no page, or in one of them. */
-const others = ["content", "contents", "find", "verdicts", "changes", "notice", "said", "book", "program", "watch"];
+const others = ["content", "contents", "find", "verdicts", "changes", "notice", "said", "book", "program", "watch", "tip"];
 const taken = new Set<string>([...ownPages, ...others]);
 /** How the ids of other elements begin or end. */
-const pattern = /^(?:sheet|node|register|requirement|source|source-of|section|figure|parts|points)-|-title$/;
+const pattern = /^(?:sheet|node|register|requirement|source|source-of|section|figure|parts|points|group)-|-title$/;
 
 /** The id of a sheet's page: its name, where nothing else of the document may have that id. */
 export function sheetId(name: string): string {

@@ -7,6 +7,7 @@ import type { Reply, Request } from "./messages";
 import { openPage } from "./page";
 import { openPages } from "./pages";
 import { openRail } from "./rail";
+import { openTips } from "./tips";
 import { openViews } from "./views";
 import { startWorker } from "./worker";
 import { workerCount } from "./workers";
@@ -21,6 +22,7 @@ if (typeof document === "undefined") {
   openViews(keepView);
   openPages();
   openRail();
+  openTips();
   const program = byId("program").textContent ?? "";
   const address = URL.createObjectURL(new Blob([program], { type: "text/javascript" }));
   const workers = Array.from({ length: workerCount(navigator.hardwareConcurrency) }, () => new Worker(address));

@@ -126,12 +126,12 @@ function linesOf(items: readonly Item[]): number {
   return items.reduce((sum, { lines }) => sum + lines, 0);
 }
 
-/** A text section by section, each of which begins with its heading. */
+/** A text section by section, each of which begins with its heading; the title of the sheet takes both columns. */
 export function sectionsOf({ text }: Html): Item[] {
   return text
-    .split(/(?=<h[2-6][ >])/)
+    .split(/(?=<h[2-6][ >])|(?<=<\/h2>)/)
     .filter((part) => part.trim() !== "")
-    .map((part) => ({ place: "text", markup: trusted(part), lines: textLines(part) }));
+    .map((part) => ({ place: part.startsWith("<h2") ? "wide" : "text", markup: trusted(part), lines: textLines(part) }));
 }
 
 /** About how many lines of the left column a text takes, with its headings and the space between paragraphs. */

@@ -130,6 +130,17 @@ function visit(node: TreeNode, act: (node: TreeNode) => void): void {
   for (const child of node.children ?? []) visit(child, act);
 }
 
+/** What follows `**lead**` in the paragraph that begins so, as Markdown; undefined where none does. */
+export function paragraphAfter(source: string, lead: string): string | undefined {
+  const { children } = withinDepth(source, () => unified().use(remarkParse).parse(source));
+  for (const paragraph of children) {
+    const [first] = paragraph.type === "paragraph" ? paragraph.children : [];
+    if (first?.type === "strong" && content(first as TreeNode) === lead)
+      return source.slice(first.position?.end.offset, paragraph.position?.end.offset).trim();
+  }
+  return undefined;
+}
+
 /** The first heading of a Markdown text, without marks. */
 export function firstHeading(source: string): string | undefined {
   return /^#{1,6}\s+(.+?)\s*#*$/m.exec(source)?.[1]?.replace(/[*_`]/g, "");

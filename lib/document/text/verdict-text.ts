@@ -1,10 +1,10 @@
 /** Verdicts, limits and margins in words. A verdict is never told by colour alone: the word stands in the badge. */
 
-import type { JudgedBy, Verdict, VerdictWord } from "../../analysis/result";
+import type { JudgedBy, Limit, Verdict, VerdictWord } from "../../analysis/result";
 import { format, formatNumber } from "../../quantity/format";
 import type { Unit } from "../../quantity/quantity";
 import { unitOf } from "../../quantity/unit";
-import { doubtedText, outsideText, smallMargin, smallMarginText } from "../../sheet/words";
+import { doubtedText, limitText, outsideText, smallMargin, smallMarginText } from "../../sheet/words";
 import { nodeOf, type View } from "../model/book-data";
 import { nodeWords } from "../model/names";
 import { type Html, html, nothing } from "./html";
@@ -30,6 +30,29 @@ export function verdictMark(word: VerdictWord): { readonly mark: string; readonl
 export function badge(word: VerdictWord): Html {
   const { mark, name } = marks[word];
   return html`<span class="badge badge-${name}"><span aria-hidden="true">${mark}</span> ${word}</span>`;
+}
+
+/** What each verdict means, for a reader who meets it for the first time. */
+export const verdictMeanings: Readonly<Record<VerdictWord, string>> = {
+  holds: "In the worst case no unit misses the limit: every tolerance and every condition of use at its unfavourable end at once.",
+  "holds for 95 %":
+    "At least 95 units in a hundred meet the limit, at the worst point of use, with 95 % confidence over what is not known.",
+  "not sure": "No value beyond the limit was found, but the search for the worst case may not have seen all.",
+  "too close to call":
+    "The value that decides lies so near to its limit that the draws cannot tell on which side. It does not count as met.",
+  "does not hold": "The value that decides lies beyond the limit.",
+  "not shown": "No sheet computes it, or it cannot be computed with the present values.",
+};
+
+/** The verdict in a badge that tells on hover, focus and tap what it means, and by which number it was decided (a sentence, or nothing). */
+export function toldBadge(word: VerdictWord, decided: string): Html {
+  const { mark, name } = marks[word];
+  return html`<button type="button" class="badge badge-${name}" data-verdict="${word}" data-decided="${decided}"><span aria-hidden="true">${mark}</span> ${word}</button>`;
+}
+
+/** `Decided by the worst case 9.1 h, at ambient temperature = 5 °C, against ≥ 12 h: margin −2.9 h.` */
+export function decidedBy(verdict: Verdict, limit: Limit, unit: Unit<any>, view: View): string {
+  return `Decided by ${decidingText(verdict, unit, view)}, against ${limitText(limit, unit)}: margin ${marginText(verdict, unit)}.`;
 }
 
 /** Behind a verdict's badge: that a law was used where it does not hold. */
