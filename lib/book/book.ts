@@ -102,7 +102,7 @@ export function makeBook({ title, design, sheets: inputs, stale = new Map(), fro
     stale,
   };
   for (const { id, ...block } of design.blocks)
-    for (const key of ["voltage", "efficiency", "loses", "draws"] as const) checkFigure(book, `block ${id}: ${key}`, block[key]);
+    for (const key of ["voltage", "efficiency", "loses", "draws", "shows"] as const) checkFigure(book, `block ${id}: ${key}`, block[key]);
   return book;
 }
 

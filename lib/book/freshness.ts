@@ -13,7 +13,7 @@ import { codeCells, formatNotebook, type Notebook } from "../kernel/notebook";
 import { rollUp, type Take } from "../kernel/takes";
 import { writeWhole } from "../kernel/write";
 import { WorkingsError } from "../quantity/error";
-import type { Block } from "../sheet/block";
+import type { Block, Display } from "../sheet/block";
 import { broughtWith } from "../sheet/other-sheets";
 import { type AskableDesign, type Asked, askedText } from "../sheet/project";
 import { storedDisplays } from "../sheet/stored";
@@ -41,9 +41,28 @@ export interface Readable {
 export interface Surroundings {
   readonly design: AskableDesign;
   readonly library: string;
-  readonly sheets: ReadonlyMap<string, Notebook>;
+  readonly sheets: ReadonlyMap<string, Outputs>;
   /** Hash of a file's bytes by its path from the book's folder, "absent" where there is none. */
   readonly fileHash: (path: string) => string;
+}
+
+/** What the outputs of a sheet hold: read when something is first taken from them, and once however many names are. */
+export class Outputs {
+  private read: { readonly displays: readonly Display[]; readonly graph: Graph } | undefined;
+
+  constructor(
+    private readonly sheet: string,
+    private readonly notebook: Notebook,
+  ) {}
+
+  /** Throws WorkingsError "notebook" where they cannot be read. */
+  get shown(): { readonly displays: readonly Display[]; readonly graph: Graph } {
+    if (this.read === undefined) {
+      const displays = storedDisplays(this.notebook, this.sheet).map(({ display }) => display);
+      this.read = { displays, graph: Graph.from(displays.flatMap(({ nodes }) => nodes)) };
+    }
+    return this.read;
+  }
 }
 
 /** What a run has asked for beyond its cells: of the design file, and of the disk. */
@@ -105,15 +124,13 @@ function textAt(design: Surroundings["design"], asked: Asked): string | undefine
 }
 
 /** The graph behind a result taken, as the publishing sheet's outputs hold it; givens by path only. */
-function takenHash(name: string, sheets: ReadonlyMap<string, Notebook>): string {
+function takenHash(name: string, sheets: ReadonlyMap<string, Outputs>): string {
   const dot = name.indexOf(".");
-  const sheet = dot < 0 ? name : name.slice(0, dot);
-  const notebook = sheets.get(sheet);
-  if (notebook === undefined) return "absent";
+  const outputs = sheets.get(dot < 0 ? name : name.slice(0, dot));
+  if (outputs === undefined) return "absent";
   try {
-    const displays = storedDisplays(notebook, sheet).map(({ display }) => display);
+    const { displays, graph } = outputs.shown;
     const ids = displays.flatMap(({ block }) => givenUnder(dot < 0 ? undefined : name.slice(dot + 1), block));
-    const graph = Graph.from(displays.flatMap(({ nodes }) => nodes));
     const behind = [...new Set(ids.flatMap((id) => broughtWith(graph, id)))].sort();
     return hashOf([ids, behind.map((ancestor) => withoutValue(graph.get(ancestor)))]);
   } catch (error) {

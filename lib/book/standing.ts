@@ -10,7 +10,7 @@ import { WorkingsError } from "../quantity/error";
 import { outputFault } from "../sheet/stored";
 import { wrongName } from "./book";
 import type { BookFile, Worksheet } from "./book-file";
-import { differences, type Facts, FreshRecord, factsOf } from "./freshness";
+import { differences, type Facts, FreshRecord, factsOf, Outputs } from "./freshness";
 
 /** A design with the hash of every text that it was made from, by path. */
 export interface ReadDesign {
@@ -26,6 +26,7 @@ interface Known {
   readonly ties: Ties;
   /** Either it, or why it cannot be read. */
   notebook?: Notebook;
+  outputs?: Outputs;
   readonly fault?: WorkingsError;
   /** Of the notebook's file as it was read or written. */
   hash: string;
@@ -133,6 +134,7 @@ export class Standing {
   remember(name: string, notebook: Notebook, used: Used): readonly string[] {
     const sheet = this.sheet(name);
     sheet.notebook = notebook;
+    sheet.outputs = new Outputs(name, notebook);
     sheet.hash = hashOfBytes(formatNotebook(notebook));
     const own = new Map([
       ...this.read.texts,
@@ -182,9 +184,7 @@ export class Standing {
       const dot = one.indexOf(".");
       return dot < 0 ? { sheet: one, name: "" } : { sheet: one.slice(0, dot), name: one.slice(dot + 1) };
     });
-    const sheets = new Map(
-      [...this.sheets].flatMap(([other, one]) => (one.notebook === undefined ? [] : [[other, one.notebook] as const])),
-    );
+    const sheets = new Map([...this.sheets].flatMap(([other, { outputs }]) => (outputs === undefined ? [] : [[other, outputs] as const])));
     const fileHash = (path: string) => hashOfFile(join(this.file.root, path));
     const { design } = this.read;
     return factsOf(
@@ -226,7 +226,7 @@ function known(worksheet: Worksheet): Known {
   try {
     const text = readNotebookText(worksheet.path);
     const notebook = parseNotebook(text, worksheet.file);
-    return { worksheet, notebook, ties: tiesOf(notebook), hash: hashOfBytes(text) };
+    return { worksheet, notebook, outputs: new Outputs(worksheet.name, notebook), ties: tiesOf(notebook), hash: hashOfBytes(text) };
   } catch (error) {
     if (error instanceof WorkingsError) return { worksheet, ties: noTies, hash: "unreadable", fault: error };
     throw error;

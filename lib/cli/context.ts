@@ -76,7 +76,8 @@ export function openBook(named: string | undefined | Found, which: "all" | "trus
   const sheets = wanted.map((worksheet) => ({
     name: worksheet.name,
     worksheet,
-    notebook: readNotebook(worksheet.path),
+    // As it was read to see how it stands; one that is malformed is read again for what is wrong.
+    notebook: standing.notebook(worksheet.name) ?? readNotebook(worksheet.path),
     picture: (path: string) => readFileSync(fileBeside(worksheet.path, path, [file.root])),
   }));
   return {

@@ -1,7 +1,8 @@
 /**
  * The blocks of the product: what it consists of, and how signal, power and return go between them. `signal` and `power` name the blocks
  * that a block gets them from, `return` the block that its current goes back through. `voltage`, `efficiency`, `loses` and `draws` name a
- * given, by its path, or a result, as sheet.name: what the block hands on, how well, what it turns into heat, and what it takes.
+ * given, by its path, or a result, as sheet.name: what the block hands on, how well, what it turns into heat, and what it takes;
+ * `shows` any other figure, for the diagram.
  */
 import { isScalar, isSeq, type Node } from "yaml";
 import { Fields, mapOf } from "./fields";
@@ -10,9 +11,9 @@ import type { Entry, LocatedFile } from "./locate";
 import { nearest, suggestion } from "./nearest";
 import type { BlockRow } from "./types";
 
-export const blockKeys = ["name", "does", "signal", "power", "return", "voltage", "efficiency", "loses", "draws", "note"] as const;
+export const blockKeys = ["name", "does", "signal", "power", "return", "voltage", "efficiency", "loses", "draws", "shows", "note"] as const;
 const links = ["signal", "power", "return"] as const;
-const figures = ["voltage", "efficiency", "loses", "draws"] as const;
+const figures = ["voltage", "efficiency", "loses", "draws", "shows"] as const;
 
 interface Drawn {
   readonly row: BlockRow;

@@ -56,6 +56,8 @@ export interface BlockRow {
   readonly efficiency?: string;
   readonly loses?: string;
   readonly draws?: string;
+  /** What it is for, in one figure: the loss of a filter, the current that a clamp leaves over. */
+  readonly shows?: string;
   /** Said beside its figures: where they are counted. */
   readonly note?: string;
 }

@@ -58,7 +58,7 @@ export function assessDecision(block: DecisionBlock, evaluation: Evaluation): As
     const better = bare.find((other) => other !== row && dominates(other.cells, row.cells));
     return better === undefined ? row : { ...row, dominatedBy: better.label };
   });
-  const told = rows.filter((row) => row.chosen).flatMap(flagsOf);
+  const told = rows.filter((row) => row.chosen).flatMap((row) => flagsOf(row, rows));
   return { rows, chosen, flags: told.map(({ text }) => text), open: told.flatMap(({ text, isOpen }) => (isOpen ? [text] : [])) };
 }
 
@@ -115,18 +115,21 @@ interface Flag {
   readonly isOpen: boolean;
 }
 
-function flagsOf(row: DecisionRow): Flag[] {
-  const missed = row.cells.filter((cell) => cell.meets === false).map((cell) => flagOf(cell, row.label));
+function flagsOf(row: DecisionRow, rows: readonly DecisionRow[]): Flag[] {
+  const missed = row.cells.flatMap((cell, i) =>
+    cell.meets === false ? [flagOf(cell, row.label, rows.length > 1 && rows.every((other) => other.cells[i]?.meets === false))] : [],
+  );
   const dominated = `The chosen alternative “${row.label}” is dominated by “${row.dominatedBy}”: nowhere better, somewhere worse.`;
   return row.dominatedBy === undefined ? missed : [...missed, { text: dominated, isOpen: false }];
 }
 
-function flagOf({ criterion: { label }, problem, verdict }: DecisionCell, alternative: string): Flag {
+function flagOf({ criterion: { label }, problem, verdict }: DecisionCell, alternative: string, byNone: boolean): Flag {
   const chosen = `the chosen alternative “${alternative}”`;
   if (problem !== undefined) return { text: `The${chosen.slice(3)} has no ${label}: ${problem}.`, isOpen: false };
   if (verdict?.doubt !== undefined)
     return { text: `It is not sure that ${chosen} keeps the limit on ${label}: ${verdict.doubt}.`, isOpen: true };
   if (verdict?.verdict === "too close to call")
     return { text: `Whether ${chosen} keeps the limit on ${label} is too close to call.`, isOpen: true };
-  return { text: `The${chosen.slice(3)} misses the limit on ${label}.`, isOpen: false };
+  const all = byNone ? "; so does every other alternative" : "";
+  return { text: `The${chosen.slice(3)} misses the limit on ${label}${all}.`, isOpen: false };
 }

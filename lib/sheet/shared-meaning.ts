@@ -9,6 +9,17 @@ export function sharedMeaning(meanings: readonly (string | undefined)[]): string
   return shared.length >= 3 && shared.length > longest / 2 ? shared.join(" ") : undefined;
 }
 
+/** The words with which all begin, to the last that can end a phrase: `width of the trace from …` and `… to …` are `width of the trace`. */
+export function sharedBeginning(meanings: readonly (string | undefined)[]): string | undefined {
+  if (new Set(meanings).size === 1) return meanings[0];
+  const [first = [], ...others] = meanings.map((meaning) => meaning?.split(" ") ?? []);
+  let count = 0;
+  while (count < first.length && others.every((words) => words[count] === first[count])) count++;
+  while (count > 0 && (prepositions.has(first[count - 1] as string) || articles.has(first[count - 1] as string))) count--;
+  return count === 0 ? undefined : first.slice(0, count).join(" ");
+}
+
+const articles = new Set(["a", "an", "the", "its", "and", "or"]);
 const prepositions = new Set(["as", "at", "by", "for", "from", "in", "of", "on", "to", "with"]);
 
 /** `ripple of each rail in [burst mode,] peak to peak`: the preposition goes with what is left out. */

@@ -6,6 +6,7 @@ import { Quantity } from "../quantity/quantity";
 import { expectResults, type Results } from "./alternatives";
 import type { TableBlock } from "./block";
 import type { AnyQuantity, Session } from "./session";
+import { sharedBeginning } from "./shared-meaning";
 
 export type Members = Readonly<Record<string, unknown>>;
 /** The results of each member, under its own key. */
@@ -46,13 +47,25 @@ export function table(session: Session, caption: string, rows: Readonly<Record<s
     type: "table",
     caption,
     laws: nodes.flatMap((node) => lawOf(session, node)),
-    columns: nodes.map((node, i) => ({ symbol: node.symbol ?? keys[i] ?? "", meaning: node.meaning ?? "" })),
+    columns: keys.map((key, i) =>
+      heading(
+        key,
+        body.map(({ cells }) => session.node(cells[i] as NodeId)),
+      ),
+    ),
     rows: body,
   };
   session.show(
     block,
     body.flatMap(({ cells }) => cells.map((id) => session.evaluation.analysis(id))),
   );
+}
+
+/** What the rows of a column have in common: symbol and meaning where they share them, else the name under which the cell hands them on. */
+function heading(key: string, column: readonly GraphNode[]): TableBlock["columns"][number] {
+  const [symbol, ...others] = new Set(column.map((node) => node.symbol));
+  const meaning = sharedBeginning(column.map((node) => node.meaning));
+  return { symbol: others.length === 0 ? (symbol ?? key) : key, meaning: meaning ?? "" };
 }
 
 /** The law behind a column; of a decided result, that of the first alternative. */

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, describe, expect, it, vi } from "vitest";
-import { differences, type Facts, FreshRecord, factsOf, type Surroundings } from "../../lib/book/freshness";
+import { differences, type Facts, FreshRecord, factsOf, Outputs, type Surroundings } from "../../lib/book/freshness";
 import { formatNotebook, parseNotebook } from "../../lib/kernel/notebook";
 import { scratch } from "../kernel/fixture";
 import { display, publishBlock, requirementDisplay, shown } from "./display-fixture";
@@ -86,7 +86,7 @@ describe("the facts of a sheet", () => {
   const around: Surroundings = {
     design: { text: (path: string) => `text of ${path}` } as Surroundings["design"],
     library: "library",
-    sheets: new Map([["dark", shown(display("dark", publishBlock))]]),
+    sheets: new Map([["dark", new Outputs("dark", shown(display("dark", publishBlock)))]]),
     fileHash: (path) => `hash of ${path}`,
   };
   const uses = { design: ["given high"], files: ["notebooks/helper.ts"] };
@@ -99,7 +99,7 @@ describe("the facts of a sheet", () => {
     const edited = shown(display("light", publishBlock));
     for (const cell of edited.cells) if (cell.cell_type === "code") Object.assign(cell, { source: "show() // again" });
     const overwritten = shown({ ...display("light", publishBlock), warnings: ["outside the range of R = V/I"] });
-    const other = new Map([["dark", shown(display("dark", { type: "publish", names: { V_s: "ambient" } }))]]);
+    const other = new Map([["dark", new Outputs("dark", shown(display("dark", { type: "publish", names: { V_s: "ambient" } })))]]);
     const said = (now: Facts) => differences(of(), now);
     expect(said(of(edited))).toEqual(["its cells have changed"]);
     expect(said(of(overwritten))).toEqual(["its outputs are not those of its last run"]);
@@ -118,6 +118,6 @@ describe("the facts of a sheet", () => {
 
   it("do not count what other sheets put out beside what is taken", () => {
     const more = shown(display("dark", publishBlock), requirementDisplay("dark"));
-    expect(differences(of(), of(light, { sheets: new Map([["dark", more]]) }))).toEqual([]);
+    expect(differences(of(), of(light, { sheets: new Map([["dark", new Outputs("dark", more)]]) }))).toEqual([]);
   });
 });

@@ -71,6 +71,12 @@ describe("blocks", () => {
       "supply.main.voltag",
       "voltage of block 'switch' names no given: 'supply.main.voltag'; expected the path of a given, or a result as sheet.name; did you mean 'supply.main.voltage'?",
     ],
+    [
+      "a figure to show that is none",
+      "voltage: supply.main.voltage",
+      "shows: supply.main.voltag",
+      "shows of block 'switch' names no given: 'supply.main.voltag'",
+    ],
     ["an unknown key", "draws: light.P", "draw: light.P", "unknown key 'draw' in block 'lamp'"],
     ["no name", "name: Cell, ", "", "block 'cell' has no name; expected a key 'name'"],
     ["a number for a name", "power: [cell]", "power: [7]", "power of block 'lamp' is no name"],

@@ -28,7 +28,7 @@ const blocks: BlockRow[] = [
   block("lamp", { power: ["cell"], voltage: "V" }),
   block("ground"),
 ];
-const graph = Graph.from([tolerant("V", 3, 0.1), tolerant("I", 2, 0.1), formula("P", "V*I")]);
+const graph = Graph.from([{ ...tolerant("V", 3, 0.1), symbol: "V" }, tolerant("I", 2, 0.1), formula("P", "V*I")]);
 const resolve = (name: string) => ({ V: "V", "s.P": "P" })[name];
 
 function shown(rows: readonly BlockRow[], evaluation = new Evaluation(graph)) {
@@ -72,7 +72,18 @@ describe("the product in drawings", () => {
     const product = productDrawing([...blocks, source], resolve, (name) =>
       name === "U" ? { text: "5 V ±0.2 V", short: "5 V" } : undefined,
     );
-    expect(product?.diagram.places.find(({ id }) => id === "source")?.voltage).toMatchObject({ text: "5 V ±0.2 V", short: "5 V" });
+    expect(product?.diagram.places.find(({ id }) => id === "source")?.figure).toMatchObject({ text: "5 V ±0.2 V", short: "5 V" });
+  });
+
+  it("shows a figure of a block or a return in the diagram, with its symbol, and the voltage alone of what gives power", () => {
+    const { section } = shown([
+      ...blocks.filter(({ id }) => id !== "ground"),
+      block("ground", { shows: "s.P" }),
+      block("filter", { shows: "V" }),
+    ]);
+    expect(words(section)).toMatch(/the ground 6 /);
+    expect(words(section)).toMatch(/the filter V = 3 /);
+    expect(words(section)).toMatch(/the lamp 3 /);
   });
 
   it("says what is given, what is computed, and plainly what is not", () => {

@@ -77,6 +77,7 @@ export const productRoutes: Readonly<Record<string, SecondRoute>> = {
     "is turned round by microstripWidth, and met by the textbook's synthesis within 1 %",
     "closed form",
   ),
+  "charging.chargeTime": physics("charging/time", "is the one exponential of a straight table and a lump", "closed form"),
   "charging.linearCharge": physics(
     "charging/cell",
     "agrees with the closed form of a straight open-circuit voltage behind a resistance",

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { sharedMeaning } from "../../lib/sheet/shared-meaning";
+import { sharedBeginning, sharedMeaning } from "../../lib/sheet/shared-meaning";
 
 describe("the meaning of a chosen result", () => {
   it.each([
@@ -17,4 +17,14 @@ describe("the meaning of a chosen result", () => {
     [["mass of the cell", undefined]],
     [["resistor", "current"]],
   ])("is nothing where %j share little", (meanings) => expect(sharedMeaning(meanings)).toBeUndefined());
+});
+
+describe("the beginning that meanings share", () => {
+  it.each([
+    [["width of the trace from the jack to the charger", "width of the trace from the cell to the rails"], "width of the trace"],
+    [["current from the source", "current from the cell, both channels"], "current"],
+    [["thickness", "thickness"], "thickness"],
+    [["thickness of the wall", undefined], undefined],
+    [["the cell", "the case"], undefined],
+  ])("of %j ends with a word that can end a phrase", (meanings, shared) => expect(sharedBeginning(meanings)).toBe(shared));
 });

@@ -37,7 +37,7 @@ function diagram(blocks: readonly BlockRow[], figure: Figure): ProductDrawing["d
   const returns = blocks.filter(({ id }) => blocks.some((other) => other.return.includes(id)));
   const above = blocks.filter((block) => !returns.includes(block));
   const texts = above.map(({ name }) => wrap(name, 17));
-  const voltages = above.map(({ voltage }) => (voltage === undefined ? undefined : figure("voltage", voltage)));
+  const figures = above.map((block) => inDiagram(block, figure));
   const links = above.flatMap((block, to) =>
     (["signal", "power"] as const).flatMap((kind) =>
       block[kind].flatMap((name) => {
@@ -47,26 +47,36 @@ function diagram(blocks: readonly BlockRow[], figure: Figure): ProductDrawing["d
     ),
   );
   const ranked = inRanks({
-    sizes: texts.map((lines, index) => sizeOf(lines, voltages[index] === undefined ? 0 : 1)),
+    sizes: texts.map((lines, index) => sizeOf(lines, figures[index] === undefined ? 0 : 1)),
     lines: links,
     drains: above.map((block) => block.return.map((id) => returns.findIndex((other) => other.id === id)).filter((drain) => drain >= 0)),
     widest,
     beside: 20,
   });
   const names = returns.map(({ name }) => wrap(name, 17));
+  const grounded = returns.map((block) => inDiagram(block, figure));
   const row = returnRow(
     returns,
-    names.map((lines) => sizeOf(lines, 0)),
+    names.map((lines, index) => sizeOf(lines, grounded[index] === undefined ? 0 : 1)),
     ranked,
   );
   const places = above.map(({ id }, index) => {
-    const voltage = voltages[index];
-    return { id, box: ranked.boxes[index] as Box, lines: texts[index] as string[], ...(voltage && { voltage }) };
+    const shown = figures[index];
+    return { id, box: ranked.boxes[index] as Box, lines: texts[index] as string[], ...(shown && { figure: shown }) };
   });
-  const grounds = returns.map(({ id }, index) => ({ id, box: row.boxes[index] as Box, lines: names[index] as string[], isReturn: true }));
+  const grounds = returns.map(({ id }, index) => {
+    const shown = grounded[index];
+    return { id, box: row.boxes[index] as Box, lines: names[index] as string[], isReturn: true, ...(shown && { figure: shown }) };
+  });
   const back = row.lines.map((corners) => ({ kind: "return" as const, corners }));
   const there = links.map(({ kind }, index) => ({ kind, corners: ranked.corners[index] as readonly Corner[] }));
   return { width: row.width, height: row.height, places: [...places, ...grounds], lines: [...back, ...there], joints: row.joints };
+}
+
+/** The voltage of what gives power, of others what the design file shows. */
+function inDiagram({ voltage, shows }: BlockRow, figure: Figure): FigureOf | undefined {
+  if (voltage !== undefined) return figure("voltage", voltage);
+  return shows === undefined ? undefined : figure("shows", shows);
 }
 
 /** From what stores or brings power to what uses it. */

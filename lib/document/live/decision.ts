@@ -41,7 +41,7 @@ export function renderDecisions(view: View): Html {
 
 function flagged({ flags, open }: Assessment): Html {
   if (flags.length === 0) return nothing;
-  return html`<div class="flag"><strong>${flags.length > open.length ? "This choice no longer stands." : "This choice is not certain to stand."}</strong><ul>${flags.map((text) => html`<li>${text}</li>`)}</ul></div>`;
+  return html`<div class="flag"><strong>${flags.length > open.length ? "This choice does not meet its criteria." : "This choice is not certain to stand."}</strong><ul>${flags.map((text) => html`<li>${text}</li>`)}</ul></div>`;
 }
 
 /** The range point that decided every alternative; empty where they differ. */

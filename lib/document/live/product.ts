@@ -5,6 +5,7 @@ import { unitOf } from "../../quantity/unit";
 import { intervalText, nominalText } from "../../sheet/words";
 import type { Corner } from "../drawing/boxes";
 import { type FigureOf, nodeLink, nodeOf, type PowerPlace, type ProductDrawing, type View } from "../model/book-data";
+import { symbolText } from "../model/names";
 import { computed, notComputed } from "../text/computed";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { textOrNone } from "../text/show";
@@ -15,18 +16,19 @@ const words: Readonly<Record<FigureOf["kind"], string>> = {
   loses: "loses",
   delivers: "gives in play",
   draws: "takes",
+  shows: "",
 };
 
-/** Live: the block diagram, with the voltages of what gives power. */
+/** Live: the block diagram, with the voltages of what gives power, and what the design file shows of other blocks. */
 export function renderDiagram(view: View): Html {
   const { product } = view.book;
   if (product === undefined) return nothing;
   const { width, height, places, lines, joints } = product.diagram;
-  const boxes = places.map(({ box: [x, y, w, h], lines: texts, voltage, isReturn }) => {
+  const boxes = places.map(({ box: [x, y, w, h], lines: texts, figure, isReturn }) => {
     const row = (text: Html | string, at: number, name: string) =>
       html`<text class="${name}" x="${x + w / 2}" y="${y + 20 + at * 17}" text-anchor="middle">${text}</text>`;
     const names = texts.map((text, at) => row(text, at, "of"));
-    const given = voltage === undefined ? nothing : row(shortly(voltage, view), texts.length, "spread");
+    const given = figure === undefined ? nothing : row(shortly(figure, view), texts.length, "spread");
     return html`<g class="${isReturn ? "block-return" : "block-box"}"><rect x="${x}" y="${y}" width="${w}" height="${h}" rx="${isReturn ? 12 : 2}"/>${names}${given}</g>`;
   });
   const dots = joints.map(([x, y]) => html`<circle class="joint" cx="${x}" cy="${y}" r="2.4"/>`);
@@ -35,11 +37,12 @@ export function renderDiagram(view: View): Html {
 ${lines.map(({ kind, corners }) => link(kind, corners))}${dots}${boxes}</svg></div>`;
 }
 
-/** The nominal value, linked to where it is shown. */
-function shortly({ node: id, short = "" }: FigureOf, view: View): Html | string {
+/** The nominal value, linked to where it is shown; of what is no voltage, with its symbol. */
+function shortly({ kind, node: id, short = "" }: FigureOf, view: View): Html | string {
   if (id === undefined) return short;
   const node = nodeOf(view, id);
-  return nodeLink(id, textOrNone({ node: id, show: "result", unit: node.unit }, view.evaluation), view);
+  const symbol = kind === "shows" && node.symbol !== undefined && html`${symbolText(node.symbol)} = `;
+  return html`${symbol}${nodeLink(id, textOrNone({ node: id, show: "result", unit: node.unit }, view.evaluation), view)}`;
 }
 
 /** Live: the power tree. */

@@ -8,6 +8,7 @@ import type { Graph } from "../../graph/graph";
 import type { GraphNode, NodeId } from "../../graph/node";
 import type { Block } from "../../sheet/block";
 import { kindOf } from "../../sheet/kinds";
+import type { Room } from "../../sheet/plot/room";
 import type { Box, Corner } from "../drawing/boxes";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { type Working, workingsOf } from "./alternative";
@@ -32,8 +33,8 @@ export interface BookData {
   readonly requirements: readonly RequirementData[];
   /** MathML of the laws within alternatives by their LaTeX, with places for numbers: all that the page may have to show. */
   readonly laws: Readonly<Record<string, string>>;
-  /** Compiled Vega specifications by block reference; their datasets are emptied. */
-  readonly plots: Readonly<Record<string, unknown>>;
+  /** Compiled Vega specifications by block reference and width; their datasets are emptied. */
+  readonly plots: Readonly<Record<string, Readonly<Record<Room, unknown>>>>;
   /** Where the map of decisions draws what. */
   readonly map: MapLayout;
   /** Where the design file states blocks. */
@@ -68,7 +69,7 @@ export interface MapLayout {
 
 /** A value beside a block of the power tree: what it names in the design file, and the node where a sheet knows it. */
 export interface FigureOf {
-  readonly kind: "voltage" | "efficiency" | "loses" | "delivers" | "draws";
+  readonly kind: "voltage" | "efficiency" | "loses" | "delivers" | "draws" | "shows";
   readonly name: string;
   readonly node?: NodeId;
   /** Of a given that no sheet reads: what the design file states, and its nominal value alone. */
@@ -94,7 +95,8 @@ export interface ProductDrawing {
       readonly id: string;
       readonly box: Box;
       readonly lines: readonly string[];
-      readonly voltage?: FigureOf;
+      /** Its voltage, or what the design file shows of it. */
+      readonly figure?: FigureOf;
       readonly isReturn?: boolean;
     }[];
     readonly lines: readonly { readonly kind: "signal" | "power" | "return"; readonly corners: readonly Corner[] }[];

@@ -7,6 +7,8 @@ import { compileModules } from "./compile";
 
 export class NativeCells {
   #problem: string | undefined;
+  /** By the text of the cells: what `check` has parsed, `prepare` finds. */
+  readonly #parsed = new Map<string, SheetModules | undefined>();
 
   /** Why cells could not be checked so, where that is: tslab has run them instead. */
   get problem(): string | undefined {
@@ -25,7 +27,7 @@ export class NativeCells {
 
   /** Checks all these notebooks in one call of the compiler: `prepare` then finds the verdicts. */
   async check(notebooks: readonly Notebook[]): Promise<void> {
-    const sheets = notebooks.flatMap((notebook) => sheetModules(jobCells(notebook)) ?? []);
+    const sheets = notebooks.flatMap((notebook) => this.modulesOf(jobCells(notebook)) ?? []);
     await this.verdicts(sheets);
   }
 
@@ -34,7 +36,7 @@ export class NativeCells {
    * compiler cannot be started.
    */
   async prepare(cells: readonly JobCell[]): Promise<JobCell[] | undefined> {
-    const sheet = sheetModules(cells);
+    const sheet = this.modulesOf(cells);
     if (sheet === undefined) return undefined;
     const [verdict] = await this.verdicts([sheet]);
     if (verdict === undefined) return undefined;
@@ -47,6 +49,12 @@ export class NativeCells {
       if (own !== undefined) return [{ ...cell, compiled: own }];
       return fault !== null && cell.cell === end ? [{ ...cell, fault }] : [];
     });
+  }
+
+  private modulesOf(cells: readonly JobCell[]): SheetModules | undefined {
+    const text = JSON.stringify(cells);
+    if (!this.#parsed.has(text)) this.#parsed.set(text, sheetModules(cells));
+    return this.#parsed.get(text);
   }
 
   /** Empty where the compiler could not do its work. */

@@ -70,12 +70,25 @@ interface Instant {
   readonly phase: Phase;
   /** Changes where the right-hand side bends. */
   readonly regime: number;
+  readonly piece: number;
+  readonly s: number;
+  /** Voltage that the charger's current would bring, V. */
+  readonly free: number;
+}
+
+/** Where a step of the length h ends. */
+interface Place {
+  readonly h: number;
+  readonly y: State;
+  readonly now: Instant;
 }
 
 const tolerance = 1e-7;
 const longestStep = 1 / 64;
 const firstStep = 2 ** -12;
 const halvings = 24;
+/** How far beside a guess is looked on either side, as a share of where is looked at all. */
+const aside = 1e-4;
 const mostSteps = 4000;
 /** Above the last row its slope goes on this far: a charger that is set high puts in more than the rated charge. */
 const beyond = 0.05;
@@ -125,17 +138,37 @@ class Simulation {
 
   /** To just before where the regime changes, and just over it: points of the curves, as the current may jump there. */
   #cross(h: number, regime: number): void {
-    let [low, high] = [0, h];
-    let [before, over] = [this.#y, this.#step(h).y];
-    for (let i = 0; i < halvings; i++) {
-      const middle = (low + high) / 2;
-      const { y } = this.#step(middle);
-      if (this.#at(y).regime === regime) [low, before] = [middle, y];
-      else [high, over] = [middle, y];
+    let low = this.#place(0);
+    let high = this.#place(h);
+    const narrow = h * 2 ** -halvings;
+    for (let i = 0; high.h - low.h > narrow; i++) {
+      const length = high.h - low.h;
+      // The middle first, and now and then: far beyond the change a guess may be no good.
+      const share = i % 3 === 0 ? 1 / 2 : this.#crossing(low.now, high.now);
+      for (const side of [share - aside, share + aside]) {
+        const next = this.#place(low.h + length * Math.min(1 - aside, Math.max(aside, side)));
+        if (next.now.regime === regime) low = next;
+        else high = next;
+        if (next === high || high.h - low.h < length / 2) break;
+      }
     }
-    this.#accept(low, before);
+    this.#accept(low.h, low.y);
     this.#note();
-    this.#accept(high - low, over);
+    this.#accept(high.h - low.h, high.y);
+  }
+
+  #place(h: number): Place {
+    const y = h === 0 ? this.#y : this.#step(h).y;
+    return { h, y, now: this.#at(y) };
+  }
+
+  /** Share of the way from one instant to the next, with another regime, at which it changes, were all straight between them. */
+  #crossing(from: Instant, to: Instant): number {
+    const share = (a: number, b: number, at: number) => (b === a ? 1 / 2 : Math.min(1, Math.max(0, (at - a) / (b - a))));
+    if (from.piece !== to.piece) return share(from.s, to.s, this.#cell.ocv.x[Math.max(from.piece, to.piece)] as number);
+    if (from.phase === "current" && to.phase !== "current") return share(from.free, to.free, this.#charger.V_cv);
+    if (from.phase === "voltage" && to.phase === "end") return share(from.I, to.I, this.#charger.I_end);
+    return 1 / 2;
   }
 
   #accept(h: number, y: State): void {
@@ -158,9 +191,11 @@ class Simulation {
     const { voltage, piece } = openCircuit(this.#cell.ocv, s);
     const u = voltage + v_d;
     const given = this.#charger.limit(u, R);
-    if (u < V_cv && u + given.I * R <= V_cv) return { I: given.I, V: u + given.I * R, phase: "current", regime: 10 * piece + given.cause };
+    const free = u + given.I * R;
+    if (u < V_cv && free <= V_cv) return { I: given.I, V: free, phase: "current", regime: 10 * piece + given.cause, piece, s, free };
     const I = R > 0 ? Math.max(0, (V_cv - u) / R) : 0;
-    return I > I_end ? { I, V: V_cv, phase: "voltage", regime: 10 * piece + 8 } : { I, V: u + I * R, phase: "end", regime: -1 };
+    if (I > I_end) return { I, V: V_cv, phase: "voltage", regime: 10 * piece + 8, piece, s, free };
+    return { I, V: u + I * R, phase: "end", regime: -1, piece, s, free };
   }
 
   #slope(y: State): State {

@@ -5,9 +5,10 @@
 import { commonPractice } from "../../formula/formula";
 import { curveOutput, defineModel, tableInput } from "../../graph/model";
 import { ampere, celsius, hour, kelvin, kohm, mA, mAh, mW, ohm, one, per_hour, percent, second, volt, Wh } from "../../units";
-import { absolute, positive, shares } from "../model-limits";
+import { absolute, notNegative, positive, shares } from "../model-limits";
 import { type Charge, type ChargedCell, type ChargePoint, simulateCharge } from "./cell";
 import { type ChargerSetting, type LinearPart, linearCharger, switchingCharger } from "./charger";
+import { timeOfCharge } from "./time";
 import { windowDivider as dividerOf, dividerRatio as ratioOf, temperatureAt } from "./window";
 
 const pair =
@@ -51,6 +52,20 @@ const outdoors = { symbol: "T", low: 233, high: 398, text: "233 K to 398 K" };
 const window = { R_0: kohm, B: kelvin, T_0: celsius } as const;
 const divider = "a divider of R_s above, R_p and a thermistor (R_0 at T_0, B) in parallel below";
 
+/** Time of a charge, in closed form. */
+export const chargeTime = defineModel({
+  name: "charging.chargeTime",
+  inputs: { I: ampere, V_cv: volt, I_end: ampere, ...cell },
+  outputs: { t: hour, t_cv: hour, s_end: percent },
+  meaning:
+    "charge of a cell of capacity Q, its open-circuit voltage behind R and a diffusion branch of R_d and the time constant tau (R_d = 0 for none), from the state of charge s_0 with the current I, then at V_cv until the current is I_end, by a charger that neither its source nor its heat holds back",
+  meanings: { t: resultWords.t, t_cv: resultWords.t_cv, s_end: resultWords.s_end },
+  source: "equivalent circuit of a cell, in closed form on each straight piece of the table",
+  valid: [...lithium, ...positive("I", "I_end", "Q", "R"), ...notNegative("R_d")],
+  holds: "for a table that rises, and a charger that can give the current up to V_cv: chargerHeadroom of a linear one at 0 or more",
+  evaluate: (given) => timeOfCharge(given),
+});
+
 /** Charge by a linear charger. */
 export const linearCharge = defineModel({
   name: "charging.linearCharge",
@@ -60,7 +75,7 @@ export const linearCharge = defineModel({
   meanings: resultWords,
   source: pair,
   valid: lithium,
-  draws: 2000,
+  draws: 1000,
   evaluate: (given) => totals(chargeLinearly(given)),
 });
 
@@ -73,7 +88,7 @@ export const switchingCharge = defineModel({
   meanings: resultWords,
   source: pair,
   valid: lithium,
-  draws: 2000,
+  draws: 1000,
   evaluate: (given) => totals(chargeSwitching(given)),
 });
 

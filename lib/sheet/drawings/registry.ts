@@ -2,13 +2,14 @@
 import { WorkingsError } from "../../quantity/error";
 import { boardReturn } from "./board-return";
 import { boardStack } from "./board-stack";
+import { chargingPath } from "./charging-path";
 import type { Drawing } from "./define";
 import { dischargePath } from "./discharge-path";
 import { enclosureSection } from "./enclosure-section";
 import { lightPipe } from "./light-pipe";
 import { rfFilter } from "./rf-filter";
 
-const all: readonly Drawing[] = [boardReturn, boardStack, dischargePath, enclosureSection, lightPipe, rfFilter];
+const all: readonly Drawing[] = [boardReturn, boardStack, chargingPath, dischargePath, enclosureSection, lightPipe, rfFilter];
 const drawings: ReadonlyMap<string, Drawing> = new Map(all.map((drawing) => [drawing.name, drawing]));
 
 /** The drawing of that name; throws WorkingsError with the names there are. */
