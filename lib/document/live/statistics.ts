@@ -7,7 +7,7 @@ import { type Html, html } from "../text/html";
 
 /** The place of the statistics: every result has one, filled only where a reader unfolds it. */
 export function statisticsPlace(id: NodeId): Html {
-  return html`<details class="contributions swings" data-statistics="${id}"><summary>Other statistics</summary><p>The page's program computes these; without it, <code>workings why ${id} --coverage 0.99</code> tells the same.</p></details>`;
+  return html`<details class="contributions swings" data-statistics="${id}"><summary>Other statistics</summary><p>The page's program computes these; without it, “workings why --coverage” tells the same.</p></details>`;
 }
 
 /** Shares that an interval can be asked to hold: one and three standard deviations of a normal spread among them. */
