@@ -153,7 +153,13 @@ export class BookCopy extends TestBook {
     super(options);
     for (const name of ["notebooks", "data"]) cpSync(join(root, name), this.file(name), { recursive: true });
     if (sheets === undefined) return;
-    const list = this.read("notebooks/book.yaml").replace(/^ {2}- (.*)\n/gm, (line, name) => (sheets.includes(name) ? line : ""));
+    const isThere = (sheet: string) => sheets.some((file) => file.replace(/^\d+-|\.ipynb$/g, "") === sheet);
+    const list = this.read("notebooks/book.yaml")
+      .replace(/^ {2}- (.*)\n/gm, (line, name) => (sheets.includes(name) ? line : ""))
+      .replace(/^( {2}.*: )\[(.*)\]\n/gm, (_, group, names) => {
+        const kept = names.split(", ").filter(isThere);
+        return kept.length > 0 ? `${group}[${kept.join(", ")}]\n` : "";
+      });
     this.write("notebooks/book.yaml", list);
   }
 
