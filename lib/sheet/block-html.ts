@@ -188,7 +188,10 @@ function requirementTable({ requirement, node }: RequirementBlock, said: Said): 
   return html`${asked}${table}\n${paragraphs(told.filter((text) => text !== undefined))}`;
 }
 
-/** What a run tells of a plot or a drawing, below it: its caption and what it leaves out. */
-export function captionHtml(caption: string, warnings: readonly string[]): Html {
-  return paragraphs([unlinked(caption), ...warnings.map(warningLine)]);
+/** Below a picture: its caption, what its bands mean, what it leaves out. */
+export function captionHtml(
+  caption: string,
+  { key, warnings = [] }: { readonly key?: string | undefined; readonly warnings?: readonly string[] },
+): Html {
+  return paragraphs([unlinked(caption), ...(key === undefined ? [] : [key]), ...warnings.map(warningLine)]);
 }

@@ -4,7 +4,8 @@ import type { Dim } from "../quantity/dimension-types";
 import type { Unit } from "../quantity/quantity";
 import type { Axis, PlotBlock, PlotSeries, SeriesColour } from "./block";
 import { type Curve, curveUnits } from "./curve";
-import { omittedWords } from "./plot/data";
+import { omittedWords, plotData } from "./plot/data";
+import { keyWords } from "./plot/key-words";
 import { renderPlot } from "./plot/plot";
 import type { AnyQuantity, Session } from "./session";
 
@@ -93,6 +94,7 @@ export function plot(session: Session, options: PlotOptions): void {
   };
   session.show(block, [], [], {
     svg: renderPlot(block, session.evaluation, `${session.sheet}-${name}`),
+    key: keyWords(block, plotData(block, session.evaluation)),
     warnings: omittedWords(block, session.evaluation).map((text) => `plot "${name}": ${text}`),
   });
 }

@@ -12,6 +12,8 @@ import { storeDisplay } from "./stored";
 /** Graphics that a block carries beside its data. */
 export interface Drawn {
   readonly svg?: string;
+  /** What their bands and lines mean. */
+  readonly key?: string | undefined;
   /** What they leave out, in sentences. */
   readonly warnings?: readonly string[];
 }

@@ -198,7 +198,7 @@ export class Session {
     const { nodes, refers } = this.brought(block);
     emit(presentation(this, { block, nodes, refers, analyses, verdicts }, drawn));
     // A front end shows a picture instead of the text beside it.
-    if (drawn.svg !== undefined && "caption" in block) emit({ "text/html": captionHtml(block.caption, drawn.warnings ?? []).text });
+    if (drawn.svg !== undefined && "caption" in block) emit({ "text/html": captionHtml(block.caption, drawn).text });
     for (const node of nodes) this.held.set(node.id, { node, cell: runningCell() });
     this.added = [];
   }

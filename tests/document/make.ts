@@ -33,7 +33,7 @@ async function bundle(): Promise<PageAssets> {
 }
 
 const plots: PlotMaker = {
-  compile: (block, evaluation) => compileSpec(vegaLite(block, plotData(block, evaluation))),
+  compile: (block, evaluation, room) => compileSpec(vegaLite(block, plotData(block, evaluation, room), room)),
   render: (block, evaluation, prefix) => renderSpec(compileSpec(vegaLite(block, plotData(block, evaluation))), prefix),
 };
 

@@ -1,8 +1,10 @@
 /** Names of rules lie over no curve, no other rule and no other name, where there is such a place. */
 import { describe, expect, it } from "vitest";
 import type { PlotBlock } from "../../lib/sheet/block";
-import { plotHeight, plotWidth } from "../../lib/sheet/plot/end-labels";
+import { plotHeight } from "../../lib/sheet/plot/end-labels";
 import { withPlaces } from "../../lib/sheet/plot/rule-labels";
+
+const plotWidth = 560;
 
 /** A unit is a pixel on both axes. */
 const block: PlotBlock = {
@@ -15,7 +17,7 @@ const block: PlotBlock = {
 };
 const line = (...points: readonly (readonly [number, number])[]) => points.map(([x, y], order) => ({ series: "a", order, x, y }));
 const place = (lines: ReturnType<typeof line>, ...rules: readonly { axis: "x" | "y"; label: string; value: number }[]) =>
-  withPlaces(rules, lines, [], block).map(
+  withPlaces(rules, lines, [], block, plotWidth).map(
     ({ align, baseline, dy }) => `${align} ${baseline} ${dy < 0 || baseline === "bottom" ? "above" : "below"}`,
   );
 const limit = { axis: "y", label: "limit", value: 150 } as const;
@@ -42,6 +44,7 @@ describe("the name of a rule", () => {
       [],
       [],
       block,
+      plotWidth,
     );
     expect([first?.align, second?.align]).toEqual(["right", "left"]);
   });
@@ -49,12 +52,12 @@ describe("the name of a rule", () => {
   it("stands above the plot where bars fill it", () => {
     const bar = { label: "b", nominal: 100, low: 90, high: 110, worstLow: 80, worstHigh: 120 };
     const bars = { ...block, series: [], spreads: [{ label: "b", node: "n" }] };
-    const [row] = withPlaces([{ axis: "x", label: "limit", value: 100 }], [], [bar], bars);
+    const [row] = withPlaces([{ axis: "x", label: "limit", value: 100 }], [], [bar], bars, plotWidth);
     expect(row).toMatchObject({ along: 0, baseline: "bottom", dy: -3 });
     const near = [
       { axis: "x", label: "least, aged", value: 98 },
       { axis: "x", label: "least, new", value: 100 },
     ] as const;
-    expect(withPlaces(near, [], [bar], bars).map(({ align }) => align)).toEqual(["right", "left"]);
+    expect(withPlaces(near, [], [bar], bars, plotWidth).map(({ align }) => align)).toEqual(["right", "left"]);
   });
 });

@@ -3,6 +3,7 @@ import type { DrawingBlock, PlotBlock } from "../../sheet/block";
 import { drawingNamed } from "../../sheet/drawings/registry";
 import { pageStyle } from "../../sheet/drawings/svg";
 import { omittedWords, plotData } from "../../sheet/plot/data";
+import { keyWords } from "../../sheet/plot/key-words";
 import type { View } from "../model/book-data";
 import { computed } from "../text/computed";
 import { type Html, html, nothing, trusted } from "../text/html";
@@ -16,7 +17,12 @@ export function figurePrefix(ref: string): string {
 
 /** A plot in its present state, what its curves' laws warn of, and its facts in words; a plot that cannot be drawn says why. */
 export function renderPlotPicture(block: PlotBlock, ref: string, view: View): Html {
-  return html`${picture(ref, () => view.plot(ref))}${warnings(block, view)}${words(block, view)}`;
+  return html`${picture(ref, () => view.plot(ref))}${key(block, view)}${warnings(block, view)}${words(block, view)}`;
+}
+
+function key(block: PlotBlock, { evaluation }: View): Html {
+  const words = computed(() => keyWords(block, plotData(block, evaluation))).value;
+  return words === undefined ? nothing : html`<p class="key-words">${words}</p>`;
 }
 
 function warnings(block: PlotBlock, view: View): Html {

@@ -6,6 +6,7 @@ import { format } from "../../quantity/format";
 import { unitOf } from "../../quantity/unit";
 import type { PlotBlock } from "../../sheet/block";
 import type { PlotData } from "../../sheet/plot/plot";
+import type { Room } from "../../sheet/plot/room";
 import { mapLayout } from "../front/map-layout";
 import { productDrawing, type Stated } from "../front/product-layout";
 import { requirementVerdict } from "../live/requirements";
@@ -17,7 +18,7 @@ import { type BookData, type RequirementData, view } from "./book-data";
 
 /** How plots are compiled and drawn at publish time. */
 export interface PlotMaker {
-  compile(block: PlotBlock, evaluation: Evaluation): unknown;
+  compile(block: PlotBlock, evaluation: Evaluation, room: Room): unknown;
   render(block: PlotBlock, evaluation: Evaluation, idPrefix: string): string;
 }
 
@@ -26,8 +27,9 @@ const datasets = ["lines", "points", "ends", "spreads", "rules", "windows"] as c
 
 export function bookData(book: Book, plots: PlotMaker): BookData {
   const { blocks, evaluation, design } = book;
+  const specOf = (block: PlotBlock, room: Room) => withoutData(plots.compile(block, evaluation, room), datasets);
   const compiled = Object.entries(blocks).flatMap(([ref, block]) =>
-    block.type === "plot" ? [[ref, withoutData(plots.compile(block, evaluation), datasets)] as const] : [],
+    block.type === "plot" ? [[ref, { wide: specOf(block, "wide"), narrow: specOf(block, "narrow") }] as const] : [],
   );
   const requirements = book.requirements.map(requirementData);
   const map = mapLayout({ blocks, requirements }, evaluation.graph);

@@ -8,6 +8,7 @@ import type { Graph } from "../../graph/graph";
 import type { GraphNode, NodeId } from "../../graph/node";
 import type { Block } from "../../sheet/block";
 import { kindOf } from "../../sheet/kinds";
+import type { Room } from "../../sheet/plot/room";
 import type { Box, Corner } from "../drawing/boxes";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { type Working, workingsOf } from "./alternative";
@@ -32,8 +33,8 @@ export interface BookData {
   readonly requirements: readonly RequirementData[];
   /** MathML of the laws within alternatives by their LaTeX, with places for numbers: all that the page may have to show. */
   readonly laws: Readonly<Record<string, string>>;
-  /** Compiled Vega specifications by block reference; their datasets are emptied. */
-  readonly plots: Readonly<Record<string, unknown>>;
+  /** Compiled Vega specifications by block reference and width; their datasets are emptied. */
+  readonly plots: Readonly<Record<string, Readonly<Record<Room, unknown>>>>;
   /** Where the map of decisions draws what. */
   readonly map: MapLayout;
   /** Where the design file states blocks. */

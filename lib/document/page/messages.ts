@@ -4,6 +4,7 @@ import type { FoundData } from "../../analysis/found";
 import type { Analysis, VerdictWord } from "../../analysis/result";
 import type { Changes } from "../../graph/graph";
 import type { NodeId } from "../../graph/node";
+import type { Room } from "../../sheet/plot/room";
 import type { PublishedBook } from "../model/book-data";
 import type { PartKind } from "../model/parts";
 import type { Shown } from "../text/show";
@@ -23,7 +24,7 @@ export interface Items {
 export type Request =
   | { readonly type: "open"; readonly book: PublishedBook; readonly shown: readonly Shown[]; readonly parts: readonly PartKey[] }
   /** `applied`: the last `render` whose answer the page has shown; a later one came too late. */
-  | { readonly type: "turn"; readonly turn: number; readonly changes: Changes; readonly applied: number }
+  | { readonly type: "turn"; readonly turn: number; readonly changes: Changes; readonly applied: number; readonly room: Room }
   /** What another worker has found. */
   | { readonly type: "learn"; readonly turn: number; readonly found: FoundData }
   | Question;

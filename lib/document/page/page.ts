@@ -8,6 +8,7 @@ import type { ChoiceNode, NodeId } from "../../graph/node";
 import { isStateLink } from "../../prose/links";
 import { entryOf } from "../../quantity/entry-of";
 import { unitOf } from "../../quantity/unit";
+import type { Room } from "../../sheet/plot/room";
 import { intervalText } from "../../sheet/words";
 import { headline, whatMoved } from "../live/moved";
 import { stateLink } from "../live/state-link";
@@ -30,6 +31,9 @@ import { summary } from "./summary";
 import { openSwings } from "./swings";
 import { shownView } from "./views";
 import { Workers } from "./workers";
+
+/** On these a plot is drawn for a telephone. */
+const narrowScreens = "(max-width: 37.5rem)";
 
 /** How far the page has followed the last change: what the reader sees, all numbers, all plots too. */
 type Stands = "nominal" | "seen" | "numbers" | "all";
@@ -77,7 +81,7 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
         stands = "seen";
         pending.add(left);
         document.body.classList.remove("computing");
-        panel.busy("What you see is recalculated; the rest follows…");
+        if (isChanged(store.changes)) panel.busy("What you see is recalculated; the rest follows…");
       },
       stand: pending.remove,
       numbers: (summary) => {
@@ -106,8 +110,16 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
     document.body.classList.add("computing");
     panel.busy("Recalculating…");
     stands = "nominal";
-    pool.turn(changes);
+    pool.turn(changes, room());
   });
+  const narrow = matchMedia(narrowScreens);
+  const room = (): Room => (narrow.matches ? "narrow" : "wide");
+  // Without changes nothing moves but the plots, which are drawn for the other width.
+  const drawAnew = () => {
+    stands = "nominal";
+    pool.turn(store.changes, room());
+  };
+  narrow.addEventListener("change", drawAnew);
 
   const swingsNow = openSwings(book, () => quick);
   if (addressOf(location.hash).place !== "" || isStateLink(location.hash)) follow(location.hash);
@@ -150,6 +162,7 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
     );
     return latest;
   };
+  if (narrow.matches && !isChanged(store.changes)) drawAnew();
   const state = () => pageState(current, quick, stands === "all" ? summaryNow() : latest, store.changes, stands === "all");
   const link = () => (isChanged(store.changes) ? stateLink(store.changes, here()) : "");
   return { state, stands: () => stands, link };

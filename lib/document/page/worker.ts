@@ -5,6 +5,7 @@ import type { FoundData } from "../../analysis/found";
 import { Graph } from "../../graph/graph";
 import { pictureRows, plotData } from "../../sheet/plot/data";
 import { renderSpec } from "../../sheet/plot/render";
+import type { Room } from "../../sheet/plot/room";
 import { figurePrefix } from "../live/figures";
 import { withData } from "../live/spec-data";
 import { type View, view } from "../model/book-data";
@@ -33,6 +34,7 @@ type Steps<T> = Generator<undefined, T>;
 
 class BookWorker {
   #turn = 0;
+  #room: Room = "wide";
   readonly #original: Evaluation;
   #evaluation: Evaluation;
   /** Questions are answered one after another. */
@@ -55,6 +57,7 @@ class BookWorker {
   receive(request: Exclude<Request, { type: "open" }>): void {
     if (request.type === "turn") {
       this.#turn = request.turn;
+      this.#room = request.room;
       for (const { number, made } of this.#offered)
         if (number <= request.applied) for (const [index, key] of made) this.#sent.set(index, key);
       this.#offered = [];
@@ -102,7 +105,7 @@ class BookWorker {
   *#plan(items: Items): Steps<Answers["plan"]> {
     const { shown, parts } = this.work;
     return planned(this.#evaluation, (standIn) => {
-      const state = this.#view(standIn, (ref) => this.#numbersOf(ref, standIn));
+      const state = this.#view(standIn, (ref) => this.#numbersOf(ref, standIn, this.#room));
       const tried = (make: () => unknown) => attempt(make, new Set());
       for (const { kind, ref } of items.parts.map((index) => parts[index] as PartKey)) tried(() => renderPart(kind, ref, state));
       for (const text of items.texts.map((index) => shown[index] as Shown)) tried(() => showText(text, standIn));
@@ -126,7 +129,7 @@ class BookWorker {
     const changed: (readonly [number, string])[] = [];
     const from = new Map<number, string>();
     for (const index of parts) {
-      from.set(index, this.#made(index, this.#evaluation, problems));
+      from.set(index, this.#made(index, this.#evaluation, this.#room, problems));
       const markup = this.#changed(index, from.get(index) as string);
       if (markup !== undefined) changed.push([index, markup]);
       yield;
@@ -156,13 +159,13 @@ class BookWorker {
 
   /** The markup of a part that differs from what the page has: at first what was published. */
   #changed(index: number, made: string): string | undefined {
-    if (made === (this.#sent.get(index) ?? this.#made(index, this.#original, new Set()))) return undefined;
+    if (made === (this.#sent.get(index) ?? this.#made(index, this.#original, "wide", new Set()))) return undefined;
     return this.#isPlot(index) ? this.#markup(index, this.#evaluation, (ref) => this.#draw(ref), new Set()) : made;
   }
 
   /** What a part is made from: of a plot its numbers and words, so that it is drawn only where they differ; of others the markup. */
-  #made(index: number, evaluation: Evaluation, problems: Set<string>): string {
-    return this.#markup(index, evaluation, (ref) => this.#numbersOf(ref, evaluation), problems);
+  #made(index: number, evaluation: Evaluation, room: Room, problems: Set<string>): string {
+    return this.#markup(index, evaluation, (ref) => this.#numbersOf(ref, evaluation, room), problems);
   }
 
   #markup(index: number, evaluation: Evaluation, plot: View["plot"], problems: Set<string>): string {
@@ -177,12 +180,13 @@ class BookWorker {
     return this.work.parts[index]?.kind === "plot";
   }
 
-  #numbersOf(ref: string, evaluation: Evaluation): string {
-    return html`<svg><desc>${JSON.stringify(plotData(this.#plot(ref), evaluation))}</desc></svg>`.text;
+  #numbersOf(ref: string, evaluation: Evaluation, room: Room): string {
+    return html`<svg><desc>${room} ${JSON.stringify(plotData(this.#plot(ref), evaluation, room))}</desc></svg>`.text;
   }
 
   #draw(ref: string): string {
-    return renderSpec(withData(this.work.book.plots[ref], pictureRows(plotData(this.#plot(ref), this.#evaluation))), figurePrefix(ref));
+    const rows = pictureRows(plotData(this.#plot(ref), this.#evaluation, this.#room));
+    return renderSpec(withData(this.work.book.plots[ref]?.[this.#room], rows), figurePrefix(ref));
   }
 
   #plot(ref: string) {

@@ -4,6 +4,7 @@
  */
 import type { Ask } from "../../analysis/ask";
 import type { Changes } from "../../graph/graph";
+import type { Room } from "../../sheet/plot/room";
 import type { PublishedBook } from "../model/book-data";
 import type { Shown } from "../text/show";
 import type { Answers, Items, PartKey, Question, Reply, Request, Summary } from "./messages";
@@ -57,12 +58,12 @@ export class Workers {
     }
   }
 
-  /** Evaluates the book with changes; what an earlier turn has not done is dropped. */
-  turn(changes: Changes): void {
+  /** Evaluates the book with changes, its plots for so much room; what an earlier turn has not done is dropped. */
+  turn(changes: Changes, room: Room = "wide"): void {
     this.#turn++;
     this.#waiting = new Map();
     this.#left = { texts: new Set(this.shown.keys()), parts: new Set(this.parts.keys()) };
-    for (const worker of this.workers) send(worker, { type: "turn", turn: this.#turn, changes, applied: this.#applied });
+    for (const worker of this.workers) send(worker, { type: "turn", turn: this.#turn, changes, applied: this.#applied, room });
     this.#run().catch((fault) => this.listener.failed(String(fault)));
   }
 

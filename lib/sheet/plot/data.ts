@@ -4,9 +4,10 @@ import { log10 } from "../../quantity/elementary";
 import { WorkingsError } from "../../quantity/error";
 import { unitOf } from "../../quantity/unit";
 import type { PlotBlock, PlotSeries } from "../block";
-import { endLabels } from "./end-labels";
+import { endLabels, namedAtEnds } from "./end-labels";
+import { innerWidth, type Room } from "./room";
 import { withPlaces } from "./rule-labels";
-import { type WindowRow, windowsOf } from "./window";
+import { judgedEnds, limitRules, type WindowRow, windowsOf } from "./window";
 
 export interface LineRow {
   readonly series: string;
@@ -20,6 +21,9 @@ export interface LineRow {
   /** What the middle unit could be, where something is not known. */
   readonly doubtLow?: number;
   readonly doubtHigh?: number;
+  /** What is held against the limits of the series, where that is not the curve itself. */
+  readonly edgeLow?: number;
+  readonly edgeHigh?: number;
 }
 interface PointRow {
   readonly series: string;
@@ -41,7 +45,7 @@ export interface RuleRow {
   readonly axis: "x" | "y";
   readonly label: string;
   readonly value: number;
-  /** Place of the name along the rule, in pixels from the left or the top, and how it is set there. */
+  /** Place of the name along the rule, in pixels from the left or the top, or, negative, from the right; and how it is set there. */
   readonly along: number;
   readonly align: "left" | "right";
   readonly baseline: "top" | "bottom";
@@ -70,7 +74,7 @@ export type PlotData = {
  * Evaluates every series, point, spread and rule of a plot. Points that a logarithmic axis has no place for (≤ 0) are left out, which
  * `omittedWords` tells. Throws "drawing" where nothing is left.
  */
-export function plotData(block: PlotBlock, evaluation: Evaluation): PlotData {
+export function plotData(block: PlotBlock, evaluation: Evaluation, room: Room = "wide"): PlotData {
   const x = unitOf(block.x.unit);
   const y = unitOf(block.y.unit);
   const all = block.series.flatMap((series) => seriesRows(block, series, evaluation));
@@ -78,7 +82,10 @@ export function plotData(block: PlotBlock, evaluation: Evaluation): PlotData {
   if (all.length > 0 && lines.length === 0)
     throw new WorkingsError("drawing", `nothing of the plot '${block.name}' can be drawn: a logarithmic axis has no place for 0 or less`);
   const spreads = (block.spreads ?? []).map(({ label, node }) => spreadRow(label, node, block, evaluation));
-  const rules = (block.rules ?? []).map((rule) => ({ ...rule, value: (rule.axis === "x" ? x : y).fromSI(rule.value) }));
+  const stated = (block.rules ?? []).map((rule) => ({ ...rule, value: (rule.axis === "x" ? x : y).fromSI(rule.value) }));
+  const rules = [...stated, ...limitRules(block, stated)];
+  const ends = endLabels(lines, block.y);
+  const width = innerWidth(block, namesAtEnds(block, lines, ends, room), room);
   return {
     lines,
     points: block.series.flatMap((series) =>
@@ -91,11 +98,21 @@ export function plotData(block: PlotBlock, evaluation: Evaluation): PlotData {
           label: point.label ?? "",
         })),
     ),
-    ends: endLabels(lines, block.y),
+    ends,
     spreads,
-    rules: withPlaces(rules, lines, spreads, block),
+    rules: withPlaces(rules, lines, spreads, block, width),
     windows: windowsOf(block, lines, evaluation),
   };
+}
+
+/** Whether something is not known. */
+export function isDoubted({ lines, spreads }: Pick<PlotData, "lines" | "spreads">): boolean {
+  return lines.some(({ doubtLow }) => doubtLow !== undefined) || spreads.some(({ doubtLow }) => doubtLow !== undefined);
+}
+
+/** The names that stand beside the right ends of curves: of several curves, where there is room for all. */
+export function namesAtEnds(block: PlotBlock, lines: readonly LineRow[], ends: readonly EndRow[], room: Room): readonly string[] {
+  return block.series.length > 1 && namedAtEnds(lines, ends, block.y, room) ? block.series.map(({ label }) => label) : [];
 }
 
 /**
@@ -154,7 +171,7 @@ function seriesRows(block: PlotBlock, series: PlotSeries, evaluation: Evaluation
       const a = curve.x[i] ?? Number.NaN;
       const b = curve.y[i] ?? Number.NaN;
       if (series.transposed === true) push(b, a);
-      else push(a, b, band && bandAt(band, i, y.fromSI));
+      else push(a, b, band && withEdges(series, b, bandAt(band, i, y.fromSI), y.fromSI));
     }
   }
   if (series.points !== undefined && series.points.length > 1) {
@@ -175,6 +192,12 @@ function bandAt(band: Band, i: number, toUnit: (si: number) => number): Partial<
   const { doubtLow, doubtHigh } = band;
   const doubt = doubtLow && doubtHigh && { doubtLow: at(doubtLow), doubtHigh: at(doubtHigh) };
   return { low: at(band.low), high: at(band.high), worstLow: at(band.worstLow), worstHigh: at(band.worstHigh), ...doubt };
+}
+
+function withEdges({ within }: PlotSeries, y: number, band: Partial<LineRow>, toUnit: (si: number) => number): Partial<LineRow> {
+  if (within === undefined || within.judged === "typical") return band;
+  const { low, high } = judgedEnds(within.judged, { y: toUnit(y), ...band });
+  return { ...band, ...(within.low !== undefined && { edgeLow: low }), ...(within.high !== undefined && { edgeHigh: high }) };
 }
 
 function spreadRow(label: string, node: string, block: PlotBlock, evaluation: Evaluation): SpreadRow {

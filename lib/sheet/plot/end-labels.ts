@@ -2,8 +2,8 @@
 import { exp, ln } from "../../quantity/elementary";
 import type { Axis } from "../block";
 import type { EndRow, LineRow } from "./data";
+import { type Room, textWidth } from "./room";
 
-export const plotWidth = 560;
 export const plotHeight = 300;
 /** Of a plot of so many bars. */
 export const spreadHeight = (bars: number) => 46 * Math.max(1, bars);
@@ -12,6 +12,8 @@ const decade = ln(10);
 const spacing = 16;
 /** A name further than this from its curve's end would be taken for another curve's. */
 const reach = 24;
+/** Wider names would take the room of the curves. */
+const widest: Readonly<Record<Room, number>> = { wide: 170, narrow: 90 };
 
 /** The last point of every line, and the height of its name. Heights are those of an axis that spans the values drawn, or its stated ends. */
 export function endLabels(lines: readonly LineRow[], axis: Axis): EndRow[] {
@@ -24,12 +26,13 @@ export function endLabels(lines: readonly LineRow[], axis: Axis): EndRow[] {
   return [...last.values()].map(({ series, x, y }) => ({ series, x, y, labelY: at.get(series) ?? y }));
 }
 
-/** True when every line ends at the right edge, and no name is too far from its line. */
-export function namedAtEnds(lines: readonly LineRow[], ends: readonly EndRow[], axis: Axis): boolean {
+/** True when every line ends at the right edge, and no name is too far from its line or too long. */
+export function namedAtEnds(lines: readonly LineRow[], ends: readonly EndRow[], axis: Axis, room: Room = "wide"): boolean {
   const { toHeight } = heights(spanned(lines), axis, plotHeight);
   const right = Math.max(...lines.map((row) => row.x));
   const left = Math.min(...lines.map((row) => row.x));
   return (
+    ends.every(({ series }) => textWidth(series) <= widest[room]) &&
     ends.every((end) => right - end.x <= 0.02 * (right - left)) &&
     ends.every(({ y, labelY }) => Math.abs(toHeight(labelY) - toHeight(y)) <= reach)
   );
@@ -40,7 +43,7 @@ function moved(y: number, from: number, to: number, fromHeight: (height: number)
 }
 
 function spanned(lines: readonly LineRow[]): number[] {
-  return lines.flatMap((row) => [row.y, row.low ?? row.y, row.high ?? row.y]);
+  return lines.flatMap((row) => [row.y, row.low ?? row.y, row.high ?? row.y, row.edgeLow ?? row.y, row.edgeHigh ?? row.y]);
 }
 
 /** Between values and heights along an axis of this length that is drawn for these values. */

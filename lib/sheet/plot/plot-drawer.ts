@@ -3,6 +3,7 @@ import type { Spec } from "vega";
 import type { Evaluation } from "../../analysis/evaluation";
 import type { PlotBlock } from "../block";
 import { compileLite, drawSpec, plotData, vegaLite } from "./plot";
+import type { Room } from "./room";
 
 /** Kept at most; a plot has an entry for its specification and one for each place at which it is drawn. */
 const most = 500;
@@ -11,8 +12,8 @@ export class PlotDrawer {
   private readonly specs = new Map<string, Spec>();
   private readonly pictures = new Map<string, string>();
 
-  compile(block: PlotBlock, evaluation: Evaluation): Spec {
-    const lite = vegaLite(block, plotData(block, evaluation));
+  compile(block: PlotBlock, evaluation: Evaluation, room: Room = "wide"): Spec {
+    const lite = vegaLite(block, plotData(block, evaluation, room), room);
     return remembered(this.specs, JSON.stringify(lite), () => compileLite(lite));
   }
 

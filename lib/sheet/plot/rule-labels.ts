@@ -1,12 +1,13 @@
 /** Where the name of a rule stands: at one end of it, before or after it, where it lies over no curve and over no other rule or name. */
 import type { Axis, PlotBlock } from "../block";
 import type { LineRow, RuleRow, SpreadRow } from "./data";
-import { heights, plotHeight, plotWidth, spreadHeight } from "./end-labels";
+import { heights, plotHeight, spreadHeight } from "./end-labels";
+import { textWidth } from "./room";
 
 type Bare = Pick<RuleRow, "axis" | "label" | "value">;
 
 /** Left, right, upper and lower end in the plot, its origin being the left upper corner. */
-interface Room {
+interface Box {
   readonly left: number;
   readonly right: number;
   readonly top: number;
@@ -15,40 +16,46 @@ interface Room {
 
 interface Candidate {
   readonly row: Omit<RuleRow, keyof Bare>;
-  readonly room: Room;
+  readonly room: Box;
 }
 
-const letter = 6.9;
 const tall = 15;
 const inset = 4;
 
 /** Each rule with the place of its name. Of places that are equally free the first is taken: at the left above, at the top on the right. */
-export function withPlaces(rules: readonly Bare[], lines: readonly LineRow[], spreads: readonly SpreadRow[], block: PlotBlock): RuleRow[] {
+export function withPlaces(
+  rules: readonly Bare[],
+  lines: readonly LineRow[],
+  spreads: readonly SpreadRow[],
+  block: PlotBlock,
+  plotWidth: number,
+): RuleRow[] {
   const height = block.spreads === undefined ? plotHeight : spreadHeight(block.spreads.length);
   const along = (axis: "x" | "y") => rules.flatMap((rule) => (rule.axis === axis ? [rule.value] : []));
   const across = scaleOf([...lines.map(({ x }) => x), ...spreads.flatMap(spanOf), ...along("x")], block.x, plotWidth);
-  const doubts = doubtLines(lines);
-  const heightsOf = lines.flatMap((row) => [row.y, row.low ?? row.y, row.high ?? row.y]);
-  const up = scaleOf([...heightsOf, ...doubts.flat().map(({ y }) => y), ...along("y")], block.y, height);
+  const sides = sideLines(lines);
+  const heightsOf = lines.flatMap((row) => [row.y, row.low ?? row.y, row.high ?? row.y, row.edgeLow ?? row.y, row.edgeHigh ?? row.y]);
+  const up = scaleOf([...heightsOf, ...sides.flat().map(({ y }) => y), ...along("y")], block.y, height);
   const down = (value: number) => height - up(value);
-  const strokes = [lines, ...doubts].flatMap((drawn) => strokesOf(drawn, across, down));
-  const ruled = rules.map(({ axis, value }) => (axis === "x" ? upright(across(value), height) : level(down(value))));
-  const taken: Room[] = [];
+  const strokes = [lines, ...sides].flatMap((drawn) => strokesOf(drawn, across, down));
+  const ruled = rules.map(({ axis, value }) => (axis === "x" ? upright(across(value), height) : level(down(value), plotWidth)));
+  const taken: Box[] = [];
   return rules.map((rule, index) => {
     const at = rule.axis === "x" ? across(rule.value) : down(rule.value);
     const others = ruled.filter((_, other) => other !== index);
-    const candidates = rule.axis === "x" ? besideUpright(rule.label, at, height, block.spreads !== undefined) : besideLevel(rule.label, at);
+    const candidates =
+      rule.axis === "x" ? besideUpright(rule.label, at, height, block.spreads !== undefined) : besideLevel(rule.label, at, plotWidth);
     const cost = ({ room }: Candidate) =>
-      [...strokes, ...others, ...taken].filter((other) => overlap(room, other)).length + (isWithin(room, height) ? 0 : 100);
+      [...strokes, ...others, ...taken].filter((other) => overlap(room, other)).length + (isWithin(room, height, plotWidth) ? 0 : 100);
     const best = candidates.reduce((a, b) => (cost(b) < cost(a) ? b : a));
     taken.push(best.room);
     return { axis: rule.axis, label: rule.label, value: rule.value, ...best.row };
   });
 }
 
-/** The two lines of a doubt, as curves of their own. */
-function doubtLines(lines: readonly LineRow[]): LineRow[][] {
-  return (["doubtLow", "doubtHigh"] as const).map((end) =>
+/** The lines beside a curve, as curves of their own: of its doubt, and those held against limits. */
+function sideLines(lines: readonly LineRow[]): LineRow[][] {
+  return (["doubtLow", "doubtHigh", "edgeLow", "edgeHigh"] as const).map((end) =>
     lines.flatMap((row): LineRow[] => {
       const y = row[end];
       return y === undefined ? [] : [{ ...row, y }];
@@ -56,15 +63,15 @@ function doubtLines(lines: readonly LineRow[]): LineRow[][] {
   );
 }
 
-function besideLevel(label: string, at: number): Candidate[] {
-  const width = label.length * letter;
+function besideLevel(label: string, at: number, plotWidth: number): Candidate[] {
+  const width = textWidth(label);
   return [false, true].flatMap((below) =>
     (["left", "right"] as const).map((end): Candidate => {
       const left = end === "left" ? inset : plotWidth - inset - width;
       const top = below ? at + 3 : at - 3 - tall;
       return {
         row: {
-          along: end === "left" ? inset : plotWidth - inset,
+          along: end === "left" ? inset : -inset,
           align: end,
           baseline: below ? "top" : "bottom",
           dx: 0,
@@ -78,7 +85,7 @@ function besideLevel(label: string, at: number): Candidate[] {
 
 /** Bars fill a plot up to its edges: there the names stand above it. */
 function besideUpright(label: string, at: number, height: number, aboveAll: boolean): Candidate[] {
-  const width = label.length * letter;
+  const width = textWidth(label);
   if (aboveAll)
     return (["left", "right"] as const).map((align) => {
       const left = align === "left" ? at : at - width;
@@ -98,17 +105,17 @@ function besideUpright(label: string, at: number, height: number, aboveAll: bool
 }
 
 /** A name may reach a little over the right edge, where there is room for the names of curves. */
-function isWithin({ left, right, top, bottom }: Room, height: number): boolean {
+function isWithin({ left, right, top, bottom }: Box, height: number, plotWidth: number): boolean {
   return left >= 0 && right <= plotWidth + 40 && top >= -tall && bottom <= height;
 }
 
 /** Up to where names may stand above the plot. */
-const upright = (x: number, height: number): Room => ({ left: x - 1, right: x + 1, top: -tall, bottom: height });
-const level = (y: number): Room => ({ left: 0, right: plotWidth, top: y - 1, bottom: y + 1 });
+const upright = (x: number, height: number): Box => ({ left: x - 1, right: x + 1, top: -tall, bottom: height });
+const level = (y: number, plotWidth: number): Box => ({ left: 0, right: plotWidth, top: y - 1, bottom: y + 1 });
 
 /** The curves in short pieces, each as the room it takes. */
-function strokesOf(lines: readonly LineRow[], across: (x: number) => number, down: (y: number) => number): Room[] {
-  return lines.slice(1).flatMap((row, index): Room[] => {
+function strokesOf(lines: readonly LineRow[], across: (x: number) => number, down: (y: number) => number): Box[] {
+  return lines.slice(1).flatMap((row, index): Box[] => {
     const last = lines[index] as LineRow;
     if (last.series !== row.series) return [];
     const [[x, y], [u, v]] = [
@@ -124,7 +131,7 @@ function strokesOf(lines: readonly LineRow[], across: (x: number) => number, dow
   });
 }
 
-function overlap(a: Room, b: Room): boolean {
+function overlap(a: Box, b: Box): boolean {
   return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 }
 

@@ -7,8 +7,9 @@
 import type { TopLevelSpec } from "vega-lite";
 import { entryOf } from "../../quantity/entry-of";
 import type { Axis, PlotBlock, SeriesColour } from "../block";
-import { type PlotData, pictureRows } from "./data";
-import { namedAtEnds, plotHeight, plotWidth, spreadHeight } from "./end-labels";
+import { isDoubted, namesAtEnds, type PlotData, pictureRows } from "./data";
+import { plotHeight, spreadHeight } from "./end-labels";
+import { innerWidth, linesOf, nameLength, type Room, textWidth } from "./room";
 
 const palette: readonly (readonly [SeriesColour, string])[] = [
   ["blue", "#1d6fb8"],
@@ -42,15 +43,17 @@ const font = "system-ui, 'Helvetica Neue', 'DejaVu Sans', sans-serif";
 type Layer = Record<string, unknown>;
 
 /** Vega-Lite 6 specification with its data inline, in the units of the axes. */
-export function vegaLite(block: PlotBlock, data: PlotData): TopLevelSpec {
-  const layer = block.spreads === undefined ? curveLayers(block, data) : spreadLayers(block, data);
+export function vegaLite(block: PlotBlock, data: PlotData, room: Room = "wide"): TopLevelSpec {
+  const named = namesAtEnds(block, data.lines, data.ends, room);
+  const width = innerWidth(block, named, room);
+  const frame = { width, height: block.spreads === undefined ? plotHeight : spreadHeight(block.spreads.length), room };
+  const layer = block.spreads === undefined ? curveLayers(block, data, frame, named.length > 0) : spreadLayers(block, data, frame);
   const spec: Layer = {
     $schema: "https://vega.github.io/schema/vega-lite/v6.json",
     description: block.caption,
-    width: plotWidth,
-    height: block.spreads === undefined ? plotHeight : spreadHeight(block.spreads.length),
+    width,
+    height: frame.height,
     padding: 6,
-    ...(isDoubted(data) && { title: { text: doubtLegend, anchor: "start", fontSize: 11, fontWeight: "normal", color: ink, offset: 6 } }),
     datasets: pictureRows(data),
     layer,
     config: {
@@ -68,7 +71,7 @@ export function vegaLite(block: PlotBlock, data: PlotData): TopLevelSpec {
         tickColor: ink,
         titlePadding: 8,
         labelFlush: false,
-        tickCount: 7,
+        tickCount: room === "wide" ? 7 : 4,
       },
       legend: {
         labelFontSize: 12,
@@ -80,8 +83,8 @@ export function vegaLite(block: PlotBlock, data: PlotData): TopLevelSpec {
         symbolOpacity: 1,
         symbolSize: 300,
         symbolStrokeWidth: 2,
-        labelLimit: 220,
-        columns: 3,
+        labelLimit: 300,
+        columns: Math.max(1, Math.min(3, Math.floor(width / (Math.max(0, ...block.series.map(({ label }) => textWidth(label))) + 44)))),
       },
       text: { fontSize: 12, fill: ink },
     },
@@ -89,22 +92,21 @@ export function vegaLite(block: PlotBlock, data: PlotData): TopLevelSpec {
   return spec as unknown as TopLevelSpec;
 }
 
-/** Told above a plot where something is not known: the two are told apart by filling and line, not by colour. */
-const doubtLegend = "filled: 95 % of units · dotted: doubt, what the middle unit could be";
-
-function isDoubted({ lines, spreads }: PlotData): boolean {
-  return lines.some(({ doubtLow }) => doubtLow !== undefined) || spreads.some(({ doubtLow }) => doubtLow !== undefined);
+/** Of what an axis and its names are laid out in. */
+interface Frame {
+  readonly width: number;
+  readonly height: number;
+  readonly room: Room;
 }
 
-function curveLayers(block: PlotBlock, data: PlotData): Layer[] {
+function curveLayers(block: PlotBlock, data: PlotData, frame: Frame, direct: boolean): Layer[] {
   const labels = block.series.map((series) => series.label);
-  const direct = labels.length > 1 && namedAtEnds(data.lines, data.ends, block.y);
   const domain = { domain: labels };
   const legend = labels.length > 1 && !direct ? {} : { legend: null };
   const colour = { field: "series", type: "nominal", scale: { ...domain, range: colourRange(labels, block.colours) }, ...legend };
   const dash = { field: "series", type: "nominal", scale: { ...domain, range: dashes }, ...legend };
-  const x = { field: "x", type: "quantitative", ...axisChannel(block.x) };
-  const y = { field: "y", type: "quantitative", ...axisChannel(block.y) };
+  const x = { field: "x", type: "quantitative", ...axisChannel(block.x, frame.width) };
+  const y = { field: "y", type: "quantitative", ...axisChannel(block.y, frame.height) };
   const area = (low: string, high: string, opacity: number): Layer => ({
     data: { name: "lines" },
     transform: [{ filter: `isValid(datum.${low})` }],
@@ -112,9 +114,11 @@ function curveLayers(block: PlotBlock, data: PlotData): Layer[] {
     encoding: { x, y: { ...y, field: low }, y2: { field: high }, color: colour },
   });
   const layers: Layer[] = [];
-  if (block.series.some(({ within }) => within !== undefined)) layers.push(...windowLayers(block));
+  if (block.series.some(({ within }) => within !== undefined)) layers.push(...windowLayers(block, frame));
   if (block.series.some((series) => series.band === true)) layers.push(...bands(block, area));
-  if (isDoubted(data)) layers.push(...["doubtLow", "doubtHigh"].map((end) => doubtLine(end, x, y, colour)));
+  if (isDoubted(data)) layers.push(...["doubtLow", "doubtHigh"].map((end) => sideLine(end, [1, 3], x, y, colour)));
+  const edges = (["edgeLow", "edgeHigh"] as const).filter((end) => data.lines.some((row) => row[end] !== undefined));
+  layers.push(...edges.map((end) => sideLine(end, [5, 2], x, y, colour)));
   layers.push({
     data: { name: "lines" },
     mark: { type: "line", strokeWidth: 2, clip: true },
@@ -132,11 +136,12 @@ function curveLayers(block: PlotBlock, data: PlotData): Layer[] {
   return layers;
 }
 
-function doubtLine(end: string, x: Layer, y: Layer, colour: Layer): Layer {
+/** A thin line beside a curve. */
+function sideLine(end: string, strokeDash: readonly number[], x: Layer, y: Layer, colour: Layer): Layer {
   return {
     data: { name: "lines" },
     transform: [{ filter: `isValid(datum.${end})` }],
-    mark: { type: "line", strokeWidth: 1.2, strokeDash: [1, 3], clip: true },
+    mark: { type: "line", strokeWidth: 1.2, strokeDash, clip: true },
     encoding: { x, y: { ...y, field: end }, order: { field: "order", type: "quantitative" }, color: colour },
   };
 }
@@ -147,6 +152,11 @@ function bands(block: PlotBlock, area: (low: string, high: string, opacity: numb
   return several ? [area("low", "high", 0.14)] : [area("worstLow", "worstHigh", 0.12), area("low", "high", 0.28)];
 }
 
+/** Of a point's name: to the left of a point that has no room for it on its right. */
+const onSide = (left: string, right: string) => ({
+  expr: `scale('x', datum.x) + 9 + ${textWidth("x")}*length(datum.label) > width ? ${left} : ${right}`,
+});
+
 function pointLayers(x: Layer, y: Layer, colour: Layer): Layer[] {
   return [
     {
@@ -156,7 +166,7 @@ function pointLayers(x: Layer, y: Layer, colour: Layer): Layer[] {
     },
     {
       data: { name: "points" },
-      mark: { type: "text", align: "left", dx: 9, dy: -9, clip: true },
+      mark: { type: "text", align: onSide("'right'", "'left'"), dx: onSide("-9", "9"), dy: -9, clip: true },
       encoding: { x, y, text: { field: "label" } },
     },
   ];
@@ -169,7 +179,8 @@ function ruleLayers(block: PlotBlock): Layer[] {
       const position = { [axis]: { field: "value", type: "quantitative" } };
       const only = [{ filter: `datum.axis === '${axis}'` }];
       const place = (key: string) => ({ expr: `datum.${key}` });
-      const label = { ...position, [axis === "y" ? "x" : "y"]: { value: place("along") } };
+      const along = { expr: "datum.along < 0 ? width + datum.along : datum.along" };
+      const label = { ...position, [axis === "y" ? "x" : "y"]: { value: along } };
       return [
         { data: { name: "rules" }, transform: only, mark: { type: "rule", strokeDash: [6, 3], stroke: ink }, encoding: position },
         {
@@ -183,8 +194,8 @@ function ruleLayers(block: PlotBlock): Layer[] {
 }
 
 /** What is shaded: where every curve keeps its limit. */
-function windowLayers({ x }: PlotBlock): Layer[] {
-  const from = { field: "from", type: "quantitative", ...axisChannel(x) };
+function windowLayers({ x }: PlotBlock, { width }: Frame): Layer[] {
+  const from = { field: "from", type: "quantitative", ...axisChannel(x, width) };
   return [
     {
       data: { name: "windows" },
@@ -200,20 +211,20 @@ function windowLayers({ x }: PlotBlock): Layer[] {
 }
 
 /** Thin bar: worst case; thick bar: 95 % interval; dotted frame: doubt; tick: nominal. */
-function spreadLayers(block: PlotBlock, plotted: PlotData): Layer[] {
+function spreadLayers(block: PlotBlock, plotted: PlotData, { width, room }: Frame): Layer[] {
   const data = { name: "spreads" };
   const y = {
     field: "label",
     type: "nominal",
     sort: null,
     title: null,
-    axis: { labelLimit: 320, grid: false, ticks: false, domain: false },
+    axis: { labelLimit: 320, labelExpr: inLines(nameLength[room]), grid: false, ticks: false, domain: false },
   };
   const labels = (block.spreads ?? []).map(({ label }) => label);
   const named = labels.some((label) => entryOf(block.colours, label) !== undefined);
   const range = colourRange(labels, block.colours);
   const color = { field: "label", type: "nominal", scale: { domain: labels, range }, legend: null };
-  const x = (field: string): Layer => ({ field, type: "quantitative", ...axisChannel(block.x) });
+  const x = (field: string): Layer => ({ field, type: "quantitative", ...axisChannel(block.x, width) });
   const bar = (low: string, high: string, size: number, opacity: number): Layer => ({
     data,
     mark: { type: "bar", size, opacity, ...(named ? {} : { color: paint("blue") }) },
@@ -237,13 +248,16 @@ function doubtFrame(data: Layer, y: Layer, x: (field: string) => Layer): Layer {
   };
 }
 
-function axisChannel(axis: Axis): Layer {
+/** Vega's expression for a name in lines, as `linesOf` sets them. */
+const inLines = (length: number) => `slice(split(replace(datum.label, regexp('(.{1,${length}})( +|$)', 'g'), '$1\\n'), '\\n'), 0, -1)`;
+
+function axisChannel(axis: Axis, length: number): Layer {
   const unit = axis.unit === "1" || axis.unit === "" ? "" : ` in ${axis.unit}`;
   const limits: Layer = {};
   if (axis.low !== undefined) limits["domainMin"] = axis.low;
   if (axis.high !== undefined) limits["domainMax"] = axis.high;
   return {
-    title: `${axis.label}${unit}`,
+    title: linesOf(`${axis.label}${unit}`, Math.floor(length / textWidth("x"))),
     scale: { type: axis.scale, zero: false, nice: axis.low === undefined && axis.high === undefined, ...limits },
   };
 }

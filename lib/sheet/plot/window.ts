@@ -6,6 +6,7 @@
  * is narrower by what the given's own tolerance takes at either end.
  */
 import type { Evaluation } from "../../analysis/evaluation";
+import type { JudgedBy } from "../../analysis/result";
 import { numberToTwelve } from "../../quantity/number-text";
 import { unitOf } from "../../quantity/unit";
 import type { PlotBlock, PlotSeries } from "../block";
@@ -49,21 +50,36 @@ function inward({ from, to }: Span, unit: string): string {
   return `${low.toFixed(decimals)} to ${high.toFixed(decimals)}${unit === "1" || unit === "" ? "" : `\u00a0${unit}`}`;
 }
 
+type Spread = Pick<LineRow, "y"> & Partial<LineRow>;
+
+/** What of a curve is held against its limits: of 95 % of units what is not known is taken off as well, as if it only added. */
+export function judgedEnds(judged: JudgedBy, row: Spread): { readonly low: number; readonly high: number } {
+  const { y, low = y, high = y, worstLow = y, worstHigh = y, doubtLow = y, doubtHigh = y } = row;
+  if (judged === "worst case") return { low: worstLow, high: worstHigh };
+  return judged === "typical" ? { low: y, high: y } : { low: low + doubtLow - y, high: high + doubtHigh - y };
+}
+
+/** The limits that curves are to keep, as rules, where the plot has none there already. In the units of the axes. */
+export function limitRules(block: PlotBlock, stated: readonly { readonly axis: "x" | "y"; readonly value: number }[]) {
+  const unit = unitOf(block.y.unit);
+  const limits = block.series.flatMap(({ label, within }) =>
+    [within?.low, within?.high].flatMap((si) =>
+      si === undefined ? [] : [{ axis: "y" as const, label: `limit of ${label}`, value: unit.fromSI(si) }],
+    ),
+  );
+  const isThere = (value: number) => stated.some((rule) => rule.axis === "y" && Math.abs(rule.value - value) <= 1e-9 * Math.abs(value));
+  return limits.filter(({ value }) => !isThere(value));
+}
+
 /** What is left to each limit of a series, along it. */
 function marginsOf({ label, within }: PlotSeries, block: PlotBlock, lines: readonly LineRow[]): Point[][] {
   if (within === undefined) return [];
   const { low, high, judged } = within;
   const rows = lines.filter(({ series }) => series === label);
   const unit = unitOf(block.y.unit);
-  // What is not known is taken off as well, as if it only added.
-  const ninetyFive = (row: LineRow, end: number | undefined, doubt: number | undefined) => end && end + ((doubt ?? row.y) - row.y);
-  const lower = (row: LineRow) =>
-    ({ "worst case": row.worstLow, "95 %": ninetyFive(row, row.low, row.doubtLow), typical: row.y })[judged] ?? row.y;
-  const upper = (row: LineRow) =>
-    ({ "worst case": row.worstHigh, "95 %": ninetyFive(row, row.high, row.doubtHigh), typical: row.y })[judged] ?? row.y;
   return [
-    ...(high === undefined ? [] : [rows.map((row) => ({ x: row.x, left: unit.fromSI(high) - upper(row) }))]),
-    ...(low === undefined ? [] : [rows.map((row) => ({ x: row.x, left: lower(row) - unit.fromSI(low) }))]),
+    ...(high === undefined ? [] : [rows.map((row) => ({ x: row.x, left: unit.fromSI(high) - judgedEnds(judged, row).high }))]),
+    ...(low === undefined ? [] : [rows.map((row) => ({ x: row.x, left: judgedEnds(judged, row).low - unit.fromSI(low) }))]),
   ];
 }
 
