@@ -2,12 +2,12 @@
 import type { Book } from "../book/book";
 import { candidates, nodeNamed } from "../book/name";
 import { reachOf } from "../book/reach";
-import { statisticsLines } from "../book/statistics";
 import { whyLines } from "../book/why";
 import { vary } from "../document/live/vary";
 import type { NodeId } from "../graph/node";
 import { linkedCells } from "../prose/linked-cells";
 import { WorkingsError } from "../quantity/error";
+import { statisticsLines } from "../sheet/statistics-words";
 import { type Opened, openBook, staleLines } from "./context";
 import { movedReport } from "./moved-report";
 import { reachReport } from "./reach-report";

@@ -20,6 +20,7 @@ describe("workings publish --pdf --csv", { timeout: 120_000 }, () => {
         "build/lamp-results.csv",
         "build/lamp-sensitivity.csv",
         "build/lamp-requirements.csv",
+        "build/lamp-decisions.csv",
         "build/lamp-parts.csv",
         "build/lamp.pdf",
         "",

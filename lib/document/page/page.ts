@@ -26,6 +26,7 @@ import type { Summary } from "./messages";
 import { renderMovements } from "./moved-list";
 import { type PageState, pageState } from "./page-state";
 import { Pending } from "./pending";
+import { openStatistics } from "./statistics";
 import { type InputKind, Store } from "./store";
 import { summary } from "./summary";
 import { openSwings } from "./swings";
@@ -107,6 +108,7 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
     quick = new QuickEvaluation(current, known, [original, before]);
     nominalNow(before);
     swingsNow();
+    statisticsNow();
     document.body.classList.add("computing");
     panel.busy("Recalculating…");
     stands = "nominal";
@@ -122,6 +124,7 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
   narrow.addEventListener("change", drawAnew);
 
   const swingsNow = openSwings(book, () => quick);
+  const statisticsNow = openStatistics(book, () => new Evaluation(current, { from: [quick] }));
   if (addressOf(location.hash).place !== "" || isStateLink(location.hash)) follow(location.hash);
   const finding = openFindField(book, {
     graph: () => current,

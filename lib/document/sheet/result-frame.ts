@@ -3,6 +3,7 @@ import { isCurveNode } from "../../graph/lower";
 import { modelNamed } from "../../graph/model";
 import type { GraphNode, ModelNode, NodeId } from "../../graph/node";
 import { isDoubtAlone } from "../../sheet/words";
+import { statisticsPlace } from "../live/statistics";
 import { swingsPlace } from "../live/swings";
 import { decidedInputs } from "../model/alternative";
 import { nodeLink, nodeOf, type View } from "../model/book-data";
@@ -42,7 +43,7 @@ export function renderFrame({ node, id, model, law, value, source, piece, helper
 ${helpers.count > 0 && html`<div class="helpers">${helpers.markup}</div>`}<div class="steps">${model}<div class="working">${law}${node.kind === "model" && inputsLine(node, view)}
 <p class="value">${symbolOf(node)} = <strong>${live({ node: node.id, show: isChosen(node) ? "nominal" : "result", unit: node.unit }, view.evaluation)}</strong>${value}</p></div>
 ${note(node, source, piece, view)}
-${piece("contributions")}${!isCurveNode(view.evaluation.graph, node.id) && swingsPlace(node.id)}</div></details>${piece("warnings")}</div>`;
+${piece("contributions")}${!isCurveNode(view.evaluation.graph, node.id) && html`${swingsPlace(node.id)}${statisticsPlace(node.id)}`}</div></details>${piece("warnings")}</div>`;
 }
 
 /** The result in short: what stands beside its name while the rest is folded. */

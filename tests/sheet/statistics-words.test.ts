@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { Evaluation } from "../../lib/analysis/evaluation";
-import { statisticsLines } from "../../lib/book/statistics";
 import { parseCommand } from "../../lib/cli/usage";
 import { Graph } from "../../lib/graph/graph";
+import { statisticsLines } from "../../lib/sheet/statistics-words";
 import { formula, given, normal } from "../graph/nodes";
 
 const evaluation = new Evaluation(
