@@ -17,7 +17,7 @@ import { type Shown, showText } from "../../lib/document/text/show";
 import type { Changes } from "../../lib/graph/graph";
 import type { Block } from "../../lib/sheet/block";
 import { sample } from "../demo-book";
-import { isFull } from "../full";
+import { inFull, isFull } from "../full";
 import { codeCell, display, lampBlocks, lampSheet, notebook } from "./fixture";
 import { fixtureBook } from "./make";
 
@@ -65,7 +65,7 @@ beforeAll(() => {
     for (const [, kind = "", ref = ""] of markup.text.matchAll(/data-part="([^"]*)" data-ref="([^"]*)"/g))
       found.set(`${kind} ${ref}`, { kind: kind as PartKey["kind"], ref });
   parts = [...found.values()].filter(({ ref }) => !ref.includes("&"));
-}, 120_000);
+}, inFull(600_000, 120_000));
 
 /** The small book with a second plot, which waits while the first is seen. */
 function lampTwice(): Book {

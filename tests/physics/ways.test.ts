@@ -109,6 +109,33 @@ const discharge: Ranges = {
 };
 const drawn = "+Q −R −V_c +s_0";
 
+const warm: Ranges = {
+  a: [0.03, 0.1],
+  b: [0.02, 0.06],
+  H: [0.01, 0.03],
+  r: [0, 0.004],
+  k: [0.3, 1],
+  P: [0.02, 1.5],
+  T_a: [263, 318],
+  epsilon: [0.05, 0.98],
+};
+const charged: Ranges = {
+  I: [0.1, 0.5],
+  V_cv: [4.1, 4.19],
+  I_end: [0.01, 0.05],
+  Q: [1000, 2000],
+  R: [0.1, 0.8],
+  R_d: [0, 0.8],
+  tau: [60, 1200],
+  s_0: [0, 0.9],
+  ocv: curve([
+    [0, 3],
+    [0.1, 3.55],
+    [0.5, 3.75],
+    [0.8, 3.95],
+    [1, 4.2],
+  ]),
+};
 const cases: readonly Case[] = [
   {
     model: "enclosure.shell",
@@ -177,6 +204,9 @@ const cases: readonly Case[] = [
   { model: "battery.converterInput", ranges: { P_out: [1e-3, 0.5], k: [0.9, 1.1], efficiency }, ways: { P_in: "+P_out −k", eta: "+k" } },
   { model: "battery.rectifiedMean", ranges: { C: [1, 9] }, ways: { k: "−C" } },
   { model: "esd.pinCurrent", ranges: discharge, ways: { I_pin: "+V_br +R_dyn −L −L_sat −I_sat −R_dc −R −V_rail −V_f −R_pin" } },
+  { model: "thermal.boxSurface", ranges: { ...warm, h_c: [0, 0] }, ways: { T_s: "+P −epsilon −k" } },
+  { model: "thermal.boxSurface", ranges: { ...warm, h_c: [1, 9] }, ways: { T_s: "+P −epsilon" } },
+  { model: "charging.chargeTime", ranges: charged, ways: { t: "−I_end", s_end: "−I_end" } },
   { model: "board.leadEmission", ranges: { ...lead, limit: steps }, ways: { M: "−V −f_0 −D +t_r −C −L +d −k" } },
 ];
 

@@ -86,7 +86,8 @@ interface Place {
 const tolerance = 1e-7;
 const longestStep = 1 / 64;
 const firstStep = 2 ** -12;
-const halvings = 24;
+/** How near to where the regime changes a step ends, as a share of the step. */
+const closest = 2 ** -24;
 /** How far beside a guess is looked on either side, as a share of where is looked at all. */
 const aside = 1e-4;
 const mostSteps = 4000;
@@ -140,7 +141,7 @@ class Simulation {
   #cross(h: number, regime: number): void {
     let low = this.#place(0);
     let high = this.#place(h);
-    const narrow = h * 2 ** -halvings;
+    const narrow = h * closest;
     for (let i = 0; high.h - low.h > narrow; i++) {
       const length = high.h - low.h;
       // The middle first, and now and then: far beyond the change a guess may be no good.

@@ -63,6 +63,8 @@ export const chargeTime = defineModel({
   source: "equivalent circuit of a cell, in closed form on each straight piece of the table",
   valid: [...lithium, ...positive("I", "I_end", "Q", "R"), ...notNegative("R_d")],
   holds: "for a table that rises, and a charger that can give the current up to V_cv: chargerHeadroom of a linear one at 0 or more",
+  ways: () => ({ t: { I_end: -1 }, s_end: { I_end: -1 } }),
+  waysBecause: "the charge runs the same whatever ends it, and a smaller current is reached later",
   evaluate: (given) => timeOfCharge(given),
 });
 

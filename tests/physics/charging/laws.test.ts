@@ -23,7 +23,7 @@ describe("laws of charging", () => {
 
   it("are joined by models that are registered", () => {
     const models = Object.entries(charging).filter(([, law]) => "evaluate" in law);
-    expect(models.length).toBe(9);
+    expect(models.length).toBe(10);
     for (const [name] of models) {
       const subject = name === "linearChargeTime" ? "battery" : "charging";
       expect(modelNamed(`${subject}.${name}`).name).toBe(`${subject}.${name}`);
