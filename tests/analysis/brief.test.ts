@@ -56,7 +56,7 @@ describe("what a document keeps of an evaluation", () => {
     expect(changed.yieldOf(answered)).toEqual(fresh.yieldOf(answered));
   });
 
-  it("is the same whatever the evaluation has found before", { timeout: 600_000 }, () => {
+  it("is the same whatever the evaluation has found before", { timeout: 1_200_000 }, () => {
     const other = new Evaluation(graph);
     for (const node of graph.nodes()) if (node.kind === "formula") other.verdict(node.id, { low: 0 }, "worst case");
     expect(JSON.stringify(briefOf(other, asks))).toBe(JSON.stringify(briefOf(new Evaluation(graph), asks)));

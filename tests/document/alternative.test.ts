@@ -24,7 +24,7 @@ describe("the workings of decisions", () => {
     data = bookData(book, plots);
     magnesium = graph.withChanges({ choices: { [path]: "magnesium" } });
     ref = Object.entries(data.blocks).find(([, block]) => block.type === "decision" && block.choice === path)?.[0] ?? "";
-  }, 60_000);
+  }, 240_000);
   const markup = (state: Graph) =>
     renderPart(
       "workings",

@@ -122,7 +122,7 @@ describe("the demo book as Markdown", () => {
     for (const [name, text] of pages()) expect(text, name).not.toMatch(/sheet\.given\(|Skip to the content/);
   });
 
-  it("has the same bytes every time", { timeout: 400_000 }, () => {
+  it("has the same bytes every time", { timeout: 900_000 }, () => {
     expect(made(prepare())).toEqual(files);
   });
 });

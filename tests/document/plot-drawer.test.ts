@@ -23,7 +23,7 @@ const moved = new Evaluation(
   }),
 );
 
-it("draws a plot as if for the first time, whatever it has drawn before", { timeout: 300_000 }, () => {
+it("draws a plot as if for the first time, whatever it has drawn before", { timeout: 600_000 }, () => {
   const drawer = new PlotDrawer();
   expect(plots.length).toBeGreaterThan(0);
   for (const evaluation of [book.evaluation, moved, book.evaluation, moved])

@@ -60,7 +60,7 @@ const fine = (all: readonly Measured[]) => {
   }
 };
 
-describe.skipIf(noChromium)("every plot of the book", { timeout: 240_000 }, () => {
+describe.skipIf(noChromium)("every plot of the book", { timeout: 600_000 }, () => {
   let markup: string;
   beforeAll(
     async () => {

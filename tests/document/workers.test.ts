@@ -135,7 +135,7 @@ describe("the page's workers", () => {
   });
 
   it("do first what is seen, numbers before plots, then all other numbers, and other plots one by one at the end", {
-    timeout: 120_000,
+    timeout: 400_000,
   }, async () => {
     const one = watched(2);
     const [plot = -1, ...others] = indices(({ kind }) => kind === "plot");
@@ -158,7 +158,7 @@ describe("the page's workers", () => {
 
   it.each(isFull ? [1, 3] : [3])(
     "give at rest what a fresh evaluation gives, with %i of them, also back at the original",
-    { timeout: 900_000 },
+    { timeout: 1_800_000 },
     async (count) => {
       const one = watched(count);
       for (const changes of [change("2.9 V ±5 %"), change("2.7 V ±1 %"), {}]) {
@@ -171,7 +171,7 @@ describe("the page's workers", () => {
     },
   );
 
-  it("drop a turn when another begins: nothing of it is sent afterwards, and no numbers are told of it", { timeout: 240_000 }, async () => {
+  it("drop a turn when another begins: nothing of it is sent afterwards, and no numbers are told of it", { timeout: 600_000 }, async () => {
     const one = watched(2);
     one.pool.turn(change("3.1 V ±5 %"));
     while (one.texts.size === 0) await new Promise((resume) => setImmediate(resume));
@@ -183,7 +183,7 @@ describe("the page's workers", () => {
     expect(one.events.filter((event) => event === "numbers")).toHaveLength(1);
   });
 
-  it("send again what was under way when another turn began", { timeout: 240_000 }, async () => {
+  it("send again what was under way when another turn began", { timeout: 600_000 }, async () => {
     const one = watched(1);
     let isLate = false;
     (one.workers[0] as Local).underway = (reply) => {
@@ -198,7 +198,7 @@ describe("the page's workers", () => {
     expectFresh(one, change("2.9 V ±5 %"));
   });
 
-  it("turn to a plot that the reader scrolls to, whatever was next", { timeout: 240_000 }, async () => {
+  it("turn to a plot that the reader scrolls to, whatever was next", { timeout: 600_000 }, async () => {
     const one = watched(2);
     const last = indices(({ kind }) => kind === "plot").at(-1) as number;
     one.pool.turn(change("2.9 V ±5 %"));

@@ -172,7 +172,7 @@ describe.skipIf(noChromium)("the published book", () => {
   beforeAll(async () => {
     browser = await sharedBrowser();
     opened = await open(browser, await publishBook(original));
-  }, 300_000);
+  }, 900_000);
   afterAll(async () => {
     await opened?.close();
   });
@@ -197,7 +197,7 @@ describe.skipIf(noChromium)("the published book", () => {
 
   it.concurrent.each(roundsOf.map((round, index) => ({ round, index })))(
     "equals a fresh run, round $index",
-    { timeout: 900_000 },
+    { timeout: 1_800_000 },
     async ({ round }) => {
       const fresh = await oneOfTwo(() => freshRun(round));
       const page = await oneAtATime(async () => {

@@ -54,13 +54,13 @@ describe.skipIf(noChromium)("the published book", () => {
       viewport: { width: 1280, height: 900 },
       reducedMotion: "reduce",
     });
-  }, 300_000);
+  }, 900_000);
   afterAll(async () => {
     await opened?.close();
   });
 
   it("reaches every link, field, button and fold, in the order of the document, each marked and on the screen", {
-    timeout: 480_000,
+    timeout: 1_800_000,
   }, async () => {
     const { page } = opened;
     let all = 0;
@@ -81,7 +81,7 @@ describe.skipIf(noChromium)("the published book", () => {
   });
 
   const finds = "finds a result of the chosen alternative, unfolds how it was computed, and follows another choice";
-  it.runIf(isFull)(finds, { timeout: 900_000 }, async () => {
+  it.runIf(isFull)(finds, { timeout: 1_800_000 }, async () => {
     const { page } = opened;
     const place = page.locator("#node-enclosure\\.material\\.m_s");
     expect(await place.isVisible()).toBe(false);
@@ -149,7 +149,7 @@ describe.skipIf(noChromium)("the published book", () => {
   ] as const;
   it.runIf(isFull).each(looks)(
     "has no fault that axe-core finds, %s at %i px, and does not scroll sideways",
-    { timeout: 1_200_000 },
+    { timeout: 2_400_000 },
     async (colorScheme, width) => {
       const other = await open(browser, markup, {
         colorScheme,
