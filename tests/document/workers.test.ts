@@ -55,17 +55,20 @@ let book: PublishedBook;
 let shown: Shown[];
 let parts: PartKey[];
 
-beforeAll(() => {
-  original = isFull ? sample.made() : lampTwice();
-  const { content } = prepareBook(original);
-  book = JSON.parse(JSON.stringify(content.data));
-  shown = shownNumbers(Object.values(book.blocks), original.graph);
-  const found = new Map<string, PartKey>();
-  for (const markup of [content.verdicts, content.decisions, content.body])
-    for (const [, kind = "", ref = ""] of markup.text.matchAll(/data-part="([^"]*)" data-ref="([^"]*)"/g))
-      found.set(`${kind} ${ref}`, { kind: kind as PartKey["kind"], ref });
-  parts = [...found.values()].filter(({ ref }) => !ref.includes("&"));
-}, inFull(600_000, 120_000));
+beforeAll(
+  () => {
+    original = isFull ? sample.made() : lampTwice();
+    const { content } = prepareBook(original);
+    book = JSON.parse(JSON.stringify(content.data));
+    shown = shownNumbers(Object.values(book.blocks), original.graph);
+    const found = new Map<string, PartKey>();
+    for (const markup of [content.verdicts, content.decisions, content.body])
+      for (const [, kind = "", ref = ""] of markup.text.matchAll(/data-part="([^"]*)" data-ref="([^"]*)"/g))
+        found.set(`${kind} ${ref}`, { kind: kind as PartKey["kind"], ref });
+    parts = [...found.values()].filter(({ ref }) => !ref.includes("&"));
+  },
+  inFull(600_000, 120_000),
+);
 
 /** The small book with a second plot, which waits while the first is seen. */
 function lampTwice(): Book {
