@@ -84,12 +84,9 @@ export function madeUpBook(seed: number, most = 4): MadeUpBook {
     if (draw.chance(0.5)) {
       const options = ["low", draw.one(awkward)];
       const path = `decisions.${name}.which`;
-      const best = draw.one([
-        'better: "lower"',
-        'better: "smallest spread"',
-        "nearest: P",
-        `nearest: mW(${Number((V * I * draw.one([0.9, 1.05, 1.2])).toPrecision(3))})`,
-      ]);
+      const wanted = Number((V * I * draw.one([0.9, 1.05, 1.2])).toPrecision(3));
+      const best = draw.one(['better: "lower"', 'better: "smallest spread"', "nearest: P", "nearest: n.P_n"]);
+      if (best === "nearest: n.P_n") cells.push(`const n = sheet.given({ P_n: ["${add(`${name}.wanted`, wanted, "mW", "", 1.1)}", mW] });`);
       const better = Number((V * 1.1).toPrecision(3));
       const second = add(`${name}.second`, better, "V", spread(better, "V"), 0.95);
       decisions.push({ path, options });
