@@ -82,7 +82,10 @@ describe("what is not known", () => {
       );
     const text = "Whether the chosen alternative “first” keeps the limit on height is too close to call.";
     expect(assessed(deciding)).toMatchObject({ flags: [text], open: [text] });
-    expect(assessed(8)).toMatchObject({ flags: ["The chosen alternative “first” misses the limit on height; so does every other alternative."], open: [] });
+    expect(assessed(8)).toMatchObject({
+      flags: ["The chosen alternative “first” misses the limit on height; so does every other alternative."],
+      open: [],
+    });
   });
 
   it("is told of a result beside its interval, and alone where units do not differ", () => {
