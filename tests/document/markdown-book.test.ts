@@ -106,11 +106,11 @@ describe("the demo book as Markdown", () => {
             share: Number(share),
             id,
           }));
-          return { given, thin: shares.some(({ id }) => ["run-new", "run-old", "led", "mass", "emit"].includes(id)), shares };
+          return { given, thin: shares.some(({ id }) => ["charge", "run-new", "run-old", "led", "mass", "emit"].includes(id)), shares };
         },
       );
       expect(asked.length).toBeGreaterThan(15);
-      expect(asked[0]?.given).toMatch(/what a shield over the converters takes/);
+      expect(asked[0]?.given).toMatch(/resistance that slow diffusion adds/);
       expect(new Set(asked.map(({ given }) => given)).size).toBe(asked.length);
       expect(asked.map(({ thin }) => thin)).toEqual(asked.map(({ thin }) => thin).toSorted((a, b) => Number(b) - Number(a)));
       expect(asked.flatMap(({ shares }) => shares.map(({ share }) => share)).every((share) => share >= 3)).toBe(true);
