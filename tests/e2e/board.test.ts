@@ -1,34 +1,16 @@
 /** The board sheet as a whole: another design, what its decisions turn, and its figures by other routes. */
-import { readFileSync } from "node:fs";
-import { join } from "node:path";
-import { beforeAll, describe, expect, it } from "vitest";
-import { readNotebook } from "../../lib/kernel/notebook";
-import { root } from "../root";
+import { describe, expect, it } from "vitest";
+import { committedSheet } from "./any-sheet";
 import { design } from "./battery-by-steps";
-import { designText, type Fresh, freshOf, freshRun } from "./run";
+import { designText } from "./run";
 
-const path = join(root, "notebooks/06-board.ipynb");
-const first = freshOf(readNotebook(path));
+const { first, keepsToTheDesign } = committedSheet("board", "06-board.ipynb");
 const nominal = (id: string): number => first.evaluation.nominal(id);
 const given = (name: string): number => nominal(`givens.${name}`);
 const dB = (ratio: number): number => 20 * Math.log10(ratio);
 
 describe("the board worksheet", () => {
-  let other: Fresh;
-  beforeAll(async () => {
-    other = await freshRun(readFileSync(join(root, "tests/designs/second.yaml"), "utf8"), path);
-  }, 240_000);
-
-  it("runs on another product's design file without an edit, and gives other numbers", () => {
-    const own = (ids: Iterable<string>) => [...ids].filter((id) => id.startsWith("board.")).toSorted();
-    expect(own(other.shown.keys())).toEqual(own(first.shown.keys()));
-    const ids = own(first.shown.keys());
-    expect(ids.filter((id) => other.shown.get(id) !== first.shown.get(id)).length).toBeGreaterThan(0.8 * ids.length);
-  });
-
-  it("freezes nothing: every number follows its givens in the page", () => {
-    expect(first.displays.flatMap(({ nodes }) => nodes).filter(({ kind }) => kind === "frozen")).toEqual([]);
-  });
+  keepsToTheDesign();
 
   it("meets what it judges, as decided", () => {
     expect(first.verdicts).toEqual({ emit: "holds for 95 %", "run-new": "holds for 95 %", damping: "holds" });

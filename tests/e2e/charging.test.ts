@@ -1,15 +1,10 @@
 /** The charging sheet as a whole: another design, what its decisions turn, and its figures by other routes. */
-import { readFileSync } from "node:fs";
-import { join } from "node:path";
-import { beforeAll, describe, expect, it } from "vitest";
-import { readNotebook } from "../../lib/kernel/notebook";
-import { isFull } from "../full";
-import { root } from "../root";
+import { describe, expect, it } from "vitest";
+import { committedSheet } from "./any-sheet";
 import { design } from "./battery-by-steps";
-import { designText, type Fresh, freshOf, freshRun } from "./run";
+import { designText } from "./run";
 
-const path = join(root, "notebooks/08-charging.ipynb");
-const first = freshOf(readNotebook(path));
+const { first, keepsToTheDesign } = committedSheet("charging", "08-charging.ipynb");
 const nominal = (id: string): number => first.evaluation.nominal(id);
 const given = (name: string): number => nominal(`givens.${name}`);
 const judge = (node: string, requirement: string) => {
@@ -18,21 +13,7 @@ const judge = (node: string, requirement: string) => {
 };
 
 describe("the charging worksheet", () => {
-  let other: Fresh;
-  beforeAll(async () => {
-    if (isFull) other = await freshRun(readFileSync(join(root, "tests/designs/second.yaml"), "utf8"), path);
-  }, 240_000);
-
-  it.runIf(isFull)("runs on another product's design file without an edit, and gives other numbers", () => {
-    const own = (ids: Iterable<string>) => [...ids].filter((id) => id.startsWith("charging.") && !id.includes("#")).toSorted();
-    expect(own(other.shown.keys())).toEqual(own(first.shown.keys()));
-    const ids = own(first.shown.keys());
-    expect(ids.filter((id) => other.shown.get(id) !== first.shown.get(id)).length).toBeGreaterThan(0.8 * ids.length);
-  });
-
-  it("freezes nothing: every number follows its givens in the page", () => {
-    expect(first.displays.flatMap(({ nodes }) => nodes).filter(({ kind }) => kind === "frozen")).toEqual([]);
-  });
+  keepsToTheDesign();
 
   it("misses the time and holds what guards the cell and the source, as decided", () => {
     expect(first.verdicts).toEqual({ charge: "does not hold", source: "holds", plating: "holds" });

@@ -1,15 +1,11 @@
 /** The esd sheet as a whole: another design, what its decision and its givens turn, and its figures by other routes. */
-import { readFileSync } from "node:fs";
-import { join } from "node:path";
-import { beforeAll, describe, expect, it } from "vitest";
-import { readNotebook } from "../../lib/kernel/notebook";
+import { describe, expect, it } from "vitest";
 import { esd } from "../../lib/physics";
-import { root } from "../root";
+import { committedSheet } from "./any-sheet";
 import { design } from "./battery-by-steps";
-import { designText, type Fresh, freshOf, freshRun } from "./run";
+import { designText, freshRun } from "./run";
 
-const path = join(root, "notebooks/07-esd.ipynb");
-const first = freshOf(readNotebook(path));
+const { path, first, keepsToTheDesign } = committedSheet("esd", "07-esd.ipynb");
 const nominal = (id: string): number => first.evaluation.nominal(id);
 const given = (name: string): number => nominal(`givens.${name}`);
 const limits = (name: string) => first.evaluation.analysis(`givens.${name}`).worst ?? { low: given(name), high: given(name) };
@@ -20,21 +16,7 @@ const judge = (node: string, of = first) => {
 const pin = (name: string) => `esd.clamp[${name}].I_pin`;
 
 describe("the esd worksheet", () => {
-  let other: Fresh;
-  beforeAll(async () => {
-    other = await freshRun(readFileSync(join(root, "tests/designs/second.yaml"), "utf8"), path);
-  }, 240_000);
-
-  it("runs on another product's design file without an edit, and gives other numbers", () => {
-    const own = (ids: Iterable<string>) => [...ids].filter((id) => id.startsWith("esd.")).toSorted();
-    expect(own(other.shown.keys())).toEqual(own(first.shown.keys()));
-    const ids = own(first.shown.keys());
-    expect(ids.filter((id) => other.shown.get(id) !== first.shown.get(id)).length).toBeGreaterThan(0.8 * ids.length);
-  });
-
-  it("freezes nothing: every number follows its givens in the page", () => {
-    expect(first.displays.flatMap(({ nodes }) => nodes).filter(({ kind }) => kind === "frozen")).toEqual([]);
-  });
+  keepsToTheDesign();
 
   it("meets what it judges, as decided", () => {
     expect(first.verdicts).toEqual({ esd: "holds" });

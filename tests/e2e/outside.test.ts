@@ -72,7 +72,7 @@ describe("a law used outside its range", () => {
     const file = (end: string) => book.read(Object.keys(book.files()).find((name) => name.endsWith(end)) ?? end);
     const html = file(".html");
     const row = /<tr><th scope="row" id="requirement-long">.*?<\/tr>/s.exec(html)?.[0] ?? "";
-    expect(row).toMatch(/✓<\/span> holds<\/span> <span class="doubt">outside the range of t = E\*k\*eta\/P: eta is/);
+    expect(row).toMatch(/✓<\/span> holds<\/button> <span class="doubt">outside the range of t = E\*k\*eta\/P: eta is/);
     expect(file("requirements.csv")).toMatch(/^long,holds.*t = E\*k\*eta\/P/m);
   });
 });

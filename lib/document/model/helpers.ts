@@ -5,7 +5,7 @@ import { inputsOf } from "../../graph/inputs";
 import type { NodeId } from "../../graph/node";
 import { markdownLinks } from "../../prose/bound";
 import { linkedResult } from "../../prose/links";
-import type { Block } from "../../sheet/block";
+import type { Block, BlockOf } from "../../sheet/block";
 import { kindOf } from "../../sheet/kinds";
 
 interface Shown {
@@ -39,8 +39,7 @@ function runsOf(pieces: readonly Piece[]): Shown[][] {
     else
       for (const output of piece.outputs) {
         const block = output.kind === "display" ? output.display.block : undefined;
-        if (output.kind === "display" && (block?.type === "result" || block?.type === "select"))
-          runs.at(-1)?.push({ ref: output.ref, node: block.node });
+        if (output.kind === "display" && block !== undefined && isResult(block)) runs.at(-1)?.push({ ref: output.ref, node: block.node });
         else if (block?.type !== "givens" && block?.type !== "publish") runs.push([]);
       }
   }
@@ -70,8 +69,8 @@ function namedIn({ sheets, graph, blocks, published }: Pick<Book, "sheets" | "gr
   return (node: NodeId) => linked.has(node) || told.has(node);
 }
 
-function isResult({ type }: Block): boolean {
-  return type === "result" || type === "select";
+function isResult(block: Block): block is BlockOf<"result" | "select"> {
+  return block.type === "result" || block.type === "select";
 }
 
 /** Every text in a block: the ids of nodes are among them. */

@@ -92,7 +92,7 @@ const closest = 2 ** -24;
 const aside = 1e-4;
 const mostSteps = 4000;
 /** Above the last row its slope goes on this far: a charger that is set high puts in more than the rated charge. */
-const beyond = 0.05;
+export const beyond = 0.05;
 
 /** Charges a cell from s_0 until the current at constant voltage has fallen to I_end. */
 export function simulateCharge(cell: ChargedCell, charger: Charger): Charge {
@@ -246,11 +246,16 @@ function combine(y: State, h: number, slope: (i: number) => number): State {
   return [y[0] + h * slope(0), y[1] + h * slope(1), y[2] + h * slope(2), y[3] + h * slope(3), y[4] + h * slope(4)];
 }
 
-function requireCell({ Q, R, R_d, tau, ocv }: ChargedCell, { I, I_end, V_cv }: Charger): void {
+/** Throws "table-rule" or "curve-points" where a table of open-circuit voltages cannot be charged along. */
+export function requireRows(ocv: CurveData): void {
   if (ocv.interpolation !== undefined && ocv.interpolation !== "linear") {
     throw new WorkingsError("table-rule", `the open-circuit voltage is interpolated ${ocv.interpolation}; a charge needs linear rows`);
   }
   if (ocv.x.length < 2) throw new WorkingsError("curve-points", "the open-circuit voltage needs two rows or more");
+}
+
+function requireCell({ Q, R, R_d, tau, ocv }: ChargedCell, { I, I_end, V_cv }: Charger): void {
+  requireRows(ocv);
   if (Q > 0 && R >= 0 && R_d >= 0 && (R_d === 0 || (tau > 0 && R > 0)) && I > 0 && I_end > 0 && V_cv > 0) return;
   throw new WorkingsError(
     "not-finite",

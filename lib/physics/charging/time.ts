@@ -9,19 +9,10 @@ import type { CurveData } from "../../graph/curve";
 import { exp } from "../../quantity/elementary";
 import { WorkingsError } from "../../quantity/error";
 import { increasingRoot } from "../numerics/bracket";
+import { beyond, type ChargedCell, type Charger, requireRows } from "./cell";
 
-/** I, I_end in A; V_cv in V; Q in C; R, R_d in Ω; tau in s; s_0 the share of charge at the start; ocv in V against it. */
-export interface PlainCharge {
-  readonly I: number;
-  readonly V_cv: number;
-  readonly I_end: number;
-  readonly Q: number;
-  readonly R: number;
-  readonly R_d: number;
-  readonly tau: number;
-  readonly s_0: number;
-  readonly ocv: CurveData;
-}
+/** The cell, the charging current I and the current I_end at which it ends, A, and the constant voltage V_cv, V. */
+export type PlainCharge = ChargedCell & Pick<Charger, "I" | "I_end" | "V_cv">;
 
 /** Time in s, share of charge, voltage of the branch in V. */
 interface At {
@@ -37,12 +28,9 @@ interface Piece {
   readonly s_1: number;
 }
 
-/** Above the last row its slope goes on this far, as in `cell.ts`. */
-const beyond = 0.05;
-
 /** Times of the charge, s, and the state of charge at its end. Throws "not-finite" for what is no charge, and where the table ends before it. */
 export function timeOfCharge(charge: PlainCharge): { readonly t: number; readonly t_cv: number; readonly s_end: number } {
-  require(charge);
+  requireCharge(charge);
   let at: At = { t: 0, s: charge.s_0, v: 0 };
   let begun: number | undefined;
   for (const piece of pieces(charge.ocv, charge.s_0)) {
@@ -108,10 +96,8 @@ function atVoltage({ I_end, Q, R, R_d, tau }: PlainCharge, { b, s_1 }: Piece, fr
   return after(increasingRoot((time) => I_end - current(time), 0, edge, "end of the charge"));
 }
 
-function require({ I, I_end, Q, R, R_d, tau, V_cv, s_0, ocv }: PlainCharge): void {
-  if (ocv.interpolation !== undefined && ocv.interpolation !== "linear")
-    throw new WorkingsError("table-rule", `the open-circuit voltage is interpolated ${ocv.interpolation}; a charge needs linear rows`);
-  if (ocv.x.length < 2) throw new WorkingsError("curve-points", "the open-circuit voltage needs two rows or more");
+function requireCharge({ I, I_end, Q, R, R_d, tau, V_cv, s_0, ocv }: PlainCharge): void {
+  requireRows(ocv);
   const within = s_0 >= (ocv.x[0] as number);
   if (within && I > 0 && I_end > 0 && Q > 0 && R > 0 && R_d >= 0 && (R_d === 0 || tau > 0) && V_cv > 0) return;
   throw new WorkingsError(

@@ -16,7 +16,6 @@ export const contactVoltages = {
   high: 20e3,
   text: "0 kV to 20 kV: levels of the standard, and a generator that is strong",
 };
-const tested = contactVoltages;
 const network =
   "a clamp (stub L_st, breakdown V_br, dynamic resistance R_dyn, capacitance C_cl), then a choke in the line (L up to I_sat, L_sat beyond, R_dc, R_p across it; 0 H for none) and a resistor R, then a pin of capacitance C_pin that clamps at V_rail + V_f behind R_pin";
 const line = {
@@ -61,7 +60,7 @@ export const pulse = defineModel({
     i: "contact-discharge current against time",
   },
   source: analytic,
-  valid: [tested],
+  valid: [contactVoltages],
   evaluate: ({ U }) => {
     const x = pulseTimes();
     return { ...pulseFigures(U), i: { x, y: x.map((t) => dischargeCurrent(U, t)) } };
@@ -75,7 +74,7 @@ export const pulseCurrent = defineModel({
   outputs: { i: ampere },
   meaning: "contact-discharge current i of the test voltage U at the time t after its start",
   source: analytic,
-  valid: [tested],
+  valid: [contactVoltages],
   evaluate: ({ U, t }) => ({ i: dischargeCurrent(U, t) }),
 });
 
@@ -87,7 +86,7 @@ export const contactDischarge = defineModel({
   meaning: `peaks and energies when the standard's contact current at the test voltage U is forced into ${network}; V_rail = 0 V is the unpowered product`,
   meanings,
   source: solved,
-  valid: [tested, positive("C_pin")],
+  valid: [contactVoltages, positive("C_pin")],
   draws: 1000,
   evaluate: ({ U, ...protection }) => ({ ...strike(protection, U) }),
 });
@@ -100,7 +99,7 @@ export const bodyDischarge = defineModel({
   meaning: `peaks and energies when C_0, charged to U, is connected through R_0 and L_0 (150 pF and 330 Ω: the standard's generator without its tip; 100 pF and 1.5 kΩ: human-body model) to ${network}`,
   meanings,
   source: "charged capacitor behind a resistance; network solved in time by TR-BDF2",
-  valid: [tested, positive("C_0"), positive("R_0"), positive("C_pin")],
+  valid: [contactVoltages, positive("C_0"), positive("R_0"), positive("C_pin")],
   draws: 1000,
   evaluate: ({ U, C_0, R_0, L_0, ...protection }) => ({ ...bodyStrike(protection, { U, C_0, R_0, L_0 }) }),
 });

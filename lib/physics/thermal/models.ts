@@ -59,6 +59,7 @@ export const boxSurface = defineModel({
   source: whole,
   valid: [length("a"), length("b"), length("H"), ...notNegative("r"), share("k"), ...common],
   holds: "for 2·r up to the shortest side, an error otherwise",
+  draws: 1000,
   ways: ({ h_c }) => ({ T_s: { P: 1, epsilon: -1, k: h_c.high === 0 ? -1 : undefined } }),
   waysBecause:
     "what the surface sheds rises with its temperature; more heat has to be shed at a higher one, and a surface that radiates more, or of which more is free where the rest sheds nothing, sheds it at a lower one",

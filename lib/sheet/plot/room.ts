@@ -25,7 +25,7 @@ export const nameLength: Readonly<Record<Room, number>> = { wide: 26, narrow: 16
 export function innerWidth({ spreads }: Pick<PlotBlock, "spreads">, named: readonly string[], room: Room): number {
   const wide = (texts: readonly string[]) => Math.max(0, ...texts.map(textWidth));
   const names = (spreads ?? []).flatMap(({ label }) => linesOf(label, nameLength[room]));
-  const left = spreads === undefined ? axisWidth : wide(names) + 10;
+  const left = spreads === undefined ? axisWidth : wide(names) + 14;
   // Half of the last number of the axis stands beyond it.
   const right = named.length === 0 ? 16 : wide(named) + 10;
   return Math.max(120, Math.round(whole[room] - padding - left - right));
