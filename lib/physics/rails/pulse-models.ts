@@ -38,7 +38,8 @@ export const pulseResidue = defineModel({
     ...notNegative("I_1", "L_f", "R_f", "C_2", "n_2", "ESR", "ESL", "C_d", "R_d"),
     ...oneOrMore("G"),
   ],
-  holds: "where the pulses fit into their period, f·t_p ≤ 1, and f_1 < f_t < f_2, all harmonics inside the table of rejection; an error otherwise",
+  holds:
+    "where the pulses fit into their period, f·t_p ≤ 1, and f_1 < f_t < f_2, all harmonics inside the table of rejection; an error otherwise",
   draws: 4000,
   evaluate: ({ f, t_p, I_1, I_2, f_1, f_t, f_2, G, rejection, ...rail }) => {
     const { below, above } = residueOf({ f, t_p, I_1, I_2 }, rail, (at) => G / rejection.at(at), [f_1, f_t, f_2]);

@@ -7,9 +7,19 @@ import type { Drawing } from "./define";
 import { dischargePath } from "./discharge-path";
 import { enclosureSection } from "./enclosure-section";
 import { lightPipe } from "./light-pipe";
+import { railConverters } from "./rail-converters";
 import { rfFilter } from "./rf-filter";
 
-const all: readonly Drawing[] = [boardReturn, boardStack, chargingPath, dischargePath, enclosureSection, lightPipe, rfFilter];
+const all: readonly Drawing[] = [
+  boardReturn,
+  boardStack,
+  chargingPath,
+  dischargePath,
+  enclosureSection,
+  lightPipe,
+  railConverters,
+  rfFilter,
+];
 const drawings: ReadonlyMap<string, Drawing> = new Map(all.map((drawing) => [drawing.name, drawing]));
 
 /** The drawing of that name; throws WorkingsError with the names there are. */
