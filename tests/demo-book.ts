@@ -27,7 +27,7 @@ export const demo = {
 type Sheet = (typeof demo.book.worksheets)[number];
 
 /** The book with some of its sheets. */
-const bookOf = (worksheets: readonly Sheet[]) => ({
+export const bookOf = (worksheets: readonly Sheet[]) => ({
   ...demo,
   book: { ...demo.book, worksheets },
   sheets: () => worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) })),
@@ -35,7 +35,7 @@ const bookOf = (worksheets: readonly Sheet[]) => ({
     return makeBook({ title: demo.book, design: demo.design, sheets: this.sheets() });
   },
 });
-const named = (...names: readonly string[]) => demo.book.worksheets.filter(({ name }) => names.includes(name));
+export const named = (...names: readonly string[]) => demo.book.worksheets.filter(({ name }) => names.includes(name));
 
 /** The whole demo book in a full run, otherwise the one sheet that takes from no other. */
 export const sample = bookOf(isFull ? demo.book.worksheets : named("indicators"));

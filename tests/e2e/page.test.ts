@@ -130,15 +130,26 @@ async function turn(page: Page, { givens, tables, chosen }: Round): Promise<void
       text: String(otherCell(node).value),
     })),
   ];
-  for (const { field, index, text } of fields) {
-    const input = page.locator(field).nth(index);
-    // Many stand in folded tables or on pages that are not open; the event is the one that typing ends in.
-    await input.evaluate((element, typed) => {
-      Object.assign(element, { value: typed });
-      element.dispatchEvent(new Event("change", { bubbles: true }));
-    }, text);
-    expect(await input.getAttribute("aria-invalid"), `${field}: ${text}`).not.toBe("true");
-  }
+  // Many stand in folded tables or on pages that are not open; the event is the one that typing ends in.
+  const refused = await page.evaluate((all) => {
+    interface Field {
+      value: string;
+      dispatchEvent(event: unknown): void;
+      getAttribute(name: string): string | null;
+    }
+    const { document, Event } = globalThis as unknown as {
+      document: { querySelectorAll(selector: string): ArrayLike<Field> };
+      Event: new (type: string, options: object) => unknown;
+    };
+    return all.filter(({ field, index, text }) => {
+      const input = document.querySelectorAll(field)[index];
+      if (input === undefined) return true;
+      input.value = text;
+      input.dispatchEvent(new Event("change", { bubbles: true }));
+      return input.getAttribute("aria-invalid") === "true";
+    });
+  }, fields);
+  expect(refused, "fields that are missing or take no such text").toEqual([]);
   for (const { node, option } of chosen)
     await page
       .locator(`[data-choice="${node.path}"] input[value="${option}"]`)
