@@ -21,13 +21,13 @@ import { noChromium, open, sharedBrowser, state } from "../document/browser";
 import { FaultBook } from "../e2e/fault-book";
 import { plainTexts, verdictOf } from "../e2e/run";
 import { cellsFolder } from "../e2e/test-book";
-import { inFull, isWhole } from "../full";
+import { inFull } from "../full";
 import { notebookOf } from "../kernel/fixture";
 import { root } from "../root";
 import { type MadeUpBook, madeUpBook } from "./made-up-book";
 
 const seed = Number(process.env.SURFACES_SEED ?? 20_261_130);
-const count = isWhole ? 200 : inFull(60, 8);
+const count = inFull(200, 20);
 const inBrowser = inFull(10, 1);
 
 const books = Array.from({ length: count }, (_, index) => madeUpBook(seed + index, inFull(4, 2)));
