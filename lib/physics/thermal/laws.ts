@@ -5,7 +5,6 @@
  */
 import { commonPractice, formula } from "../../formula/formula";
 import { numericalFormula } from "../../formula/numerical";
-import type { SI } from "../../quantity/dimension-types";
 import {
   celsius,
   degC_difference,
@@ -21,16 +20,14 @@ import {
   one,
   percent,
   second,
-  type Unit,
-  unitOf,
   W_per_K,
   W_per_m_K,
   W_per_m2,
   W_per_m2_K,
+  W_per_m2_K4,
   watt,
 } from "../../units";
 
-const W_per_m2_K4: Unit<SI<"kg·s⁻³·K⁻⁴">> = unitOf("W/(m²·K⁴)");
 const jedec = "JEDEC JESD51: definitions of thermal resistance";
 const holman =
   "J. P. Holman, Heat Transfer, simplified equations of free convection to air at 1 atm, laminar (Gr·Pr from 1e4 to 1e9; smaller bodies shed more than this says: thermal.boxSurface)";
