@@ -6,6 +6,7 @@ import { chargingPath } from "./charging-path";
 import type { Drawing } from "./define";
 import { dischargePath } from "./discharge-path";
 import { enclosureSection } from "./enclosure-section";
+import { heatWays } from "./heat-ways";
 import { lightPipe } from "./light-pipe";
 import { railConverters } from "./rail-converters";
 import { rfFilter } from "./rf-filter";
@@ -16,6 +17,7 @@ const all: readonly Drawing[] = [
   chargingPath,
   dischargePath,
   enclosureSection,
+  heatWays,
   lightPipe,
   railConverters,
   rfFilter,
