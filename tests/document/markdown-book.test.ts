@@ -105,7 +105,11 @@ describe("the demo book as Markdown", () => {
             share: Number(share),
             id,
           }));
-          return { given, thin: shares.some(({ id }) => ["charge", "run-new", "run-old", "led", "mass", "emit"].includes(id)), shares };
+          return {
+            given,
+            thin: shares.some(({ id }) => ["charge", "run-new", "run-old", "led", "mass", "emit", "snr"].includes(id)),
+            shares,
+          };
         },
       );
       expect(asked.length).toBeGreaterThan(15);
