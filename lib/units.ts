@@ -3,6 +3,7 @@
  * Any other unit is `unitOf("text")`. `per_` is a solidus, a digit an exponent: `W_per_m2_K` is W/(m²·K).
  */
 import type * as D from "./quantity/dimension-tables";
+import type { SI } from "./quantity/dimension-types";
 import type { LevelUnit, Unit } from "./quantity/quantity";
 import { unitOf } from "./quantity/unit";
 
@@ -154,6 +155,7 @@ export const K_per_W: Unit<D.ThermalResistance> = unitOf("K/W");
 export const W_per_K: Unit<D.ThermalConductance> = unitOf("W/K");
 export const W_per_m_K: Unit<D.ThermalConductivity> = unitOf("W/(m·K)");
 export const W_per_m2_K: Unit<D.HeatTransferCoefficient> = unitOf("W/(m²·K)");
+export const W_per_m2_K4: Unit<SI<"kg·s⁻³·K⁻⁴">> = unitOf("W/(m²·K⁴)");
 export const W_per_m2: Unit<D.HeatFlux> = unitOf("W/m²");
 export const J_per_K: Unit<D.HeatCapacity> = unitOf("J/K");
 export const J_per_kg_K: Unit<D.SpecificHeat> = unitOf("J/(kg·K)");

@@ -24,14 +24,27 @@ export const demo = {
   sheets: () => demo.book.worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) })),
 };
 
-/** The sheet that takes from no other: enough where a test is about pages, not about this book. */
-const small = demo.book.worksheets.filter(({ name }) => name === "indicators");
-const worksheets = isFull ? demo.book.worksheets : small;
+type Sheet = (typeof demo.book.worksheets)[number];
 
-/** The whole demo book in a full run, one sheet of it otherwise. */
-export const sample = {
-  ...demo,
-  book: { ...demo.book, worksheets },
-  sheets: () => worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) })),
-  made: (): Book => makeBook({ title: demo.book, design: demo.design, sheets: sample.sheets() }),
+/** The book with some of its sheets. */
+export const bookOf = (worksheets: readonly Sheet[]) => {
+  const sheets = () => worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) }));
+  let book: Book | undefined;
+  return {
+    ...demo,
+    book: { ...demo.book, worksheets },
+    sheets,
+    /** One for all files of the process: what one has computed, another has not to compute again. */
+    made(): Book {
+      book ??= makeBook({ title: demo.book, design: demo.design, sheets: sheets() });
+      return book;
+    },
+  };
 };
+export const named = (...names: readonly string[]) => demo.book.worksheets.filter(({ name }) => names.includes(name));
+
+/** The whole demo book in a full run, otherwise the one sheet that takes from no other. */
+export const sample = bookOf(isFull ? demo.book.worksheets : named("indicators"));
+
+/** Two sheets, one of which confirms what the other assumes: enough where a test is about a book's machinery and not about each sheet. */
+export const pair = bookOf(isFull ? named("indicators", "battery") : named("indicators"));

@@ -10,8 +10,8 @@ const mocking = ["tests/kernel/write.test.ts", "tests/book/freshness.test.ts"];
 const shared = {
   root,
   setupFiles: join(root, "tests/setup.ts"),
-  // One more than the two cores: tests of pages, signals and kernels wait for other processes half of their time.
-  maxWorkers: 3,
+  // Two more than the two cores: tests of pages, signals and kernels wait for other processes half of their time.
+  maxWorkers: 4,
   maxConcurrency: 2,
   testTimeout: 60_000,
   hookTimeout: 600_000,

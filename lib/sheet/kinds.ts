@@ -206,7 +206,7 @@ export const kinds: { readonly [T in Block["type"]]: Kind<BlockOf<T>> } = {
   },
   publish: {
     shape: fields({ names: mapOf(node) }),
-    numbers: ({ names }) => [{ nodes: Object.values(names), shows: ["result", "interval"] }],
+    numbers: ({ names }) => [{ nodes: Object.values(names), shows: ["result", "worst", "interval"] }],
     words: ({ names }, said) => [
       `published: ${Object.entries(names)
         .map(([name, id]) => `${name} = ${valueText(said, id)}`)

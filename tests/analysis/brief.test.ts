@@ -5,11 +5,11 @@ import { briefOf } from "../../lib/analysis/brief";
 import { Evaluation } from "../../lib/analysis/evaluation";
 import { shownNumbers } from "../../lib/document/model/shown-numbers";
 import type { GivenNode } from "../../lib/graph/node";
-import { sample } from "../demo-book";
+import { pair } from "../demo-book";
 import { fixtureBook } from "../document/make";
 import { inFull, isFull } from "../full";
 
-const book = isFull ? sample.made() : fixtureBook();
+const book = isFull ? pair.made() : fixtureBook();
 const turnedPath = isFull ? "indicators.green.forward" : "lamp.drift";
 const { graph, evaluation } = book;
 const analyses = [...new Set(shownNumbers(Object.values(book.blocks), graph).map(({ node }) => node))];

@@ -63,7 +63,7 @@ describe("the workings of decisions", () => {
     for (const node of results) expect(targetOf(node, there)).toBe(targetOf(node, here));
   });
 
-  it("show law, numbers, spread, contributions and what a result comes from", () => {
+  it("show law, numbers, spread, a place for what is asked of it, and what a result comes from", () => {
     const text = markup(graph);
     const own = text.slice(text.indexOf('id="node-enclosure.material.m_s"'), text.indexOf('id="node-enclosure.material.m_b"'));
     expect(own).toMatch(/mass of the shell/i);
@@ -71,7 +71,7 @@ describe("the workings of decisions", () => {
       /aria-label="law"[\s\S]*<mi>ρ<\/mi>[\s\S]*aria-label="the law with numbers"[\s\S]*1\.37\u00a0g\/cm³[\s\S]*9\.705\u00a0cm³/,
     );
     expect(own).toContain('data-node="enclosure.material[pa-gf30].m_s" data-show="worst"');
-    expect(own).toContain("share of the variance");
+    expect(own).toContain('<div class="asked" data-of="enclosure.material[pa-gf30].m_s" data-spread></div>');
     expect(own).toMatch(/<dt>from<\/dt><dd>.*href="#node-enclosure\.material\.V".*href="#node-[^"]*ribs"/);
   });
 

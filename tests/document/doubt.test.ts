@@ -5,11 +5,10 @@ import { unconfirmed, unconfirmedText } from "../../lib/document/live/confirmati
 import { bookData } from "../../lib/document/model/assemble";
 import { view } from "../../lib/document/model/book-data";
 import { renderPart } from "../../lib/document/model/parts";
-import { madeBook } from "../book/made";
-import { demo } from "../demo-book";
+import { bookOf, named } from "../demo-book";
 
 describe("assumptions", { timeout: 60_000 }, () => {
-  const book = madeBook(demo.sheets(), demo.design);
+  const book = bookOf(named("brief", "enclosure", "battery")).made();
   const published = book.evaluation;
   const data = bookData(book, { compile: () => ({}), render: () => "" });
   const state = (evaluation: Evaluation) => view(data, evaluation, () => "");

@@ -1,10 +1,12 @@
 /** The page and `workings vary` tell the same of one change: what was turned, what moved, what flipped, what is in doubt. */
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { headline } from "../../lib/document/live/moved";
+import { headline, whatMoved } from "../../lib/document/live/moved";
 import { readStateLink } from "../../lib/document/live/state-link";
 import { movedBy, vary } from "../../lib/document/live/vary";
 import { nameOf } from "../../lib/document/model/names";
+import type { Show } from "../../lib/document/text/show";
+import type { GraphNode } from "../../lib/graph/node";
 import { noChromium, type Opened, open, settled, sharedBrowser } from "./browser";
 import { graph } from "./fixture";
 import { fixtureBook, publishFixture } from "./make";
@@ -50,6 +52,22 @@ describe.skipIf(noChromium)("one change in the page and in vary", () => {
     expect(turned.map((text) => text.replace(/^[^:]*: | reset$/g, ""))).toEqual(
       moved.turned.map(({ before, after, note }) => `${before} → ${after}${note === undefined ? "" : ` (${note})`}`),
     );
+  });
+});
+
+describe("a change of what is not known", () => {
+  it("is told by the doubt or the worst case where value and 95 % stand", () => {
+    const node = graph.nodes().find(({ kind }) => kind === "formula") as GraphNode;
+    const seen = (show: Show, before: string, text: string) => ({ shown: { node: node.id, show, unit: "dB" }, before, text });
+    const still = [seen("result", "32 dB", "32 dB"), seen("interval", "29 dB to 34 dB", "29 dB to 34 dB")];
+    const now = { verdicts: {}, flags: {}, assumptions: [], outside: [], problems: [] };
+    const told = (more: readonly ReturnType<typeof seen>[]) =>
+      whatMoved({}, graph.nodes(), [...still, ...more], now, {}).movements.map(({ before, after }) => [before, after]);
+    expect(told([])).toEqual([]);
+    const worst = seen("worst", "9 dB to 55 dB", "5 dB to 59 dB");
+    expect(told([worst])).toEqual([["32 dB (worst case: 9 dB to 55 dB)", "32 dB (worst case: 5 dB to 59 dB)"]]);
+    const doubt = seen("doubt", "18 dB to 46 dB", "15 dB to 49 dB");
+    expect(told([worst, doubt])).toEqual([["32 dB (doubt: 18 dB to 46 dB)", "32 dB (doubt: 15 dB to 49 dB)"]]);
   });
 });
 

@@ -4,9 +4,9 @@ import { keptSpread } from "../../lib/analysis/kept-spread";
 import type { GivenNode } from "../../lib/graph/node";
 import { renderPlot } from "../../lib/sheet/plot/plot";
 import { PlotDrawer } from "../../lib/sheet/plot/plot-drawer";
-import { sample } from "../demo-book";
+import { pair } from "../demo-book";
 
-const book = sample.made();
+const book = pair.made();
 const plots = Object.entries(book.blocks).flatMap(([ref, block]) => (block.type === "plot" ? [{ ref, block }] : []));
 
 /** Every given a twentieth more: what the plots show moves. Not those at the end of a table, such as the band of a limit. */

@@ -16,7 +16,7 @@ import { prepareBook } from "../../lib/document/publish";
 import { type Shown, showText } from "../../lib/document/text/show";
 import type { Changes } from "../../lib/graph/graph";
 import type { Block } from "../../lib/sheet/block";
-import { sample } from "../demo-book";
+import { pair } from "../demo-book";
 import { inFull, isFull } from "../full";
 import { codeCell, display, lampBlocks, lampSheet, notebook } from "./fixture";
 import { fixtureBook } from "./make";
@@ -57,7 +57,7 @@ let parts: PartKey[];
 
 beforeAll(
   () => {
-    original = isFull ? sample.made() : lampTwice();
+    original = isFull ? pair.made() : lampTwice();
     const { content } = prepareBook(original);
     book = JSON.parse(JSON.stringify(content.data));
     shown = shownNumbers(Object.values(book.blocks), original.graph);

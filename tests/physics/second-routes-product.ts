@@ -175,6 +175,11 @@ export const productRoutes: Readonly<Record<string, SecondRoute>> = {
     "of a side of %d m is S. W. Churchill and H. H. S. Chu's within six per cent",
     "published law",
   ),
+  "thermal.twoLumps": physics(
+    "thermal/lumps",
+    "warm as ngspice's two capacitors and two resistors charge, within 0.1 % of the end",
+    "ngspice",
+  ),
   "thermal.spreading": physics(
     "thermal/spreading",
     "is the exact series of a round source on a round plate within 13 %, of poor conductors at most a third above",

@@ -206,6 +206,11 @@ const cases: readonly Case[] = [
   { model: "esd.pinCurrent", ranges: discharge, ways: { I_pin: "+V_br +R_dyn −L −L_sat −I_sat −R_dc −R −V_rail −V_f −R_pin" } },
   { model: "thermal.boxSurface", ranges: { ...warm, h_c: [0, 0] }, ways: { T_s: "+P −epsilon −k" } },
   { model: "thermal.boxSurface", ranges: { ...warm, h_c: [1, 9] }, ways: { T_s: "+P −epsilon" } },
+  {
+    model: "thermal.twoLumps",
+    ranges: { P: [0, 2], T_a: [270, 320], C_i: [5, 60], C_s: [5, 60], R_i: [0.5, 30], R_o: [5, 50], t: [0, 6000] },
+    ways: { T_i: "+P +T_a +R_o +t", T_s: "+P +T_a +R_o +t" },
+  },
   { model: "charging.chargeTime", ranges: charged, ways: { t: "−I_end", s_end: "−I_end" } },
   { model: "board.leadEmission", ranges: { ...lead, limit: steps }, ways: { M: "−V −f_0 −D +t_r −C −L +d −k" } },
 ];

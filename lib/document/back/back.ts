@@ -163,6 +163,10 @@ export function renderConventions(): Html {
       "No sheet of this book computes it yet, or it cannot be computed with the values that a reader has entered. A sheet that a requirement or a text names and the contents do not list is still to be written.",
     ],
     [
+      "what is asked of a result",
+      "Where its spread comes from, what each given is worth and other statistics are computed by the program of the page when one unfolds them. Where no program runs, and on paper, the results file, the CSV tables and “workings why” tell the same.",
+    ],
+    [
       "from memory",
       "The value was not looked up for this design. On paper a source is a number, [3], with a dagger where the value is from memory, [3†]; the list of sources tells which it is.",
     ],

@@ -106,7 +106,8 @@ const ranks = ["result", "figure", "nominal", "number"] as const satisfies reado
 
 /**
  * Computed numbers whose text differs, each node once: its value in the text with the most honest digits, and where it is
- * shown how far it spreads, that too, since a narrower tolerance moves nothing else.
+ * shown how far it spreads, that too: the first of interval, doubt and worst case that has moved, since a narrower tolerance or another
+ * doubt moves nothing else.
  */
 function movements(seen: readonly Seen[], nodes: ReadonlyMap<NodeId, GraphNode>): Movement[] {
   const byNode = grouped(seen);
@@ -115,13 +116,18 @@ function movements(seen: readonly Seen[], nodes: ReadonlyMap<NodeId, GraphNode>)
     const node = nodes.get(id);
     if (node === undefined || node.kind === "given" || node.kind === "table") return [];
     const texts = byNode.get(id) ?? [];
-    const of = (kinds: readonly Shown["show"][]) => kinds.map((kind) => texts.find(({ shown }) => shown.show === kind)).find(Boolean);
-    const value = of(ranks) as Seen;
-    const spread = of(["interval", "worst", "bounds"]);
-    if (value.before === value.text && (spread === undefined || spread.before === spread.text)) return [];
+    const of = (kinds: readonly Shown["show"][]) => kinds.flatMap((kind) => texts.find(({ shown }) => shown.show === kind) ?? []);
+    const [value] = of(ranks) as [Seen];
+    const spreads = of(["interval", "doubt", "worst", "bounds"]);
+    const spread = spreads.find(isOther) ?? spreads[0];
+    if (!isOther(value) && (spread === undefined || !isOther(spread))) return [];
     return [{ node, before: described(value, "before", spread), after: described(value, "text", spread) }];
   });
 }
+
+const isOther = ({ before, text }: Seen): boolean => before !== text;
+
+const spreadWords: Partial<Record<Shown["show"], string>> = { interval: "95\u00a0%", doubt: "doubt" };
 
 /** `91 Ω (95 %: 86 Ω to 96 Ω)`. */
 function described({ shown, ...texts }: Seen, when: "before" | "text", spread: Seen | undefined): string {
@@ -130,7 +136,7 @@ function described({ shown, ...texts }: Seen, when: "before" | "text", spread: S
   const ends = spread?.[when] ?? "no spread";
   if (ends === "no spread" || !/\d/.test(ends)) return value;
   const unit = spread?.shown.show === "bounds" && spread.shown.unit !== "1" ? `\u00a0${spread.shown.unit}` : "";
-  return `${value} (${spread?.shown.show === "interval" ? "95\u00a0%" : "worst case"}: ${ends}${unit})`;
+  return `${value} (${spreadWords[spread?.shown.show ?? "worst"] ?? "worst case"}: ${ends}${unit})`;
 }
 
 function flips(now: Standing["verdicts"], original: Standing["verdicts"]): Flip[] {

@@ -1,16 +1,13 @@
-/** Live parts of a result: its warnings, and where its spread comes from. */
+/** Live parts of a result: its warnings, its expanded uncertainty, and whether a reading lies within it. */
 
-import { contributionGroups } from "../../analysis/contributions";
 import { meets } from "../../analysis/reading";
-import type { Contribution } from "../../analysis/result";
 import { isOfShares } from "../../analysis/warnings";
 import type { NodeId } from "../../graph/node";
 import { unitOf } from "../../quantity/unit";
-import { nodeLink, nodeOf, type View } from "../model/book-data";
-import { nodeWords, symbolHtml } from "../model/names";
+import { nodeOf, type View } from "../model/book-data";
 import { computed, notComputed } from "../text/computed";
 import { type Html, html, nothing } from "../text/html";
-import { bar, numberText, percent } from "../text/show";
+import { numberText } from "../text/show";
 
 /** Why a result cannot be computed, that it is frozen, and every warning of the analysis. */
 export function renderWarnings(id: NodeId, view: View): Html {
@@ -19,58 +16,15 @@ export function renderWarnings(id: NodeId, view: View): Html {
 }
 
 /** What is about the shares alone stands with them; a preferred value shows none. */
-function isWithShares(text: string, id: NodeId, view: View): boolean {
+export function isWithShares(text: string, id: NodeId, view: View): boolean {
   return isOfShares(text) && nodeOf(view, id).kind !== "select";
 }
 
-function warningsOf(id: NodeId, view: View): readonly string[] {
+export function warningsOf(id: NodeId, view: View): readonly string[] {
   const { value, why } = computed(() => view.evaluation.analysis(id));
   if (value === undefined) return [`It ${notComputed} with these values: ${why}`];
   if (!value.frozen) return value.warnings;
   return ["Frozen: made from a plain number that was read out of a result, so it follows no change and no tolerance.", ...value.warnings];
-}
-
-/** Shares below this one are told together. */
-const leastShown = 0.01;
-
-/** Which givens the spread comes from, largest share first; where something is not known, of production and of knowledge apart. */
-export function renderContributions(id: NodeId, view: View): Html {
-  const all = computed(() => view.evaluation.analysis(id)).value?.contributions ?? [];
-  const groups = contributionGroups(all);
-  const bodies =
-    groups.length === 1 && groups[0]?.kind === "production"
-      ? contributionRows(all, view)
-      : groups.map(({ kind, size, contributions }) => {
-          const rows = contributionRows(contributions, view);
-          const head = html`<tr class="group"><th scope="rowgroup">${kindWords[kind]}</th><td>${percent(size)} of all</td><td></td></tr>`;
-          return html`${head}${rows}`;
-        });
-  const cautions = warningsOf(id, view).filter((text) => isWithShares(text, id, view));
-  const told = cautions.map((text) => html`<p class="remark">${text}</p>`);
-  if (all.every(({ share }) => share < leastShown)) return html`${told}`;
-  return html`<details class="contributions"><summary>Where its spread comes from</summary>${told}
-<table><thead><tr><th scope="col">given</th><th scope="col">share of the variance</th><th scope="col"><span class="unseen">as a bar</span></th></tr></thead><tbody>${bodies}</tbody></table></details>`;
-}
-
-const kindWords = { production: "how units differ (production)", knowledge: "what is not known (doubt)" } as const;
-
-function contributionRows(contributions: readonly Contribution[], view: View): Html {
-  const shares = contributions.filter(({ share }) => share >= leastShown).toSorted(largestFirst);
-  const small = contributions.filter(({ share }) => share >= 0.0005 && share < leastShown);
-  const rest = small.reduce((sum, { share }) => sum + share, 0);
-  const others =
-    small.length > 0 &&
-    html`<tr><th scope="row">${small.length} more, each below ${percent(leastShown)}</th><td>${percent(rest)}</td><td></td></tr>`;
-  const rows = shares.map(({ given, share }) => {
-    const node = nodeOf(view, given);
-    return html`<tr><th scope="row">${nodeLink(given, html`${node.symbol && html`${symbolHtml(node.symbol)} `}${nodeWords(node)}`, view)}</th>
-<td>${percent(share)}</td><td>${bar(share, 120)}</td></tr>`;
-  });
-  return html`${rows}${others}`;
-}
-
-function largestFirst(a: Contribution, b: Contribution): number {
-  return b.share - a.share || (a.given < b.given ? -1 : 1);
 }
 
 /** U = k·u at 95 %, where a given states its degrees of freedom. JCGM 100:2008 G.6.4. */

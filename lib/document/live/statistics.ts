@@ -5,11 +5,6 @@ import { type StatisticsAsked, statisticsLines } from "../../sheet/statistics-wo
 import { computed, notComputed } from "../text/computed";
 import { type Html, html } from "../text/html";
 
-/** The place of the statistics: every result has one, filled only where a reader unfolds it. */
-export function statisticsPlace(id: NodeId): Html {
-  return html`<details class="contributions swings" data-statistics="${id}"><summary>Other statistics</summary><p>The page's program computes these; without it, “workings why --coverage” tells the same.</p></details>`;
-}
-
 /** Shares that an interval can be asked to hold: one and three standard deviations of a normal spread among them. */
 export const coverages: readonly number[] = [0.6827, 0.9, 0.95, 0.99];
 

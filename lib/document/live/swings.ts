@@ -9,11 +9,6 @@ import { nodeWords, symbolHtml } from "../model/names";
 import { computed, notComputed } from "../text/computed";
 import { type Html, html } from "../text/html";
 
-/** The place of the table: every result has one, so that it is filled only where a reader unfolds it. */
-export function swingsPlace(id: NodeId): Html {
-  return html`<details class="contributions swings" data-swings="${id}"><summary>What each given is worth</summary><p>The page's program computes this; without it, the results file and the CSV tables hold the same numbers.</p></details>`;
-}
-
 /** Rows by size of the difference; the given's value at both ends of its step, the result's beside them. */
 export function renderSwings(id: NodeId, view: View): Html {
   const { value: swings, why } = computed(() => view.evaluation.swings(id));

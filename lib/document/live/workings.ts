@@ -12,7 +12,7 @@ import { chosenFor, lawLine, modelLine, renderFrame, symbolOf } from "../sheet/r
 import { type Html, html, nothing, trusted } from "../text/html";
 import { filledLaw } from "../text/law-template";
 import { textOrNone } from "../text/show";
-import { renderContributions, renderExpanded, renderWarnings } from "./result";
+import { renderExpanded, renderWarnings } from "./result";
 
 export function renderWorkings(block: DecisionBlock, ref: string, view: View): Html {
   const workings = view.workings.get(ref) ?? [];
@@ -25,7 +25,7 @@ ${workings.map((working) => renderWorking(working, workings, view))}</details>`;
 
 function renderWorking({ node: id, target }: Working, workings: readonly Working[], view: View): Html {
   const node = nodeOf(view, id);
-  const pieces = { warnings: renderWarnings, contributions: renderContributions, expanded: renderExpanded };
+  const pieces = { warnings: renderWarnings, expanded: renderExpanded };
   return renderFrame(
     {
       node,

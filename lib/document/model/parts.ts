@@ -10,7 +10,7 @@ import { renderMark } from "../live/mark";
 import { renderPartsList } from "../live/parts-list";
 import { renderDiagram, renderPower } from "../live/product";
 import { renderRequirementLine, renderThinnest, renderVerdictTable } from "../live/requirements";
-import { renderContributions, renderExpanded, renderReadingFinding, renderWarnings } from "../live/result";
+import { renderExpanded, renderReadingFinding, renderWarnings } from "../live/result";
 import { renderResultTable } from "../live/table";
 import { renderWorkings } from "../live/workings";
 import { type Html, html, nothing } from "../text/html";
@@ -20,7 +20,7 @@ import type { View } from "./book-data";
 export type PartKind =
   | ("verdicts" | "budgets" | "decisions" | "map" | "diagram" | "power" | "parts")
   | ("mark" | "thinnest")
-  | ("contributions" | "warnings" | "expanded" | "reading")
+  | ("warnings" | "expanded" | "reading")
   | ("workings" | "words" | Block["type"]);
 
 /** A part in its container, which the page fills anew. */
@@ -47,7 +47,6 @@ const others: { readonly [K in PartKind]?: (ref: string, view: View) => Html } =
   warnings: renderWarnings,
   reading: renderReadingFinding,
   expanded: renderExpanded,
-  contributions: renderContributions,
 };
 
 function renderBlockPart(kind: PartKind, block: Block | undefined, ref: string, view: View): Html {

@@ -15,6 +15,7 @@ import { stateLink } from "../live/state-link";
 import { type BookData, type PublishedBook, view } from "../model/book-data";
 import { madeFrom, showText, textOrNone } from "../text/show";
 import { addressOf } from "./address";
+import { openAsked } from "./asked";
 import { attempt } from "./attempt";
 import { byId, fill, make } from "./dom";
 import { openFields } from "./fields";
@@ -29,7 +30,6 @@ import { Pending } from "./pending";
 import { openStatistics } from "./statistics";
 import { type InputKind, Store } from "./store";
 import { summary } from "./summary";
-import { openSwings } from "./swings";
 import { shownView } from "./views";
 import { Workers } from "./workers";
 
@@ -76,7 +76,7 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
       },
       part: (index, markup) => {
         const entry = parts[index];
-        if (entry) setPart(entry, markup, keyed, finding.attach);
+        if (entry) setPart(entry, markup, keyed, attach);
       },
       seen: (left) => {
         stands = "seen";
@@ -89,6 +89,8 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
         stands = "numbers";
         known = summary.analyses;
         latest = summary;
+        quick = new QuickEvaluation(current, known, [quick]);
+        asked.now();
         tell(summary);
       },
       rest: () => {
@@ -107,11 +109,11 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
     const before = quick;
     quick = new QuickEvaluation(current, known, [original, before]);
     nominalNow(before);
-    swingsNow();
+    stands = "nominal";
+    asked.now();
     statisticsNow();
     document.body.classList.add("computing");
     panel.busy("Recalculating…");
-    stands = "nominal";
     pool.turn(changes, room());
   });
   const narrow = matchMedia(narrowScreens);
@@ -123,7 +125,14 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
   };
   narrow.addEventListener("change", drawAnew);
 
-  const swingsNow = openSwings(book, () => quick);
+  const published = Evaluation.remembering(graph, book.found);
+  const isWhole = () => stands === "numbers" || stands === "all";
+  const asked = openAsked(book, {
+    quick: () => quick,
+    whole: () => (isChanged(store.changes) ? (isWhole() ? quick : undefined) : published),
+    known: (id) => latest?.analyses[id],
+  });
+  asked.attach(document);
   const statisticsNow = openStatistics(book, () => new Evaluation(current, { from: [quick] }));
   if (addressOf(location.hash).place !== "" || isStateLink(location.hash)) follow(location.hash);
   const finding = openFindField(book, {
@@ -138,6 +147,12 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
     },
     interval: (id) => (known[id] ? intervalText(known[id] as Analysis, unitOf(current.get(id).unit)) || undefined : undefined),
   });
+
+  /** Adds what the page makes to a part that was filled anew. */
+  function attach(element: Element): void {
+    asked.attach(element);
+    finding.attach(element);
+  }
 
   /** Writes the nominal texts that have changed since `before` at once; the workers answer later. */
   function nominalNow(before: Evaluation): void {
@@ -160,7 +175,7 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
   /** As published, until the first change is evaluated. */
   const summaryNow = () => {
     latest ??= summary(
-      view(book, Evaluation.remembering(graph, book.found), () => ""),
+      view(book, published, () => ""),
       shown,
     );
     return latest;

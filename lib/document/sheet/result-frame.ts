@@ -3,8 +3,7 @@ import { isCurveNode } from "../../graph/lower";
 import { modelNamed } from "../../graph/model";
 import type { GraphNode, ModelNode, NodeId } from "../../graph/node";
 import { isDoubtAlone } from "../../sheet/words";
-import { statisticsPlace } from "../live/statistics";
-import { swingsPlace } from "../live/swings";
+import { askedPlace } from "../live/asked";
 import { decidedInputs } from "../model/alternative";
 import { nodeLink, nodeOf, type View } from "../model/book-data";
 import { isChosen, nameOf, nodeWords, sentence, symbolHtml, wordsHtml } from "../model/names";
@@ -23,8 +22,8 @@ export interface ResultFrame {
   readonly law?: Html;
   readonly value?: Html;
   readonly source?: string | undefined;
-  /** Warnings, contributions and expanded uncertainty: parts of their own, or markup of a greater part. */
-  readonly piece: (kind: "warnings" | "contributions" | "expanded") => Html;
+  /** Warnings and expanded uncertainty: parts of their own, or markup of a greater part. */
+  readonly piece: (kind: "warnings" | "expanded") => Html;
   readonly helpers?: Helpers;
 }
 
@@ -43,7 +42,7 @@ export function renderFrame({ node, id, model, law, value, source, piece, helper
 ${helpers.count > 0 && html`<div class="helpers">${helpers.markup}</div>`}<div class="steps">${model}<div class="working">${law}${node.kind === "model" && inputsLine(node, view)}
 <p class="value">${symbolOf(node)} = <strong>${live({ node: node.id, show: isChosen(node) ? "nominal" : "result", unit: node.unit }, view.evaluation)}</strong>${value}</p></div>
 ${note(node, source, piece, view)}
-${piece("contributions")}${!isCurveNode(view.evaluation.graph, node.id) && html`${swingsPlace(node.id)}${statisticsPlace(node.id)}`}</div></details>${piece("warnings")}</div>`;
+${!isCurveNode(view.evaluation.graph, node.id) && askedPlace(node.id, view)}</div></details>${piece("warnings")}</div>`;
 }
 
 /** The result in short: what stands beside its name while the rest is folded. */

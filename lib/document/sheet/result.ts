@@ -74,7 +74,7 @@ export function renderSelect(block: SelectBlock, ref: string, view: View, helper
       id: nodeAnchor(node.id, ref, view),
       value: html`
 <span class="aside-words">${pairWords(block, view)}${chosen}</span>`,
-      piece: (kind) => (kind === "contributions" ? nothing : part(kind, node.id, view)),
+      piece: (kind) => part(kind, node.id, view),
       ...(helpers && { helpers }),
     },
     view,

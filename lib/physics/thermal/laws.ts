@@ -5,7 +5,6 @@
  */
 import { commonPractice, formula } from "../../formula/formula";
 import { numericalFormula } from "../../formula/numerical";
-import type { SI } from "../../quantity/dimension-types";
 import {
   celsius,
   degC_difference,
@@ -19,17 +18,16 @@ import {
   mm,
   mm2,
   one,
+  percent,
   second,
-  type Unit,
-  unitOf,
   W_per_K,
   W_per_m_K,
   W_per_m2,
   W_per_m2_K,
+  W_per_m2_K4,
   watt,
 } from "../../units";
 
-const W_per_m2_K4: Unit<SI<"kg·s⁻³·K⁻⁴">> = unitOf("W/(m²·K⁴)");
 const jedec = "JEDEC JESD51: definitions of thermal resistance";
 const holman =
   "J. P. Holman, Heat Transfer, simplified equations of free convection to air at 1 atm, laminar (Gr·Pr from 1e4 to 1e9; smaller bodies shed more than this says: thermal.boxSurface)";
@@ -69,6 +67,25 @@ export const conductionResistance = formula("R = l/(k*A)", { l: mm, k: W_per_m_K
   meaning: "thermal resistance of a body of length l, conductivity k and even cross-section A: a bar along it, a wall across it",
   source: "Fourier's law",
   valid: { k: "> 0 W/(m·K)", A: "> 0 mm²" },
+});
+
+export const gapCoefficient = formula(
+  "U = 1/(1/(k_a/l + h_r) + t/k_w)",
+  { k_a: W_per_m_K, l: mm, h_r: W_per_m2_K, t: mm, k_w: W_per_m_K },
+  W_per_m2_K,
+  {
+    meaning:
+      "heat for each area and kelvin that crosses a gap l of still air (conductivity k_a), helped by radiation (h_r), and then a wall t of conductivity k_w",
+    source: "Fourier's law; air in gaps of a few millimetres does not circulate",
+    valid: { k_a: "> 0 W/(m·K)", l: "> 0 mm", h_r: ">= 0 W/(m²·K)", t: ">= 0 mm", k_w: "> 0 W/(m·K)" },
+  },
+);
+
+export const shownThrough = formula("s = U/(U + h)", { U: W_per_m2_K, h: W_per_m2_K }, percent, {
+  meaning:
+    "share of a hot place inside that shows on a case's surface, which U connects to it and which sheds by the coefficient h; on the safe side, since the wall also spreads it",
+  source: "two resistances in series, per area",
+  valid: { U: "> 0 W/(m²·K)", h: "> 0 W/(m²·K)" },
 });
 
 export const filmResistance = formula("R = 1/(h*A)", { h: W_per_m2_K, A: m2 }, K_per_W, {

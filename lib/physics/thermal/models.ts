@@ -3,10 +3,11 @@
  * ISO 13732-1) and those licensed to judge by them, on measured temperatures; a computed one is for design only.
  */
 import { defineModel } from "../../graph/model";
-import { celsius, K_per_W, m2, metre, mm, mm2, one, W_per_m_K, W_per_m2_K, watt } from "../../units";
+import { celsius, J_per_K, K_per_W, m2, metre, mm, mm2, one, second, W_per_m_K, W_per_m2_K, watt } from "../../units";
 import { notNegative, positive } from "../model-limits";
 import { convection } from "./air";
 import { boxSurface as boxOf, evenSurface, simpleBox } from "./box";
+import { twoLumps as lumpsOf } from "./lumps";
 import { spreading as spreadingOf } from "./spreading";
 
 const raithby =
@@ -30,7 +31,8 @@ const covered =
 const share = (symbol: string) => ({ symbol, low: 0, high: 1, text: "0 to 1" });
 const air = { symbol: "T_a", low: 233, high: 358, text: "233 K to 358 K" };
 const heated = { symbol: "P", low: 0, high: Infinity, text: ">= 0 W" };
-const common = [share("epsilon"), air, heated];
+const heats = [air, heated];
+const common = [share("epsilon"), ...heats];
 const length = (symbol: string) => ({ symbol, low: 5e-3, high: 0.5, text: "5 mm to 500 mm: laminar, not a wire" });
 
 /** A surface with one coefficient of convection. */
@@ -119,4 +121,25 @@ export const spreading = defineModel({
   holds:
     "round or square source in the middle of a round or square plate of one conductivity: within 13 % where h·√(A_p/π)/k is 0.1 or less, beyond (thin bare laminate) up to a third too much; layers of copper and laminate, sources at an edge, and plates cooled on both sides need another model",
   evaluate: (plate) => ({ ...spreadingOf(plate) }),
+});
+
+/** Contents and case of a product that warm up. */
+export const twoLumps = defineModel({
+  name: "thermal.twoLumps",
+  inputs: { P: watt, T_a: celsius, C_i: J_per_K, C_s: J_per_K, R_i: K_per_W, R_o: K_per_W, t: second },
+  outputs: { T_i: celsius, T_s: celsius, tau: second },
+  meaning:
+    "temperatures at the time t after the heat P began in contents of the heat capacity C_i, behind R_i in a case of C_s that R_o leads to air at T_a; both begin at T_a",
+  meanings: { T_i: "temperature of the contents", T_s: "temperature of the case", tau: "longer of the two time constants" },
+  source: "energy balance of two lumps, each of even temperature, its linear differential equations in closed form",
+  valid: [...heats, ...positive("C_i", "C_s", "R_i", "R_o"), ...notNegative("t")],
+  holds:
+    "for constant resistances: natural convection and radiation are weaker on a cool surface, so with the R_o of the final temperature the course is a little early",
+  ways: () => ({ T_i: { P: 1, T_a: 1, R_o: 1, t: 1 }, T_s: { P: 1, T_a: 1, R_o: 1, t: 1 } }),
+  waysBecause:
+    "heat only ever flows from the warmer lump to the cooler, so that more heat, air as warm, more time from cold, or a worse way out leaves neither cooler",
+  evaluate: ({ T_a, t, ...lumps }) => {
+    const { x_i, x_s, tau } = lumpsOf(lumps, t);
+    return { T_i: T_a + x_i, T_s: T_a + x_s, tau };
+  },
 });

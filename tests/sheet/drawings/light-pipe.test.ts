@@ -127,7 +127,7 @@ describe("drawing light.pipe", () => {
 describe("drawingNamed(name)", () => {
   it("names the drawings there are when there is none of that name", () => {
     expect(() => drawingNamed("light.tube")).toThrow(
-      "no drawing is called 'light.tube'; there is board.return, board.stack, charging.path, esd.path, enclosure.section, light.pipe",
+      "no drawing is called 'light.tube'; there is board.return, board.stack, charging.path, esd.path, enclosure.section, heat.ways, light.pipe",
     );
   });
 });
