@@ -40,7 +40,7 @@ export const pulseResidue = defineModel({
   ],
   holds:
     "where the pulses fit into their period, f·t_p ≤ 1, and f_1 < f_t < f_2, all harmonics inside the table of rejection; an error otherwise",
-  draws: 4000,
+  draws: 2000,
   evaluate: ({ f, t_p, I_1, I_2, f_1, f_t, f_2, G, rejection, ...rail }) => {
     const { below, above } = residueOf({ f, t_p, I_1, I_2 }, rail, (at) => G / rejection.at(at), [f_1, f_t, f_2]);
     return { V_a: below, V_h: above };

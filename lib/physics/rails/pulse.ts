@@ -7,8 +7,6 @@
  */
 import { cos, sin } from "../../quantity/elementary";
 import { WorkingsError } from "../../quantity/error";
-import { add, type Complex, divide, inverse, magnitude, multiply, real } from "../numerics/complex";
-import { impedance } from "../rf/parts";
 
 /** f in Hz, t_p in s, I_1 and I_2 in A; f·t_p ≤ 1. */
 export interface PulseTrain {
@@ -32,30 +30,43 @@ export interface Rail {
   readonly R_d: number;
 }
 
-/** Rms value of the harmonic n of the train, A. */
-export function pulseHarmonic({ f, t_p, I_1, I_2 }: PulseTrain, n: number): number {
-  const u = 2 * Math.PI * n * f * t_p;
+const turn = 2 * Math.PI;
+
+/** Square of the rms value of the harmonic n of the train, A². */
+function harmonicSquare({ f, t_p, I_1, I_2 }: PulseTrain, n: number): number {
+  const u = turn * n * f * t_p;
   const [c, s] = [cos(u), sin(u)];
-  // ∫ e^(−jωt) dt over the pulse is t_p·flat, ∫ (1 − t/t_p)·e^(−jωt) dt is t_p·fall
-  const flat = { re: s / u, im: (c - 1) / u };
-  const fall = { re: (1 - c) / (u * u), im: (s / u - 1) / u };
-  const [re, im] = [I_2 * flat.re + (I_1 - I_2) * fall.re, I_2 * flat.im + (I_1 - I_2) * fall.im];
-  return Math.SQRT2 * f * t_p * Math.sqrt(re * re + im * im);
+  // ∫ e^(−jωt) dt over the pulse is t_p·(s/u + j·(c − 1)/u), ∫ (1 − t/t_p)·e^(−jωt) dt is t_p·((1 − c)/u² + j·(s/u − 1)/u)
+  const re = (I_2 * s + ((I_1 - I_2) * (1 - c)) / u) / u;
+  const im = (I_2 * (c - 1) + (I_1 - I_2) * (s / u - 1)) / u;
+  return 2 * f * f * t_p * t_p * (re * re + im * im);
 }
 
-/** Voltage at the amplifier over the current that the converter feeds in, at f (Hz, > 0), Ω. The load draws a constant current. */
-export function railTransfer({ C_1, n_1, L_f, R_f, C_2, n_2, ESR, ESL, C_d, R_d }: Rail, f: number): Complex {
-  const own = impedance({ kind: "capacitor", C: C_1, ESR, ESL }, f);
-  const near = { re: own.re / n_1, im: own.im / n_1 };
-  let far: Complex = real(0);
-  if (C_2 > 0 && n_2 > 0) far = multiply(real(n_2), inverse(impedance({ kind: "capacitor", C: C_2, ESR, ESL }, f)));
-  if (C_d > 0) far = add(far, inverse(impedance({ kind: "capacitor", C: C_d, ESR: R_d, ESL: 0 }, f)));
-  const way = add(near, { re: R_f, im: 2 * Math.PI * f * L_f });
-  return divide(near, add(real(1), multiply(way, far)));
+/** Square of the voltage at the amplifier over the current that the converter feeds in, at f (Hz, > 0), Ω². The load draws a constant current. */
+function transferSquare({ C_1, n_1, L_f, R_f, C_2, n_2, ESR, ESL, C_d, R_d }: Rail, f: number): number {
+  const w = turn * f;
+  const [r, x] = [ESR / n_1, (w * ESL - 1 / (w * C_1)) / n_1];
+  let [G, B] = [0, 0];
+  if (C_2 > 0) {
+    const X = w * ESL - 1 / (w * C_2);
+    const square = ESR * ESR + X * X;
+    G += (n_2 * ESR) / square;
+    B -= (n_2 * X) / square;
+  }
+  if (C_d > 0) {
+    const X = -1 / (w * C_d);
+    const square = R_d * R_d + X * X;
+    G += R_d / square;
+    B -= X / square;
+  }
+  // Z_1/(1 + (Z_1 + Z_f)·Y)
+  const [wayR, wayX] = [r + R_f, x + w * L_f];
+  const [re, im] = [1 + wayR * G - wayX * B, wayR * B + wayX * G];
+  return (r * r + x * x) / (re * re + im * im);
 }
 
-const single = 64;
-const width = 0.02;
+const single = 16;
+const width = 0.06;
 
 /** Rms residue at the amplifier's output, V, of the harmonics from f_1 to f_t and of those above f_t up to f_2 (Hz). */
 export function pulseResidue(
@@ -74,14 +85,15 @@ export function pulseResidue(
   let [below, above] = [0, 0];
   const last = Math.floor(f_2 / f);
   for (let n = Math.max(1, Math.ceil(f_1 / f)); n <= last; ) {
-    // The first 64 one by one, and those about f_t; of the rest, blocks of 2 % in frequency share the value of their middle.
+    // The first 16 one by one; of the rest, blocks of 6 % in frequency share the value of their middle, and end at f_t.
     const most = Math.max(1, n * f <= f_t ? Math.floor(f_t / f) - n + 1 : last - n + 1);
     const count = n <= single ? 1 : Math.min(most, 1 + Math.floor(n * width));
     const middle = n + (count - 1) / 2;
     const at = middle * f;
-    const V = pulseHarmonic(train, middle) * magnitude(railTransfer(rail, at)) * gain(at);
-    if (at <= f_t) below += count * V * V;
-    else above += count * V * V;
+    const A = gain(at);
+    const square = count * harmonicSquare(train, middle) * transferSquare(rail, at) * A * A;
+    if (at <= f_t) below += square;
+    else above += square;
     n += count;
   }
   return { below: Math.sqrt(below), above: Math.sqrt(above) };

@@ -24,12 +24,12 @@ export const railConverters = defineDrawing({
     const [cell, plus, minus] = [formatNumber(V_in, volt, 3), formatNumber(V_p, volt, 3), formatNumber(V_m, volt, 3)];
     const [boost, inverting, load] = [formatNumber(f_b, kHz, 3), formatNumber(f_i, kHz, 3), formatNumber(I_s, mA, 3)];
     const parts = { C: formatNumber(C, uF, 3), L_f: formatNumber(L_f, uH, 3), C_d: formatNumber(C_d, uF, 3) };
-    const description = `The cell of ${cell} feeds two converters of ${formatNumber(L, uH, 3)}. The boost converter makes +${plus} and feeds its rail ${boost} often, the inverting one −${minus} and ${inverting}. In each rail ${parts.C} stand at the converter, an inductor of ${parts.L_f}, then ${parts.C} and ${parts.C_d} with a series resistance, at the amplifier, which takes ${load}.`;
+    const description = `The cell of ${cell} feeds two converters of ${formatNumber(L, uH, 3)}. The boost converter makes +${plus} and feeds its rail at ${boost}, the inverting one −${minus} at ${inverting}. In each rail ${parts.C} stand at the converter, an inductor of ${parts.L_f}, then ${parts.C} and ${parts.C_d} with a series resistance, at the amplifier, which takes ${load}.`;
     const body =
       block(at.cell, middle, 76, 52, ["cell", cell], style) +
       feeds() +
-      block(at.converter, up, 112, 56, ["boost", `every 1/${boost}`], style) +
-      block(at.converter, down, 112, 56, ["inverting", `every 1/${inverting}`], style) +
+      block(at.converter, up, 112, 56, ["boost", `at ${boost}`], style) +
+      block(at.converter, down, 112, 56, ["inverting", `at ${inverting}`], style) +
       rail(up, `+${plus}`, parts, style) +
       rail(down, `−${minus}`, parts, style) +
       block(at.amplifier, middle, 84, 170, ["amplifier", load, "silent"], style) +
