@@ -27,14 +27,20 @@ export const demo = {
 type Sheet = (typeof demo.book.worksheets)[number];
 
 /** The book with some of its sheets. */
-export const bookOf = (worksheets: readonly Sheet[]) => ({
-  ...demo,
-  book: { ...demo.book, worksheets },
-  sheets: () => worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) })),
-  made(): Book {
-    return makeBook({ title: demo.book, design: demo.design, sheets: this.sheets() });
-  },
-});
+export const bookOf = (worksheets: readonly Sheet[]) => {
+  const sheets = () => worksheets.map(({ name, path }) => ({ name, notebook: readNotebook(path) }));
+  let book: Book | undefined;
+  return {
+    ...demo,
+    book: { ...demo.book, worksheets },
+    sheets,
+    /** One for all files of the process: what one has computed, another has not to compute again. */
+    made(): Book {
+      book ??= makeBook({ title: demo.book, design: demo.design, sheets: sheets() });
+      return book;
+    },
+  };
+};
 export const named = (...names: readonly string[]) => demo.book.worksheets.filter(({ name }) => names.includes(name));
 
 /** The whole demo book in a full run, otherwise the one sheet that takes from no other. */

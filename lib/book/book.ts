@@ -39,6 +39,7 @@ export type BookDesign = Pick<
   | "batches"
   | "place"
   | "blocks"
+  | "stateTables"
   | "given"
   | "paths"
 >;

@@ -44,7 +44,11 @@ export function findings(book: Book): Finding[] {
   const omitted = displays.flatMap(({ sheet, block, warnings = [] }) =>
     block.type === "plot" ? warnings.map((text): Finding => ({ weight: "open", text: `${sheet}, ${text}` })) : [],
   );
-  return [...doubted, ...assumed, ...read, ...batched, ...outside, ...omitted];
+  const drawn = new Set(displays.flatMap(({ block }) => (block.type === "drawing" && block.states ? [block.states.id] : [])));
+  const unshown = book.design.stateTables.flatMap(({ id, place }): Finding[] =>
+    drawn.has(id) ? [] : [{ weight: "open", text: `states ${id} (${place}): no sheet shows them; write sheet.states("${id}", …)` }],
+  );
+  return [...doubted, ...assumed, ...read, ...batched, ...outside, ...omitted, ...unshown];
 }
 
 /** A reading beside what was predicted before any evidence was used, and what keeps one that is called evidence from being used. */

@@ -2,7 +2,7 @@
  * A YAML file whose every part knows its line and column, and the list of what is wrong with it. Reading goes on
  * after an error, so that one look at the file mends all of them.
  */
-import { isAlias, isMap, isScalar, LineCounter, type Node, parseDocument, type YAMLError, type YAMLMap } from "yaml";
+import { type Document, isAlias, isMap, isScalar, LineCounter, type Node, parseDocument, type YAMLError, type YAMLMap } from "yaml";
 import { WorkingsError } from "../quantity/error";
 
 /** One key of a mapping with its value. `at` is the offset of the key. */
@@ -27,6 +27,7 @@ const nothingBeside: ReadBeside = () => {
 export class LocatedFile {
   /** The mapping at the top. */
   readonly top: YAMLMap;
+  readonly document: Document;
   private readonly lines = new LineCounter();
   private readonly problems: Problem[] = [];
 
@@ -43,6 +44,7 @@ export class LocatedFile {
     private readonly readBeside: ReadBeside = nothingBeside,
   ) {
     const document = parseDocument(text, { lineCounter: this.lines, prettyErrors: false, stringKeys: true, logLevel: "error" });
+    this.document = document;
     const errors = [...document.errors, ...document.warnings];
     for (const error of errors) this.reportYaml(error);
     // What stands in a file with broken syntax cannot be trusted; a key that stands twice breaks nothing else.
@@ -75,8 +77,11 @@ export class LocatedFile {
 
   /** Notes one error: what was found, what was expected, what to do. */
   report(at: number | Node, what: string, expected: string, remedy: string): void {
-    const offset = typeof at === "number" ? at : start(at);
-    const text = `${what}; expected ${expected}; ${remedy}`;
+    this.tell(typeof at === "number" ? at : start(at), `${what}; expected ${expected}; ${remedy}`);
+  }
+
+  /** Notes one error in a sentence that says all of this itself. */
+  tell(offset: number, text: string): void {
     // A mapping may be looked at twice, first to see what it is.
     if (!this.problems.some((problem) => problem.offset === offset && problem.text === text)) this.problems.push({ offset, text });
   }

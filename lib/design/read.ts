@@ -1,6 +1,6 @@
 /**
  * Reads a design file: YAML with the keys product, sources, requirements, decisions, givens, correlations, common,
- * blocks, readings and batches. Every error carries file, line and column; all of them are collected and thrown as one. Text stays plain text.
+ * blocks, states, readings and batches. Every error carries file, line and column; all of them are collected and thrown as one. Text stays plain text.
  */
 import { type Node, YAMLMap } from "yaml";
 import { WorkingsError } from "../quantity/error";
@@ -10,6 +10,7 @@ import { Fields, mapOf } from "./fields";
 import { isPathPart, type ReadGiven, readGivens } from "./given";
 import { type Entry, LocatedFile, type ReadBeside, start } from "./locate";
 import { nearest, suggestion } from "./nearest";
+import { readStates } from "./read-states";
 import { readBatch, readReading } from "./reading";
 import { noReferences } from "./reference";
 import { readRequirement } from "./requirement";
@@ -26,6 +27,7 @@ import type {
   Reading,
   ReferenceTables,
   RequirementRow,
+  StatesRow,
 } from "./types";
 
 export const designKeys = [
@@ -37,6 +39,7 @@ export const designKeys = [
   "correlations",
   "common",
   "blocks",
+  "states",
   "readings",
   "batches",
 ] as const;
@@ -61,6 +64,7 @@ export function readDesign(text: string, fileName: string, references: Reference
   const correlated = { correlations: top.node("correlations"), common: top.node("common") };
   const { correlations, common } = readCorrelations(file, correlated, sources, givens);
   const blocks = readBlocks(file, section(top, "blocks"), givens);
+  const states = section(top, "states").flatMap((entry) => readStates(file, entry) ?? []);
   const batches = section(top, "batches").flatMap((entry) => readBatch(file, entry, sources, givens) ?? []);
   file.throwProblems();
   const all = allSources(sources, references);
@@ -75,6 +79,7 @@ export function readDesign(text: string, fileName: string, references: Reference
     correlations,
     common,
     blocks,
+    states,
     givens,
     references,
   });
@@ -92,6 +97,7 @@ export interface DesignContent {
   readonly correlations: readonly CorrelationRow[];
   readonly common: readonly CommonRow[];
   readonly blocks: readonly BlockRow[];
+  readonly states: readonly StatesRow[];
   readonly givens: ReadonlyMap<string, ReadGiven>;
   readonly references: ReferenceTables;
 }
@@ -162,6 +168,7 @@ class ReadDesign implements Design {
   readonly correlations: readonly CorrelationRow[];
   readonly common: readonly CommonRow[];
   readonly blocks: readonly BlockRow[];
+  readonly stateTables: readonly StatesRow[];
 
   // No private fields of the language: a worksheet's design inherits from this one (`sheet/project.ts`).
   constructor(readonly content: DesignContent) {
@@ -173,6 +180,7 @@ class ReadDesign implements Design {
     this.correlations = content.correlations;
     this.common = content.common;
     this.blocks = content.blocks;
+    this.stateTables = content.states;
     this.name = product.name;
     this.revision = product.revision;
     if (product.title) this.title = product.title;
@@ -200,6 +208,10 @@ class ReadDesign implements Design {
 
   batch(id: string): Batch {
     return named(this.batches, id) ?? this.unknown("batch", id, this.batches.map(idOf));
+  }
+
+  states(id: string): StatesRow {
+    return named(this.stateTables, id) ?? this.unknown("table of states", id, this.stateTables.map(idOf));
   }
 
   requirements(): readonly RequirementRow[] {

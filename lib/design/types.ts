@@ -2,6 +2,7 @@
 import type { JudgedBy, Limit } from "../analysis/result";
 import type { GivenNode, TableNode } from "../graph/node";
 import type { Spread } from "../quantity/spread";
+import type { StateTable } from "./power-states";
 
 /** A source in the fields of CSL-JSON (Citation Style Language), with its key in the design file as `id`. */
 export interface CslItem {
@@ -60,6 +61,14 @@ export interface BlockRow {
   readonly shows?: string;
   /** Said beside its figures: where they are counted. */
   readonly note?: string;
+}
+
+/** A table of power states, complete and sound. */
+export interface StatesRow {
+  readonly id: string;
+  readonly table: StateTable;
+  readonly note?: string;
+  readonly place: string;
 }
 
 /** A value measured on a prototype, set beside the result that it tests. */
@@ -150,6 +159,7 @@ export interface Design {
   readonly sources: ReadonlyMap<string, CslItem>;
   readonly blocks: readonly BlockRow[];
   readonly readings: readonly Reading[];
+  readonly stateTables: readonly StatesRow[];
   readonly batches: readonly Batch[];
   readonly correlations: readonly CorrelationRow[];
   readonly common: readonly CommonRow[];
@@ -164,6 +174,8 @@ export interface Design {
   reading(id: string): Reading;
   /** Throws with the nearest ids where there is none. */
   batch(id: string): Batch;
+  /** Throws with the nearest ids where there is none. */
+  states(id: string): StatesRow;
   /** What the file chose at `decisions.<sheet>.<name>`. Throws with the nearest paths where there is none. */
   decision(path: string): DecisionRow;
   decisions(): readonly DecisionRow[];

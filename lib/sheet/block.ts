@@ -3,6 +3,7 @@
  * Blocks name graph nodes; the document evaluates them with the same functions as the cell did.
  */
 import type { JudgedBy, Limit } from "../analysis/result";
+import type { Cell, StateTable } from "../design/power-states";
 import type { GraphNode, NodeId } from "../graph/node";
 
 export interface GivensBlock {
@@ -136,6 +137,15 @@ export interface DrawingBlock {
   /** Registered drawing function: `light.pipe`. */
   readonly drawing: string;
   readonly arguments: Readonly<Record<string, NodeId>>;
+  /** Of power states, whose currents the arguments are. */
+  readonly states?: DrawnStates;
+}
+
+/** The table of power states that the design file has under `id`. Lists, because the keys of stored JSON are sorted. */
+export interface DrawnStates extends Pick<StateTable, "start" | "off"> {
+  readonly id: string;
+  readonly events: readonly { readonly event: string; readonly meaning: string }[];
+  readonly rows: readonly { readonly state: string; readonly next: Readonly<Record<string, Cell>> }[];
 }
 
 export interface CautionBlock {

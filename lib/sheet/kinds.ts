@@ -17,7 +17,7 @@ import {
   valueText,
 } from "./block-words";
 import { batchLines, readingLines } from "./reading-words";
-import { fields, flag, listOf, mapOf, node, number, oneOf, type Shape, text } from "./shape";
+import { either, fields, flag, listOf, mapOf, node, number, oneOf, type Shape, text } from "./shape";
 import { resultLine, spreadOf } from "./words";
 
 /** Numbers that a reader of the document sees, and in which forms. */
@@ -56,6 +56,14 @@ const series = fields(
     within: fields({ judged }, limit),
   },
 );
+const branch = fields({ to: text }, { if: text });
+const states = fields({
+  id: text,
+  start: text,
+  off: text,
+  events: listOf(fields({ event: text, meaning: text })),
+  rows: listOf(fields({ state: text, next: mapOf(either(text, listOf(branch, 1))) })),
+});
 const law = { law: text, model: text, source: text };
 const item = { label: text, node };
 
@@ -146,7 +154,7 @@ export const kinds: { readonly [T in Block["type"]]: Kind<BlockOf<T>> } = {
     words: ({ caption }) => [caption],
   },
   drawing: {
-    shape: fields({ name: text, caption: text, drawing: text, arguments: mapOf(node) }),
+    shape: fields({ name: text, caption: text, drawing: text, arguments: mapOf(node) }, { states }),
     prose: ({ caption }) => [caption],
     words: ({ caption }) => [caption],
   },

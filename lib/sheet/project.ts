@@ -55,7 +55,7 @@ export function askedText(design: AskableDesign, asked: Asked): string {
   return JSON.stringify({ ...design[asking](name), place: "" });
 }
 
-const askedKinds = ["requirement", "decision", "reading", "batch"] as const;
+const askedKinds = ["requirement", "decision", "reading", "batch", "states"] as const;
 
 /** What of a design a sheet can ask for. */
 export type AskableDesign = Pick<Design, "text" | (typeof askedKinds)[number]>;

@@ -31,6 +31,12 @@ export const listOf =
     return first(value.keys(), (index) => shape(value[index], `${place}[${index}]`, nodes));
   };
 
+/** The first where it fits, else what the second says. */
+export const either =
+  (one: Shape, other: Shape): Shape =>
+  (value, place, nodes) =>
+    one(value, place, nodes) === undefined ? undefined : other(value, place, nodes);
+
 /** Values by names of whatever kind. */
 export const mapOf =
   (shape: Shape): Shape =>

@@ -37,6 +37,14 @@ export function symbolHtml(symbol: string): Html {
   return html`<var>${letter(head)}${subscript && html`<sub>${subscript}</sub>`}</var>`;
 }
 
+/** `R_g = ` within the text of a drawing. */
+export function symbolSvg(symbol: string): Html {
+  const [head = "", ...rest] = symbol.split("_");
+  const equals = " = ";
+  if (rest.length === 0) return html`<tspan font-style="italic">${letter(head)}</tspan>${equals}`;
+  return html`<tspan font-style="italic">${letter(head)}</tspan><tspan dy="3" font-size="0.8em">${rest.map(letter).join(",")}</tspan><tspan dy="-3">${equals}</tspan>`;
+}
+
 /** `R_g` in plain text. */
 export function symbolText(symbol: string): string {
   return symbol.split("_").map(letter).join("_");

@@ -29,6 +29,7 @@ import { requireResult } from "./requirement";
 import { type CollectOptions, collect, contribute } from "./roll-up";
 import { part, type SelectedPair, type SelectOptions, select, selectPair, setOnce } from "./select";
 import { type AnyQuantity, Session } from "./session";
+import { type StatesOptions, showStates } from "./states";
 import { type SweepEnds, type SweepOptions, sweep } from "./sweep";
 import { type EachOf, each, type Members, table } from "./table";
 import { type FitsTake, type Taken, type TakeSpec, take } from "./take";
@@ -209,6 +210,11 @@ export class Worksheet {
   /** Shows a registered drawing to scale: `draw("light.pipe", { … })`. */
   draw(drawing: string, options: DrawOptions): void {
     draw(this.session, drawing, options);
+  }
+
+  /** Shows the power states `id` of the design file, with the current of each: every event in every state. */
+  states(id: string, options: StatesOptions): void {
+    showStates(this.session, id, options);
   }
 
   /** Adds items to a roll-up of the book: `contribute("mass", { shell: m_s, clip: m_c })`. */

@@ -11,6 +11,7 @@ const silent: BookDesign = {
   readings: [],
   batches: [],
   blocks: [],
+  stateTables: [],
   requirements: () => [],
   paths: () => [],
   place: () => "data/design.yaml:1:1",

@@ -11,7 +11,7 @@ const second = readDesign(file("tests/designs/second.yaml"), "tests/designs/seco
 describe("the demo's design file", () => {
   it("states every requirement of the brief and how each is judged", () => {
     const rows = design.requirements();
-    expect(rows.length).toBe(38);
+    expect(rows.length).toBe(48);
     expect(rows.filter(({ judged }) => judged === "typical").map(({ id }) => id)).toEqual(["cost"]);
     expect(design.requirement("led")).toMatchObject({ limit: { high: 1.3 }, judged: "95 %", unit: "1" });
     expect(rows.every(({ source }) => source === "brief")).toBe(true);

@@ -6,6 +6,7 @@ import { blockKeys } from "../../lib/design/blocks";
 import { commonKeys, correlationKeys } from "../../lib/design/correlation";
 import { givenKeys } from "../../lib/design/given";
 import { decisionKeys, designKeys, productKeys } from "../../lib/design/read";
+import { statesKeys } from "../../lib/design/read-states";
 import { batchKeys, readingKeys } from "../../lib/design/reading";
 import { judgedWords, requirementKeys } from "../../lib/design/requirement";
 import { cslFields, cslTypes } from "../../lib/design/source";
@@ -27,6 +28,7 @@ describe("data/design.schema.json", () => {
     ["correlation", definitions.correlation, correlationKeys],
     ["common cause", definitions.common, commonKeys],
     ["block", definitions.block, blockKeys],
+    ["table of states", definitions.states, statesKeys],
     ["given", definitions.given, givenKeys],
     ["table", definitions.table, tableKeys],
     ["source", definitions.source, [...new Set([...cslFields, "type", "title"])]],

@@ -161,6 +161,14 @@ describe.skipIf(noChromium)("the published book", () => {
       for (const id of await pagesOf(other.page)) {
         await turnTo(other.page, `[id="${id}"]`);
         expect(await other.page.evaluate("document.documentElement.scrollWidth"), id).toBe(width);
+        const labels = await other.page.evaluate<number[]>(
+          `[...document.querySelectorAll("table.trade > tbody > tr > td")].filter((cell) => cell.checkVisibility() && getComputedStyle(cell).display === "grid")
+            .map((cell) => parseFloat(getComputedStyle(cell).gridTemplateColumns))`,
+        );
+        expect(
+          labels.filter((room) => room < 90),
+          `${id}: room for the names of criteria, in pixels`,
+        ).toEqual([]);
         expect(await violations(other), id).toEqual([]);
       }
       await other.close();

@@ -119,9 +119,9 @@ describe.runIf(isFull)("after a change, the book", { timeout: 240_000 }, () => {
   it("runs only the sheet that reads a given which has changed, where what it gives to others has not", async () => {
     const before = results();
     change(/value: 400 mAh ±20 mAh/, "value: 410 mAh ±20 mAh");
-    // The board sheet takes the runtime, charging the capacity.
-    const changed = { battery: "done, outputs changed", board: "done, outputs changed", charging: "done, outputs changed" };
-    expect(await run()).toEqual({ ...states("fresh"), ...changed });
+    // The board sheet takes the runtime, charging the capacity, the control both.
+    const changed = ["battery", "board", "charging", "control"].map((sheet) => [sheet, "done, outputs changed"]);
+    expect(await run()).toEqual({ ...states("fresh"), ...Object.fromEntries(changed) });
     expect(moved("battery", before)).toContain("runtime");
     for (const sheet of ["brief", "enclosure", "indicators"]) expect(moved(sheet, before)).toEqual([]);
   });

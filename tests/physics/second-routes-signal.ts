@@ -205,6 +205,7 @@ export const signalRoutes: Readonly<Record<string, SecondRoute>> = {
   "rails.postFilter": physics("rails/spice", "has the same transfer and output impedance within 0.1 dB from 1 kHz to 100 MHz", "ngspice"),
   "rails.postFilterCurve": physics("rails/spice", "is ngspice's within 0.05 dB at any frequency, transfer and output impedance", "ngspice"),
   "rails.postFilterPeak": physics("rails/network", "peaks by its quality factor and falls with 40 dB a decade", "closed form"),
+  "rails.pulseResidue": physics("rails/pulse", "that feed a filtered rail leave what ngspice finds, harmonic by harmonic", "ngspice"),
   "rails.rejectionCurve": physics("rails/network", "over a band goes through its rows, and a filter adds what it takes away", "balance"),
   "rails.sawtoothResidue": physics(
     "rails/network",

@@ -29,7 +29,7 @@ export interface DesignChanges {
   readonly givens: readonly GivenChanged[];
   readonly requirements: readonly RowChanged[];
   readonly decisions: readonly RowChanged[];
-  /** Readings, blocks, correlations, common causes, sources. */
+  /** Readings, blocks, states, correlations, common causes, sources. */
   readonly others: readonly string[];
   /** Changed in words alone, in the reader's terms. */
   readonly wording: readonly string[];
@@ -213,6 +213,7 @@ function valueText(node: Given): string {
 function otherChanges(before: Design, after: Design): string[] {
   const readings = (design: Design) => new Map(design.readings.map(({ place: _, ...row }) => [row.id, row] as const));
   const batches = (design: Design) => new Map(design.batches.map(({ place: _, ...row }) => [row.id, row] as const));
+  const states = (design: Design) => new Map(design.stateTables.map(({ id, table, note }) => [id, { table, note }] as const));
   const blocks = (design: Design) => new Map(design.blocks.map((row) => [row.id, row] as const));
   const pairs = (design: Design) => new Map(design.correlations.map((row) => [row.between.join(" with "), row] as const));
   const causes = (design: Design) => new Map(design.common.map((row) => [row.name, row] as const));
@@ -221,6 +222,7 @@ function otherChanges(before: Design, after: Design): string[] {
     ...setChanges("reading", readings(before), readings(after)),
     ...setChanges("batch", batches(before), batches(after)),
     ...setChanges("block", blocks(before), blocks(after)),
+    ...setChanges("states", states(before), states(after)),
     ...setChanges("correlation", pairs(before), pairs(after)),
     ...setChanges("common cause", causes(before), causes(after)),
     ...setChanges("source", sources(before), sources(after)),

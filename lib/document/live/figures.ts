@@ -1,5 +1,6 @@
 /** The live parts of plots and drawings: the picture itself. */
 import type { DrawingBlock, PlotBlock } from "../../sheet/block";
+import { drawPowerStates } from "../../sheet/drawings/power-states";
 import { drawingNamed } from "../../sheet/drawings/registry";
 import { pageStyle } from "../../sheet/drawings/svg";
 import { omittedWords, plotData } from "../../sheet/plot/data";
@@ -48,7 +49,9 @@ function words(block: PlotBlock, { evaluation }: View): Html {
 export function renderDrawingPicture(block: DrawingBlock, ref: string, view: View): Html {
   return picture(ref, () => {
     const values = Object.entries(block.arguments).map(([name, id]) => [name, view.evaluation.nominal(id)] as const);
-    return drawingNamed(block.drawing).draw(Object.fromEntries(values), pageStyle);
+    const numbers = Object.fromEntries(values);
+    if (block.states !== undefined) return drawPowerStates(block.states, numbers, pageStyle);
+    return drawingNamed(block.drawing).draw(numbers, pageStyle);
   });
 }
 

@@ -2,10 +2,10 @@
 
 import type { BlockRow } from "../../design/types";
 import { unitOf } from "../../quantity/unit";
+import { symbolSvg } from "../../sheet/symbol-html";
 import { intervalText, nominalText } from "../../sheet/words";
 import type { Corner } from "../drawing/boxes";
 import { type FigureOf, nodeLink, nodeOf, type PowerPlace, type ProductDrawing, type View } from "../model/book-data";
-import { symbolText } from "../model/names";
 import { computed, notComputed } from "../text/computed";
 import { anchor, type Html, html, nothing } from "../text/html";
 import { textOrNone } from "../text/show";
@@ -41,7 +41,7 @@ ${lines.map(({ kind, corners }) => link(kind, corners))}${dots}${boxes}</svg></d
 function shortly({ kind, node: id, short = "" }: FigureOf, view: View): Html | string {
   if (id === undefined) return short;
   const node = nodeOf(view, id);
-  const symbol = kind === "shows" && node.symbol !== undefined && html`${symbolText(node.symbol)} = `;
+  const symbol = kind === "shows" && node.symbol !== undefined && symbolSvg(node.symbol);
   return html`${symbol}${nodeLink(id, textOrNone({ node: id, show: "result", unit: node.unit }, view.evaluation), view)}`;
 }
 

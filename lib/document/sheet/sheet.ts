@@ -129,6 +129,8 @@ function placeOf(output: Output): Omit<Item, "markup"> {
     const each = block.columns.length <= 2 ? 1.4 : 2;
     return { place: "beside", lines: 4 + each * block.rows.length, isBroad: true, mayBeWide: true };
   }
+  // A column for each state needs the width of the page.
+  if (block.type === "drawing" && block.states !== undefined) return { place: "wide", lines: 30 };
   return inColumn[block.type] ?? { place: "wide", lines: 10 };
 }
 

@@ -1,6 +1,6 @@
 /** A script of events played through a table of power states: how long each state lasts, and the mean current of it. */
+import { type Branch, branchesOf, cellAt, impossible, type StateTable, stay } from "../../design/power-states";
 import { WorkingsError } from "../../quantity/error";
-import { type Branch, branchesOf, cellAt, impossible, type StateTable, stay } from "./states";
 
 /** An event that comes after a state has lasted for so long (s). */
 export interface Step {

@@ -7,3 +7,4 @@ export * from "./converter-models";
 export { type PostFilter, postFilterChain, postFilterEnds } from "./filter";
 export * from "./network-laws";
 export * from "./network-models";
+export * from "./pulse-models";

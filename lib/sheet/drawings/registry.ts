@@ -8,9 +8,20 @@ import { dischargePath } from "./discharge-path";
 import { enclosureSection } from "./enclosure-section";
 import { heatWays } from "./heat-ways";
 import { lightPipe } from "./light-pipe";
+import { railConverters } from "./rail-converters";
 import { rfFilter } from "./rf-filter";
 
-const all: readonly Drawing[] = [boardReturn, boardStack, chargingPath, dischargePath, enclosureSection, heatWays, lightPipe, rfFilter];
+const all: readonly Drawing[] = [
+  boardReturn,
+  boardStack,
+  chargingPath,
+  dischargePath,
+  enclosureSection,
+  heatWays,
+  lightPipe,
+  railConverters,
+  rfFilter,
+];
 const drawings: ReadonlyMap<string, Drawing> = new Map(all.map((drawing) => [drawing.name, drawing]));
 
 /** The drawing of that name; throws WorkingsError with the names there are. */

@@ -17,7 +17,7 @@ describe("laws of rails", () => {
 
   it("are joined by models that are registered under the name of their subject", () => {
     const models = Object.entries(rails).filter(([, law]) => "evaluate" in law);
-    expect(models.length).toBe(25);
+    expect(models.length).toBe(26);
     for (const [name] of models) expect(modelNamed(`rails.${name}`).name).toBe(`rails.${name}`);
   });
 

@@ -4,7 +4,7 @@
  * their order, whose last one has no condition. What the conditions say is not understood here: every branch counts as
  * possible. Left out: how long a state lasts, and two events at once.
  */
-import { WorkingsError } from "../../quantity/error";
+import { WorkingsError } from "../quantity/error";
 
 /** One way out of a cell: the next state (or `stay`), and the condition under which it is taken. */
 export interface Branch {
@@ -87,7 +87,8 @@ function cellsOf(row: unknown, state: string): Readonly<Record<string, Cell>> {
   return Object.fromEntries(cells.map(([event, cell]) => [event, cellOf(cell, `state ${state}, event ${event}`)]));
 }
 
-function cellOf(cell: unknown, place: string): Cell {
+/** A cell out of plain data. Throws "design", naming the place, for another shape or an unknown key. */
+export function cellOf(cell: unknown, place: string): Cell {
   if (!Array.isArray(cell)) return word(cell, place);
   if (cell.length === 0) throw fault(`${place}: the list is empty; name the next state, '${stay}' or '${impossible}'`);
   return cell.map((branch) => {

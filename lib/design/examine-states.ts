@@ -2,8 +2,8 @@
  * What a table of power states leaves open: cells without an answer, cells with two, states that nothing leads to, and
  * states that nothing leads out of or back to off. Reachability is a breadth-first search over all branches.
  */
-import { WorkingsError } from "../../quantity/error";
-import { branchesOf, cellAt, impossible, type StateTable, stay, type Transition, transitionsOf } from "./states";
+import { WorkingsError } from "../quantity/error";
+import { branchesOf, cellAt, impossible, type StateTable, stay, type Transition, transitionsOf } from "./power-states";
 
 /** A cell of the table, and what is wrong with it. */
 export interface CellFinding {
@@ -11,6 +11,9 @@ export interface CellFinding {
   readonly event: string;
   readonly sentence: string;
 }
+
+/** What is wrong with a cell, with a state, or with an event. */
+export type StateFinding = Pick<CellFinding, "sentence"> & Partial<CellFinding>;
 
 /** What the examination of a table found. Lists are in the table's own order. */
 export interface StateReport {
@@ -37,6 +40,8 @@ export interface StateReport {
   readonly idle: readonly string[];
   /** True where every list of faults is empty (`idle` is no fault). */
   readonly holds: boolean;
+  /** All of these, each where it belongs. */
+  readonly findings: readonly StateFinding[];
   /** One sentence for each finding; where there are none, one that says so. */
   readonly sentences: readonly string[];
 }
@@ -67,7 +72,8 @@ export function examineStates(table: StateTable): StateReport {
   const idle = events.filter((event) => !arrows.some((arrow) => arrow.event === event));
   const holds = Object.values(faults).every((list) => list.length === 0);
   const defined = pairs.length - missing.length;
-  const sentences = sentencesOf(table, faults, idle);
+  const findings = findingsOf(table, faults, idle);
+  const sentences = findings.map(({ sentence }) => sentence);
   const whole = `every one of ${states.length} states answers every one of ${events.length} events; all are reached from ${table.start}, and all lead back to ${table.off}`;
   return {
     states,
@@ -78,6 +84,7 @@ export function examineStates(table: StateTable): StateReport {
     ways,
     idle,
     holds,
+    findings,
     sentences: holds ? [whole, ...sentences] : sentences,
   };
 }
@@ -147,12 +154,16 @@ function reversed({ from, to, event }: Transition): Transition {
   return { from: to, to: from, event };
 }
 
-function sentencesOf({ start, off }: StateTable, faults: Faults, idle: readonly string[]): readonly string[] {
+function findingsOf({ start, off }: StateTable, faults: Faults, idle: readonly string[]): readonly StateFinding[] {
   return [
-    ...[...faults.missing, ...faults.ambiguous, ...faults.unknown].map(({ sentence }) => sentence),
-    ...faults.unreachable.map((state) => `${state} is never reached from ${start}: no event leads there`),
-    ...faults.dead.map((state) => `${state} is dead: no event leads out of it`),
-    ...faults.withoutReturn.filter((state) => !faults.dead.includes(state)).map((state) => `from ${state} no events lead back to ${off}`),
-    ...idle.map((event) => `${event} changes nothing in any state`),
+    ...faults.missing,
+    ...faults.ambiguous,
+    ...faults.unknown,
+    ...faults.unreachable.map((state) => ({ state, sentence: `${state} is never reached from ${start}: no event leads there` })),
+    ...faults.dead.map((state) => ({ state, sentence: `${state} is dead: no event leads out of it` })),
+    ...faults.withoutReturn
+      .filter((state) => !faults.dead.includes(state))
+      .map((state) => ({ state, sentence: `from ${state} no events lead back to ${off}` })),
+    ...idle.map((event) => ({ event, sentence: `${event} changes nothing in any state` })),
   ];
 }
