@@ -22,7 +22,7 @@ const rows: readonly (readonly [title: string, from: string, to: string, message
     "an unknown key at the top",
     "readings:",
     "reading:",
-    "d.yaml:39:1: unknown key 'reading' in the design file; expected 'product', 'sources', 'requirements', 'decisions', 'givens', 'correlations', 'common', 'blocks', 'readings' or 'batches'; did you mean 'readings'?",
+    "d.yaml:39:1: unknown key 'reading' in the design file; expected 'product', 'sources', 'requirements', 'decisions', 'givens', 'correlations', 'common', 'blocks', 'states', 'readings' or 'batches'; did you mean 'readings'?",
   ],
   [
     "an unknown key that resembles none",
