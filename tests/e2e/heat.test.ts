@@ -79,8 +79,8 @@ describe("figures of the heat worksheet by another route", () => {
   it("sheds what is made: convection and radiation of the free surface are the heat in the case", () => {
     const T = nominal("heat.finish.T_m");
     const radiated = epsilon * sigma * k * area * (T ** 4 - T_a ** 4);
-    expect(nominal("heat.finish.P_r") / radiated).toBeCloseTo(1, 2);
-    expect(nominal("heat.finish.P_v") + nominal("heat.finish.P_r")).toBeCloseTo(nominal("charging.charger.P"), 9);
+    expect(nominal("heat.shade[clipped].P_r") / radiated).toBeCloseTo(1, 2);
+    expect(nominal("heat.shade[clipped].P_c") + nominal("heat.shade[clipped].P_r")).toBeCloseTo(nominal("charging.charger.P"), 9);
   });
 
   it("is as warm as the balance of heat makes it with the law of a ball, within a twelfth of the rise", () => {

@@ -204,8 +204,16 @@ const cases: readonly Case[] = [
   { model: "battery.converterInput", ranges: { P_out: [1e-3, 0.5], k: [0.9, 1.1], efficiency }, ways: { P_in: "+P_out −k", eta: "+k" } },
   { model: "battery.rectifiedMean", ranges: { C: [1, 9] }, ways: { k: "−C" } },
   { model: "esd.pinCurrent", ranges: discharge, ways: { I_pin: "+V_br +R_dyn −L −L_sat −I_sat −R_dc −R −V_rail −V_f −R_pin" } },
-  { model: "thermal.boxSurface", ranges: { ...warm, h_c: [0, 0] }, ways: { T_s: "+P −epsilon −k" } },
-  { model: "thermal.boxSurface", ranges: { ...warm, h_c: [1, 9] }, ways: { T_s: "+P −epsilon" } },
+  {
+    model: "thermal.boxSurface",
+    ranges: { ...warm, h_c: [0, 0] },
+    ways: { T_s: "+P −epsilon −k −a −b −H +r", R: "−P −epsilon −k −a −b −H +r", P_c: "+P −epsilon", P_r: "+P +epsilon" },
+  },
+  {
+    model: "thermal.boxSurface",
+    ranges: { ...warm, h_c: [1, 9] },
+    ways: { T_s: "+P −epsilon −a −b −H +r", R: "−P −epsilon −a −b −H +r", P_c: "+P −epsilon", P_r: "+P +epsilon" },
+  },
   {
     model: "thermal.twoLumps",
     ranges: { P: [0, 2], T_a: [270, 320], C_i: [5, 60], C_s: [5, 60], R_i: [0.5, 30], R_o: [5, 50], t: [0, 6000] },

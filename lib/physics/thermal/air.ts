@@ -1,5 +1,5 @@
 /**
- * Natural convection of a warm body in still air. Of a whole box: `boxNusselt`. Of each face as if it stood alone, after G. D. Raithby and K. G. T. Hollands, "Natural
+ * Natural convection of a warm body in still air. Of a whole box: `boxConvection`. Of each face as if it stood alone, after G. D. Raithby and K. G. T. Hollands, "Natural
  * convection", Handbook of Heat Transfer, 3rd edition (1998), chapter 4 (from memory): thin-layer laws with the correction
  * for thick boundary layers that small bodies have, where the simple fourth-root laws say too little. The warm air of one face
  * that flows along the next is left out: the faces of a box summed shed up to two fifths more than the box. Rayleigh numbers:
@@ -68,25 +68,29 @@ export interface BoxSides {
  * F = 0.670/(1 + (0.5/Pr)^(9/16))^(4/9) and the body's G = 2^(1/8)·(0.625·l^(4/3)·w + H·(l + w)^(4/3))^(3/4)/(H·w + H·l + l·w)^(7/8),
  * l the longer level side. Nu_0, conduction alone, is 3.388 of a cube; of a thin plate 3.19, of a sphere 3.545.
  */
-function boxNusselt({ a, b, H }: BoxSides, Ra: number, Pr: number): number {
+function bodyShape({ a, b, H }: BoxSides): number {
   const [l, w] = [Math.max(a, b), Math.min(a, b)];
   const flow = 0.625 * l * cbrt(l) * w + H * (l + w) * cbrt(l + w);
-  const G = (power(2, 1 / 8) * power(flow, 3 / 4)) / power(H * w + H * l + l * w, 7 / 8);
-  return 3.388 + (0.67 / power(1 + power(0.5 / Pr, 9 / 16), 4 / 9)) * G * fourthRoot(Ra);
+  return (power(2, 1 / 8) * power(flow, 3 / 4)) / power(H * w + H * l + l * w, 7 / 8);
 }
 
-/** Coefficient of natural convection, W/(m²·K), of a box of the surface A (m²) at T_s in air at T_a (K), its edges rounded or not. */
-export function boxConvection(sides: BoxSides, A: number, T_s: number, T_a: number): number {
-  const { k, Pr, lift } = airBetween(T_s, T_a);
+/** Coefficient of natural convection, W/(m²·K), of a box of the surface A (m²) against its temperature in air at T_a (K), its edges rounded or not. */
+export function boxConvection(sides: BoxSides, A: number, T_a: number): (T_s: number) => number {
+  const G = bodyShape(sides);
   const length = Math.sqrt(A);
-  return (boxNusselt(sides, lift * A * length, Pr) * k) / length;
+  return (T_s) => {
+    const { k, Pr, lift } = airBetween(T_s, T_a);
+    const flow = 0.67 / power(1 + power(0.5 / Pr, 9 / 16), 4 / 9);
+    return ((3.388 + flow * G * fourthRoot(lift * A * length)) * k) / length;
+  };
 }
 
 /** Air midway, and g·β·ΔT/(ν·α) in 1/m³: the Rayleigh number over the length cubed. */
 function airBetween(T_s: number, T_a: number): Air & { readonly lift: number } {
   const film = (T_s + T_a) / 2;
-  const air = airAt(film);
-  return { ...air, lift: ((fall * Math.abs(T_s - T_a)) / film / air.nu / air.nu) * air.Pr };
+  const { k, nu, Pr } = airAt(film);
+  // Named one by one: a spread costs as much as the laws
+  return { k, nu, Pr, lift: ((fall * Math.abs(T_s - T_a)) / film / nu / nu) * Pr };
 }
 
 /** Nusselt number from that of a thin layer. */

@@ -47,7 +47,8 @@ export function evenSurface(A: number, h: number, ambient: Ambient): Surface {
 /** A box in still air, its edges rounded to r (m), by the law of a whole box, part of it covered. */
 export function boxSurface(box: BoxSides, r: number, cover: Cover, ambient: Ambient): Surface {
   const A = roundedArea({ L: box.a, W: box.b, H: box.H, r });
-  return solved(ambient, (T) => flows(A * boxConvection(box, A, T, ambient.T_a), A, cover, T, ambient));
+  const convection = boxConvection(box, A, ambient.T_a);
+  return solved(ambient, (T) => flows(A * convection(T), A, cover, T, ambient));
 }
 
 /** A box in still air by the simple fourth-root laws for air (J. P. Holman), part of it covered. */
@@ -79,12 +80,12 @@ const hottest = 5000;
 function solved({ P, T_a }: Ambient, at: (T: number) => Flows): Surface {
   if (!(P >= 0 && T_a > 0)) throw new WorkingsError("not-finite", `a warm surface needs P ≥ 0 and T_a > 0; got P = ${P} W, T_a = ${T_a} K`);
   const excess = (T: number): number => {
-    const { P_c, P_r, P_k } = at(T);
-    return P_c + P_r + P_k - P;
+    const flow = at(T);
+    return flow.P_c + flow.P_r + flow.P_k - P;
   };
-  let high = T_a + 1;
-  while (high < hottest && excess(high) < 0) high = T_a + 2 * (high - T_a);
-  const T_s = increasingRoot(excess, T_a, high, `temperature of a surface that sheds ${P} W; it is covered all round, or too small`);
+  let [low, high] = [T_a, T_a + 1];
+  while (high < hottest && excess(high) < 0) [low, high] = [high, T_a + 4 * (high - T_a)];
+  const T_s = increasingRoot(excess, low, high, `temperature of a surface that sheds ${P} W; it is covered all round, or too small`);
   // Without heat the resistance is that for little of it
   const probe = T_s > T_a ? T_s : T_a + 1e-3;
   const shed = at(probe);

@@ -61,10 +61,13 @@ export const boxSurface = defineModel({
   source: whole,
   valid: [length("a"), length("b"), length("H"), ...notNegative("r"), share("k"), ...common],
   holds: "for 2·r up to the shortest side, an error otherwise",
-  draws: 1000,
-  ways: ({ h_c }) => ({ T_s: { P: 1, epsilon: -1, k: h_c.high === 0 ? -1 : undefined } }),
+  draws: 400,
+  ways: ({ h_c }) => {
+    const surface = { epsilon: -1, k: h_c.high === 0 ? -1 : undefined, a: -1, b: -1, H: -1, r: 1 } as const;
+    return { T_s: { P: 1, ...surface }, R: { P: -1, ...surface }, P_c: { P: 1, epsilon: -1 }, P_r: { P: 1, epsilon: 1 } };
+  },
   waysBecause:
-    "what the surface sheds rises with its temperature; more heat has to be shed at a higher one, and a surface that radiates more, or of which more is free where the rest sheds nothing, sheds it at a lower one",
+    "what the surface sheds rises with its temperature, and faster; more heat has to be shed at a higher one, and a surface that radiates more, is larger, or of which more is free where the rest sheds nothing, sheds it at a lower one. With longer sides the area rises and with it the conduction k·√A·Nu_0 and the flow, G·A^(7/8) = flow^(3/4) of a box with sharp edges; rounding takes area away",
   evaluate: ({ a, b, H, r, k, h_c, ...rest }) => ({ ...boxOf({ a, b, H }, r, { k, h_c }, rest) }),
 });
 
