@@ -107,7 +107,7 @@ describe("the demo book as Markdown", () => {
           }));
           return {
             given,
-            thin: shares.some(({ id }) => ["charge", "run-new", "run-old", "led", "mass", "emit", "snr"].includes(id)),
+            thin: shares.some(({ id }) => ["charge", "run-new", "run-old", "led", "mass", "emit"].includes(id)),
             shares,
           };
         },

@@ -22,7 +22,6 @@ describe("the rails worksheet", () => {
       "residue-audio": "holds",
       "residue-above": "holds",
       "run-new": "holds for 95 %",
-      snr: "holds for 95 %",
     });
   });
 
