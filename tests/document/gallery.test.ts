@@ -8,7 +8,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { markdownFiles } from "../../lib/document/export/markdown-book";
 import { type PreparedBook, prepareBook } from "../../lib/document/publish";
 import { madeBook } from "../book/made";
-import { sample } from "../demo-book";
+import { pair, sample } from "../demo-book";
 import { inFull, isFull } from "../full";
 import { noChromium, open, sharedBrowser } from "./browser";
 import { pageAssets } from "./make";
@@ -25,13 +25,10 @@ const folder = join(__dirname, "gallery");
 describe("the gallery", () => {
   let book: PreparedBook;
   let shown: Record<string, string> = {};
-  beforeAll(
-    () => {
-      book = prepareBook(sample.made());
-      shown = picturesOf(book);
-    },
-    inFull(240_000, 60_000),
-  );
+  beforeAll(() => {
+    book = prepareBook(sample.made());
+    shown = picturesOf(book);
+  });
 
   it("shows every plot and drawing as it is stored", async () => {
     expect(Object.keys(shown).length).toBeGreaterThan(inFull(15, 3));
@@ -42,10 +39,11 @@ describe("the gallery", () => {
     expect(readdirSync(folder).sort()).toEqual(Object.keys(shown).sort());
   });
 
-  it.runIf(isFull)("draws the same when the sheets are read in another order", { timeout: 240_000 }, () => {
-    const again = picturesOf(prepareBook(madeBook(sample.sheets().toReversed(), sample.design)));
-    expect(Object.keys(again).sort()).toEqual(Object.keys(shown).sort());
-    for (const name of Object.keys(shown)) expect(again[name] === shown[name], name).toBe(true);
+  it.runIf(isFull)("draws the same when the sheets are read in another order, and without the other sheets", { timeout: 600_000 }, () => {
+    const again = Object.entries(picturesOf(prepareBook(madeBook(pair.sheets().toReversed(), pair.design))));
+    const drawn = again.filter(([name]) => !name.startsWith("README-"));
+    expect(drawn.length).toBeGreaterThan(8);
+    for (const [name, text] of drawn) expect(text === shown[name], name).toBe(true);
   });
 
   it.skipIf(noChromium)("lays no name in a plot over a curve or another name", { timeout: 60_000 }, async () => {

@@ -77,7 +77,7 @@ describe("a plot with a window", () => {
 describe("the room of a plot", () => {
   it("is less where names stand beside the axis", () => {
     expect(innerWidth({}, [], "wide")).toBeGreaterThan(innerWidth({}, ["a curve's name"], "wide"));
-    expect(innerWidth({}, [], "wide") - innerWidth({}, [], "narrow")).toBe(197);
+    expect(innerWidth({}, [], "wide") - innerWidth({}, [], "narrow")).toBe(188);
     expect(innerWidth({ spreads: [{ label: "a".repeat(60), node: "f" }] }, [], "narrow")).toBe(120);
   });
 

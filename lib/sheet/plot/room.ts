@@ -7,7 +7,7 @@ import type { PlotBlock } from "../block";
 export type Room = "wide" | "narrow";
 
 /** Of the whole picture, CSS pixels. */
-const whole: Readonly<Record<Room, number>> = { wide: 523, narrow: 326 };
+const whole: Readonly<Record<Room, number>> = { wide: 514, narrow: 326 };
 
 const fontSize = 12;
 /** Of a letter in the fonts of a page, in sizes of the font, on the average of a text: measured with DejaVu Sans, which is a wide one. */
