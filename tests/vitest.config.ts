@@ -10,10 +10,11 @@ const mocking = ["tests/kernel/write.test.ts", "tests/book/freshness.test.ts"];
 const shared = {
   root,
   setupFiles: join(root, "tests/setup.ts"),
-  // Two more than the two cores: tests of pages, signals and kernels wait for other processes half of their time.
-  maxWorkers: 4,
+  // More than the two cores: tests of pages, signals and kernels wait for other processes half of their time. In a full run evaluations of
+  // the whole book fill the cores, and what waits with a limit needs its share.
+  maxWorkers: process.env.WORKINGS_FULL === undefined ? 4 : 3,
   maxConcurrency: 2,
-  testTimeout: 60_000,
+  testTimeout: 180_000,
   hookTimeout: 600_000,
   // What is waited for is a document fetched, or a page read, each time.
   expect: { poll: { interval: 200 } },
