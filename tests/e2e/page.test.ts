@@ -59,11 +59,11 @@ function typedText(node: GivenNode): string {
 /** Below it the tables of the limits end: it may only rise. */
 const lowestOfLimits = "emission.low";
 
-/** A hundredth less, tolerance kept; of a bare tolerance a tenth more, and of nothing at all a hundredth. */
+/** A hundredth less, tolerance kept; about zero a tenth more of the tolerance; of nothing at all a hundredth. */
 function otherText(node: GivenNode): string {
-  const nothing = /^0(?=\s|$)/;
-  if (nothing.test(node.text) && !node.text.includes("±")) return node.text.replace(nothing, "0.01");
-  if (node.nominal === 0) return node.text.replace(/\d+(?:\.\d+)?/, (number) => String(Number((Number(number) * 1.1).toPrecision(6))));
+  if (node.nominal === 0 && !/[1-9]/.test(node.text)) return node.text.replace("0", "0.01");
+  if (node.nominal === 0)
+    return node.text.replace(/(?<![\d.])(?!0\s)\d+(?:\.\d+)?/, (number) => String(Number((Number(number) * 1.1).toPrecision(6))));
   const unit = unitOf(node.unit);
   const nominal = unit.affine ? node.nominal - 1 : node.nominal * (node.path === lowestOfLimits ? 1.01 : 0.99);
   const other = new Quantity<any>(nominal, unit.dimension, unit as never, { spread: keptSpread(node, nominal) } as never);
