@@ -174,6 +174,10 @@ describe.skipIf(noChromium)("the published book", () => {
           labels.filter((room) => room < 90),
           `${id}: room for the names of criteria, in pixels`,
         ).toEqual([]);
+        // The workings of results are alike; of thousands of elements axe-core would be at work for minutes.
+        await other.page.evaluate(
+          `for (const fold of [...document.querySelectorAll(".page:not([hidden]) .worked")].slice(8)) fold.open = false`,
+        );
         expect(await violations(other), id).toEqual([]);
       }
       await other.close();
