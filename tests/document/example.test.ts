@@ -59,7 +59,7 @@ describe("the worked examples", () => {
 });
 
 const coarseSources = ["board.stripline", "esd.bodyDischarge"];
-const sources = /by hand|check row|IEC|Timoshenko|Taylor|Simpson|Cohn/;
+const sources = /by hand|check row|IEC|Timoshenko|Taylor|Simpson|Cohn|scipy/;
 
 function isCurve(evaluation: Evaluation, id: string): boolean {
   const node = evaluation.graph.get(id);

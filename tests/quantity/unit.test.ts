@@ -128,18 +128,20 @@ describe("unitOf", () => {
 
 describe("the tokens of workings/units", () => {
   const source = readFileSync(new URL("../../lib/units.ts", import.meta.url), "utf8");
-  const declared = [...source.matchAll(/export const (\w+): (?:Level)?Unit<D\.(\w+)> = unitOf\("(.+)"\)/g)];
+  const declared = [...source.matchAll(/export const (\w+): (?:Level)?Unit<(?:D\.(\w+)|SI<"([^"]+)">)> = unitOf\("(.+)"\)/g)];
 
   it("are all read by this test", () => {
     expect(declared.length).toBe(Object.values(tokens).length - 1);
   });
 
-  it.each(declared.map(([, name, type, text]) => [name, type, text] as [string, string, string]))(
+  it.each(declared.map(([, name, type, si, text]) => [name, type ?? si, text] as [string, string, string]))(
     "%s is a unit of %s",
     (name, type, text) => {
       const row = namedDimensions.find((candidate) => candidate.name === type);
       expect(unitOf(text).symbol).toBe(text);
-      expect((tokens as Record<string, { dimension?: { key: string } }>)[name]?.dimension?.key).toBe(row && keyOf(row));
+      expect((tokens as Record<string, { dimension?: { key: string } }>)[name]?.dimension?.key).toBe(
+        row ? keyOf(row) : keyOf({ si: type }),
+      );
     },
   );
 });
