@@ -1,6 +1,7 @@
 /** The blocks of the product in the design file: what is read, and what each fault says. */
 import { describe, expect, it } from "vitest";
 import { readDesign } from "../../lib/design/read";
+import { failure, spoil } from "./fixture";
 
 const text = (blocks: string) => `
 product: { name: Lamp, revision: "1" }
@@ -17,15 +18,7 @@ const sound = `  cell: { name: Cell, does: stores, return: ground }
 `;
 
 const read = (blocks: string) => readDesign(text(blocks), "d.yaml").blocks;
-const fault = (from: string, to: string): string => {
-  expect(sound).toContain(from);
-  try {
-    read(sound.replace(from, to));
-  } catch (error) {
-    return (error as Error).message;
-  }
-  return "no error";
-};
+const fault = (from: string, to: string): string => failure(text(spoil(from, to, sound)));
 
 describe("blocks", () => {
   it("are read in their order, a single name as a list of one", () => {

@@ -50,10 +50,10 @@ readings:
     source: own
 `;
 
-/** The sound file with one stretch of text replaced; the stretch must occur. */
-export function spoil(from: string, to: string): string {
-  expect(sound).toContain(from);
-  return sound.replace(from, () => to);
+/** A sound text, or that of this file, with one stretch replaced; the stretch must occur. */
+export function spoil(from: string, to: string, text = sound): string {
+  expect(text).toContain(from);
+  return text.replace(from, () => to);
 }
 
 /** The message with which reading a text fails. */

@@ -1,6 +1,7 @@
 /** Power states in the design file: what is read, and the line at which each fault is told. */
 import { describe, expect, it } from "vitest";
 import { readDesign } from "../../lib/design/read";
+import { failure, spoil } from "./fixture";
 
 const text = (states: string) => `product: { name: Lamp, revision: "1" }
 sources: { own: { type: document, title: Made up for this test } }
@@ -24,15 +25,7 @@ const sound = `    start: off
 `;
 
 const read = (states: string) => readDesign(text(states), "d.yaml");
-const fault = (from: string, to: string): string => {
-  expect(sound).toContain(from);
-  try {
-    read(sound.replace(from, to));
-  } catch (error) {
-    return (error as Error).message;
-  }
-  return "no error";
-};
+const fault = (from: string, to: string): string => failure(text(spoil(from, to, sound)));
 
 describe("states of the design file", () => {
   it("are read in the order of the file, with their place", () => {

@@ -69,12 +69,20 @@ describe.skipIf(noChromium)("every plot of the book", { timeout: 600_000 }, () =
     inFull(600_000, 60_000),
   );
 
-  it("has letters of twelve pixels, none over another, on 1440 and 390 px, and follows the width", async () => {
+  it("has letters of twelve pixels, none over another, on 1440 and 390 px, and follows the width, whose change moves no number", async () => {
     const browser = await sharedBrowser();
     const { page, console, close } = await open(browser, markup, { viewport: { width: 1440, height: 900 } });
     fine(await measured(page));
+    await page.evaluate(`(() => {
+      const marked = new Set();
+      globalThis.marked = marked;
+      new MutationObserver((found) => {
+        for (const { target } of found) if (target.classList.contains("pending")) marked.add(target.dataset.part ?? target.dataset.show);
+      }).observe(document.body, { subtree: true, attributeFilter: ["class"] });
+    })()`);
     await resize(page, 390);
     fine(await measured(page));
+    expect(await page.evaluate("[...globalThis.marked]"), "what is marked as still to come").toEqual(["plot"]);
     expect(await page.locator("#changes").isHidden()).toBe(true);
     await resize(page, 1440);
     fine(await measured(page));

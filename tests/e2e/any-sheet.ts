@@ -5,13 +5,24 @@ import { beforeAll, expect, it } from "vitest";
 import { readNotebook } from "../../lib/kernel/notebook";
 import { isFull } from "../full";
 import { root } from "../root";
-import { type Fresh, freshOf, freshRun } from "./run";
+import { design } from "./battery-by-steps";
+import { designText, type Fresh, freshOf, freshRun } from "./run";
 
-/** The sheet of that name in notebooks/FILE as it is committed; says, inside a `describe`, that it runs on the second design and freezes nothing. */
-export function committedSheet(
-  name: string,
-  file: string,
-): { readonly path: string; readonly first: Fresh; readonly keepsToTheDesign: () => void } {
+interface CommittedSheet {
+  readonly path: string;
+  readonly first: Fresh;
+  /** Nominal value of a node, SI. */
+  readonly nominal: (id: string) => number;
+  /** Of a given, by its path. */
+  readonly given: (path: string) => number;
+  /** The verdict of a node by a requirement of the demo's design. */
+  readonly judge: (node: string, requirement: string) => string;
+  /** Says, inside a `describe`, that the sheet runs on the second design and freezes nothing. */
+  readonly keepsToTheDesign: () => void;
+}
+
+/** The sheet of that name in notebooks/FILE as it is committed. */
+export function committedSheet(name: string, file: string): CommittedSheet {
   const path = join(root, "notebooks", file);
   const first = freshOf(readNotebook(path));
   const own = (ids: Iterable<string>) => [...ids].filter((id) => id.startsWith(`${name}.`) && !id.includes("#")).toSorted();
@@ -31,5 +42,10 @@ export function committedSheet(
       expect(first.displays.flatMap(({ nodes }) => nodes).filter(({ kind }) => kind === "frozen")).toEqual([]);
     });
   };
-  return { path, first, keepsToTheDesign };
+  const nominal = (id: string): number => first.evaluation.nominal(id);
+  const judge = (node: string, requirement: string) => {
+    const { limit, judged } = design(designText()).requirement(requirement);
+    return first.evaluation.verdict(node, limit, judged).verdict;
+  };
+  return { path, first, nominal, given: (path) => nominal(`givens.${path}`), judge, keepsToTheDesign };
 }

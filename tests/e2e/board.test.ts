@@ -1,12 +1,8 @@
 /** The board sheet as a whole: another design, what its decisions turn, and its figures by other routes. */
 import { describe, expect, it } from "vitest";
 import { committedSheet } from "./any-sheet";
-import { design } from "./battery-by-steps";
-import { designText } from "./run";
 
-const { first, keepsToTheDesign } = committedSheet("board", "06-board.ipynb");
-const nominal = (id: string): number => first.evaluation.nominal(id);
-const given = (name: string): number => nominal(`givens.${name}`);
+const { first, nominal, given, judge, keepsToTheDesign } = committedSheet("board", "06-board.ipynb");
 const dB = (ratio: number): number => 20 * Math.log10(ratio);
 
 describe("the board worksheet", () => {
@@ -24,15 +20,10 @@ describe("the board worksheet", () => {
     ["the shield alone", "shield", "M_e", "emit", "does not hold"],
     ["layout and slowest edges", "layout-edges", "M_e", "emit", "does not hold"],
   ])("judges the emission with %s as its table shows", (_, name, symbol, requirement, verdict) => {
-    const { limit, judged } = design(designText()).requirement(requirement);
-    expect(first.evaluation.verdict(`board.emission[${name}].${symbol}`, limit, judged).verdict).toBe(verdict);
+    expect(judge(`board.emission[${name}].${symbol}`, requirement)).toBe(verdict);
   });
 
   it("finds that slower edges cost the hours, and the choke's windings the damping", () => {
-    const judge = (node: string, requirement: string) => {
-      const { limit, judged } = design(designText()).requirement(requirement);
-      return first.evaluation.verdict(node, limit, judged).verdict;
-    };
     expect(judge("board.edge[slower].t_k", "run-new")).toBe("does not hold");
     expect(judge("board.edge[slowest].t_k", "run-new")).toBe("does not hold");
     expect(judge("board.lead[choke].D_k", "damping")).toBe("does not hold");

@@ -1,16 +1,8 @@
 /** The charging sheet as a whole: another design, what its decisions turn, and its figures by other routes. */
 import { describe, expect, it } from "vitest";
 import { committedSheet } from "./any-sheet";
-import { design } from "./battery-by-steps";
-import { designText } from "./run";
 
-const { first, keepsToTheDesign } = committedSheet("charging", "08-charging.ipynb");
-const nominal = (id: string): number => first.evaluation.nominal(id);
-const given = (name: string): number => nominal(`givens.${name}`);
-const judge = (node: string, requirement: string) => {
-  const { limit, judged } = design(designText()).requirement(requirement);
-  return first.evaluation.verdict(node, limit, judged).verdict;
-};
+const { first, nominal, given, judge, keepsToTheDesign } = committedSheet("charging", "08-charging.ipynb");
 
 describe("the charging worksheet", () => {
   keepsToTheDesign();

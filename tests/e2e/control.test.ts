@@ -5,13 +5,7 @@ import { committedSheet } from "./any-sheet";
 import { design } from "./battery-by-steps";
 import { designText } from "./run";
 
-const { first, keepsToTheDesign } = committedSheet("control", "11-control.ipynb");
-const nominal = (id: string): number => first.evaluation.nominal(id);
-const given = (name: string): number => nominal(`givens.${name}`);
-const judge = (node: string, requirement: string) => {
-  const { limit, judged } = design(designText()).requirement(requirement);
-  return first.evaluation.verdict(node, limit, judged).verdict;
-};
+const { first, nominal, given, judge, keepsToTheDesign } = committedSheet("control", "11-control.ipynb");
 /** The node of an alternative's result, by the name under which its cell hands it on. */
 const result = (decision: string, alternative: string, name: string): string => {
   const block = first.displays.flatMap(({ block }) => (block.type === "decision" && block.name === decision ? [block] : []))[0];

@@ -3,17 +3,10 @@ import { describe, expect, it } from "vitest";
 import { esd } from "../../lib/physics";
 import { isFull } from "../full";
 import { committedSheet } from "./any-sheet";
-import { design } from "./battery-by-steps";
 import { designText, freshRun } from "./run";
 
-const { path, first, keepsToTheDesign } = committedSheet("esd", "07-esd.ipynb");
-const nominal = (id: string): number => first.evaluation.nominal(id);
-const given = (name: string): number => nominal(`givens.${name}`);
+const { path, first, nominal, given, judge, keepsToTheDesign } = committedSheet("esd", "07-esd.ipynb");
 const limits = (name: string) => first.evaluation.analysis(`givens.${name}`).worst ?? { low: given(name), high: given(name) };
-const judge = (node: string, of = first) => {
-  const { limit, judged } = design(designText()).requirement("esd");
-  return of.evaluation.verdict(node, limit, judged);
-};
 const pin = (name: string) => `esd.clamp[${name}].I_pin`;
 
 describe("the esd worksheet", () => {
@@ -32,7 +25,7 @@ describe("the esd worksheet", () => {
     ["the good clamp with 4.7 Ω", "middle", "holds", "and"],
     ["the good clamp with 10 Ω", "large", "holds", "and"],
   ])("judges %s as its table shows", (_, name, verdict, typical) => {
-    expect(judge(pin(name)).verdict).toBe(verdict);
+    expect(judge(pin(name), "esd")).toBe(verdict);
     expect(nominal(pin(name)) < 2).toBe(typical !== "nor");
   });
 

@@ -2,16 +2,8 @@
 import { describe, expect, it } from "vitest";
 import { airAt } from "../../lib/physics/thermal/air";
 import { committedSheet } from "./any-sheet";
-import { design } from "./battery-by-steps";
-import { designText } from "./run";
 
-const { first, keepsToTheDesign } = committedSheet("heat", "10-heat.ipynb");
-const nominal = (id: string): number => first.evaluation.nominal(id);
-const given = (name: string): number => nominal(`givens.${name}`);
-const judge = (node: string, requirement: string) => {
-  const { limit, judged } = design(designText()).requirement(requirement);
-  return first.evaluation.verdict(node, limit, judged).verdict;
-};
+const { first, nominal, given, judge, keepsToTheDesign } = committedSheet("heat", "10-heat.ipynb");
 
 describe("the heat worksheet", () => {
   keepsToTheDesign();

@@ -1,16 +1,8 @@
 /** The rails sheet as a whole: another design, what its decisions turn, and its figures by other routes. */
 import { describe, expect, it } from "vitest";
 import { committedSheet } from "./any-sheet";
-import { design } from "./battery-by-steps";
-import { designText } from "./run";
 
-const { first, keepsToTheDesign } = committedSheet("rails", "09-rails.ipynb");
-const nominal = (id: string): number => first.evaluation.nominal(id);
-const given = (name: string): number => nominal(`givens.${name}`);
-const judge = (node: string, requirement: string) => {
-  const { limit, judged } = design(designText()).requirement(requirement);
-  return first.evaluation.verdict(node, limit, judged).verdict;
-};
+const { first, nominal, given, judge, keepsToTheDesign } = committedSheet("rails", "09-rails.ipynb");
 
 describe("the rails worksheet", () => {
   keepsToTheDesign();
@@ -105,7 +97,7 @@ describe("figures of the rails worksheet by another route", () => {
     }
   });
 
-  it("hears of silence what a walk through a second of threshold, load and packets leaves: none below 20 kHz", () => {
+  it("sends packets in silence as often as 50 ms of threshold, load and packets, walked through, do", () => {
     const C = nominal("rails.C_w");
     const q = (I * nominal("rails.mode[small].pulse[boost].t_p")) / 2;
     let [v, packets] = [0, 0];

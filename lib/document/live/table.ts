@@ -16,7 +16,8 @@ export function renderResultTable(block: TableBlock, ref: string, view: View): H
   const rows = block.rows.map(
     ({ label }, row) =>
       html`<tr><th scope="row">${withBoundUnits(label)}</th>${columns.map(
-        ({ symbol, unit, cells }) => html`<td data-label="${symbolText(symbol)}${unit !== "1" && ` in ${unit}`}">${cells[row]}</td>`,
+        ({ symbol, meaning, unit, cells }) =>
+          html`<td data-label="${meaning || symbolText(symbol)}${unit !== "1" && ` in ${unit}`}">${cells[row]}</td>`,
       )}</tr>`,
   );
   return html`<div class="scroll" tabindex="0" role="group" aria-label="${block.caption}"><table class="stacking trade">

@@ -80,7 +80,10 @@ export function openPage(book: PublishedBook, workers: readonly Worker[]): Offer
       },
       seen: (left) => {
         stands = "seen";
-        pending.add(left);
+        // Without changes every number stands; only plots are drawn for another width.
+        pending.add(
+          isChanged(store.changes) ? left : { texts: [], parts: left.parts.filter((index) => parts[index]?.key.kind === "plot") },
+        );
         document.body.classList.remove("computing");
         if (isChanged(store.changes)) panel.busy("What you see is recalculated; the rest follows…");
       },

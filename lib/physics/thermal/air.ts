@@ -1,6 +1,6 @@
 /**
- * Natural convection of a warm body in still air. Of a whole box: `boxConvection`. Of each face as if it stood alone, after G. D. Raithby and K. G. T. Hollands, "Natural
- * convection", Handbook of Heat Transfer, 3rd edition (1998), chapter 4 (from memory): thin-layer laws with the correction
+ * Natural convection of a warm body in still air. Of a whole box: `boxConvection`. Of each face as if it stood alone, after
+ * G. D. Raithby and K. G. T. Hollands, "Natural convection", Handbook of Heat Transfer, 3rd edition (1998), chapter 4 (from memory): thin-layer laws with the correction
  * for thick boundary layers that small bodies have, where the simple fourth-root laws say too little. The warm air of one face
  * that flows along the next is left out: the faces of a box summed shed up to two fifths more than the box. Rayleigh numbers:
  * vertical 0.1 to 1e9 (laminar), up 1 to 1e10, down 1e3 to 1e10.
@@ -62,19 +62,19 @@ export interface BoxSides {
   readonly H: number;
 }
 
-/**
- * Nusselt number h·√A/k of an upright box as a whole, √A its length, whichever its edges (S. Lee, M. M. Yovanovich,
- * K. Jafarpur, J. Thermophysics and Heat Transfer 5, 1991, 208; from memory): Nu = Nu_0 + F(Pr)·G·Ra^¼, with
- * F = 0.670/(1 + (0.5/Pr)^(9/16))^(4/9) and the body's G = 2^(1/8)·(0.625·l^(4/3)·w + H·(l + w)^(4/3))^(3/4)/(H·w + H·l + l·w)^(7/8),
- * l the longer level side. Nu_0, conduction alone, is 3.388 of a cube; of a thin plate 3.19, of a sphere 3.545.
- */
+/** The body's G in `boxConvection`: 2^(1/8)·(0.625·l^(4/3)·w + H·(l + w)^(4/3))^(3/4)/(H·w + H·l + l·w)^(7/8), l the longer level side. */
 function bodyShape({ a, b, H }: BoxSides): number {
   const [l, w] = [Math.max(a, b), Math.min(a, b)];
   const flow = 0.625 * l * cbrt(l) * w + H * (l + w) * cbrt(l + w);
   return (power(2, 1 / 8) * power(flow, 3 / 4)) / power(H * w + H * l + l * w, 7 / 8);
 }
 
-/** Coefficient of natural convection, W/(m²·K), of a box of the surface A (m²) against its temperature in air at T_a (K), its edges rounded or not. */
+/**
+ * Coefficient of natural convection h, W/(m²·K), of an upright box of the surface A (m²) in air at T_a (K), as a function of the surface's
+ * temperature T_s (K); whichever its edges. Nusselt number h·√A/k of the box as a whole (S. Lee, M. M. Yovanovich, K. Jafarpur,
+ * J. Thermophysics and Heat Transfer 5, 1991, 208; from memory): Nu = Nu_0 + F(Pr)·G·Ra^¼, F = 0.670/(1 + (0.5/Pr)^(9/16))^(4/9), √A the
+ * length. Nu_0, conduction alone, is 3.388 of a cube; of a thin plate 3.19, of a sphere 3.545.
+ */
 export function boxConvection(sides: BoxSides, A: number, T_a: number): (T_s: number) => number {
   const G = bodyShape(sides);
   const length = Math.sqrt(A);
