@@ -20,19 +20,20 @@ const charger = { x: 308, y: 84, width: 34, height: 30 };
 /** px: where what leaves is written. */
 const [face, words] = [outer.x + outer.width, 470];
 
-/** T_a air, T_m mean surface, T_t its warmest place, T_c cell: K; P_c of the charger, P_w of play, P_v convected, P_r radiated: W. */
+/** T_a air, T_m mean surface, T_t its warmest place, T_c cell: K; P_c of the charger, P_i in the cell, P_w of play, P_v convected, P_r radiated: W. */
 export const heatWays = defineDrawing({
   name: "heat.ways",
   meaning: "what warms a case on a jacket, and how it sheds its heat",
-  arguments: { T_a: celsius, T_m: celsius, T_t: celsius, T_c: celsius, P_c: mW, P_w: mW, P_v: mW, P_r: mW },
-  draw: ({ T_a, T_m, T_t, T_c, P_c, P_w, P_v, P_r }, style) => {
+  arguments: { T_a: celsius, T_m: celsius, T_t: celsius, T_c: celsius, P_c: mW, P_i: mW, P_w: mW, P_v: mW, P_r: mW },
+  draw: ({ T_a, T_m, T_t, T_c, P_c, P_i, P_w, P_v, P_r }, style) => {
     const degrees = (T: number): string => formatNumber(T, celsius, 3);
     const heat = (P: number): string => formatNumber(P, mW, 3);
-    const description = `The charger makes ${heat(P_c)} and play ${heat(P_w)}. The cell is at ${degrees(T_c)}, the surface at ${degrees(T_m)} in the mean and ${degrees(T_t)} opposite the charger. ${heat(P_v)} leave by convection and ${heat(P_r)} by radiation into air of ${degrees(T_a)}; the side on the jacket sheds nothing.`;
+    const description = `The charger makes ${heat(P_c)}, the current in the cell ${heat(P_i)} and play ${heat(P_w)}. The cell is at ${degrees(T_c)}, the surface at ${degrees(T_m)} in the mean and ${degrees(T_t)} opposite the charger. ${heat(P_v)} leave by convection and ${heat(P_r)} by radiation into air of ${degrees(T_a)}; the side on the jacket sheds nothing.`;
     const body =
       section(style) +
-      text(cell.x + cell.width / 2, 136, "cell", "middle", style) +
-      text(cell.x + cell.width / 2, 152, degrees(T_c), "middle", style) +
+      text(cell.x + cell.width / 2, 128, "cell", "middle", style) +
+      text(cell.x + cell.width / 2, 144, degrees(T_c), "middle", style) +
+      text(cell.x + cell.width / 2, 160, heat(P_i), "middle", style) +
       text(outer.x - jacket - 10, 144, "jacket", "end", style) +
       leader(charger.x + charger.width / 2, charger.y, 325, 26) +
       text(325, 18, `charger ${heat(P_c)}`, "middle", style) +

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { drawingNamed } from "../../../lib/sheet/drawings/registry";
 import { paperStyle, textWidth } from "../../../lib/sheet/drawings/svg";
 
-const values = { T_a: 303.15, T_m: 308.02, T_t: 309.4, T_c: 309.5, P_c: 0.115, P_w: 0.0955, P_v: 0.095, P_r: 0.114 };
+const values = { T_a: 303.15, T_m: 308.02, T_t: 309.4, T_c: 309.5, P_c: 0.115, P_i: 0.0216, P_w: 0.0955, P_v: 0.106, P_r: 0.126 };
 const drawn = (more: Partial<typeof values> = {}) => drawingNamed("heat.ways").draw({ ...values, ...more }, paperStyle);
 const plain = (svg: string) => svg.replaceAll(/[\u00a0\u202f\u2009]/g, " ");
 
@@ -12,7 +12,7 @@ describe("heat.ways", () => {
     await expect(drawn()).toMatchFileSnapshot("heat-ways.svg");
   });
 
-  it("writes each of its eight values", () => {
+  it("writes each of its nine values", () => {
     const shown = [...plain(drawn()).matchAll(/<text[^>]*>([^<]*)</g)].map(([, words]) => words).join("; ");
     for (const value of [
       "air 30 °C",
@@ -20,15 +20,16 @@ describe("heat.ways", () => {
       "place 36.3 °C",
       "36.4 °C",
       "charger 115 mW",
+      "21.6 mW",
       "95.5 mW",
-      "convection 95 mW",
-      "radiation 114 mW",
+      "convection 106 mW",
+      "radiation 126 mW",
     ])
       expect(shown).toContain(value);
   });
 
   it("keeps its texts apart and inside the picture, also long ones", () => {
-    for (const svg of [drawn(), drawn({ P_c: 1.2345, P_w: 1.2345, P_v: 1.2345, P_r: 1.2345, T_t: 345.67 })]) {
+    for (const svg of [drawn(), drawn({ P_c: 1.2345, P_i: 1.2345, P_w: 1.2345, P_v: 1.2345, P_r: 1.2345, T_t: 345.67 })]) {
       const all = [...plain(svg).matchAll(/<text x="([\d.]+)" y="([\d.]+)" text-anchor="(\w+)"[^>]*>([^<]*)</g)].map(
         ([, x, y, anchor, words = ""]) => {
           const wide = textWidth(words);
