@@ -18,7 +18,7 @@ export function pageAssets(): PageAssets {
   if (!loaded) {
     const folder = join(packageFolder(), "dist");
     const read = (name: string) => readText(join(folder, name));
-    loaded = { script: read("page.js"), style: read("page.css"), notices: read("page-notices.txt") };
+    loaded = { script: read("page.js"), start: read("start.js"), style: read("page.css"), notices: read("page-notices.txt") };
   }
   return loaded;
 }

@@ -33,9 +33,9 @@ export function inline(text: string, element: "script" | "style"): string {
   return text;
 }
 
-/** JSON for the inside of a script element that is data: deflated (RFC 1951) to a tenth, which the page undoes. */
-export function packedJson(value: unknown): string {
-  return deflateRawSync(JSON.stringify(value), { level: 9 }).toString("base64");
+/** Text for the inside of a script element that is data: deflated (RFC 1951), which the page undoes (page/unpacked.ts). */
+export function packed(text: string): string {
+  return deflateRawSync(text, { level: 9 }).toString("base64");
 }
 
 /** The first twelve digits of the SHA-256 of everything that a document shows. */

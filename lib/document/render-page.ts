@@ -3,12 +3,15 @@
 import type { Title } from "../book/book";
 import { type Stale, staleBanner, staleLine } from "./front/stale";
 import { sheetId } from "./model/page-ids";
-import { contentPolicy, inline, packedJson } from "./policy";
+import { contentPolicy, inline, packed } from "./policy";
 import { type Html, html, nothing, trusted } from "./text/html";
+import { shortShown } from "./text/short-shown";
 
 export interface PageAssets {
   /** The bundled program of the live page. */
   readonly script: string;
+  /** The small program that unpacks it. */
+  readonly start: string;
   readonly style: string;
   /** Licences of the packages that the program holds, with their copyright lines. */
   readonly notices: string;
@@ -38,19 +41,20 @@ export interface PageContent {
   readonly product: Html;
   readonly decisions: Html;
   readonly body: Html;
-  readonly data: unknown;
+  readonly data: object;
 }
 
 /** The bytes of the document. `watch`: of the form that a local server hands out, which alone may fetch something, and from there only. */
 export function renderPage(content: PageContent, assets: PageAssets, watch?: WatchAssets): string {
   const { book } = content;
   const footer = footerStyle(content);
-  const script = inline(assets.script, "script");
+  const start = inline(assets.start, "script");
   const style = inline(assets.style, "style");
   const watched = watch === undefined ? [] : [inline(watch.script, "script")];
   const styles = [style, footer, ...(watch === undefined ? [] : [inline(watch.style, "style")])];
-  const policy = contentPolicy([script, ...watched], [...styles, allPages], watch && "'self'");
-  return html`<!doctype html>
+  const policy = contentPolicy([assets.script, start, ...watched], [...styles, allPages], watch && "'self'");
+  const { markup, shown } = shortShown(
+    html`<!doctype html>
 <html lang="${book.language ?? "en"}"><head><meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1"><meta name="color-scheme" content="light dark"><meta name="referrer" content="no-referrer">
@@ -76,8 +80,10 @@ ${content.body}
 <section class="page back notices" id="licences" hidden="until-found" aria-labelledby="licences-title"><h2 id="licences-title">Licences of the software in this document</h2><pre tabindex="0">${assets.notices}</pre></section>
 </main>
 <aside id="changes" class="changes" aria-label="Your changes" hidden></aside><p id="notice" class="notice" hidden></p><p id="said" class="unseen" role="status" aria-live="polite"></p>
-<script type="application/octet-stream" id="book">${trusted(packedJson(content.data))}</script>
-<script id="program">${trusted(script)}</script>${watched.map((text) => html`<script>${trusted(text)}</script>`)}</body></html>
+`.text,
+  );
+  const data = (id: string, text: string) => html`<script type="application/octet-stream" id="${id}">${trusted(packed(text))}</script>\n`;
+  return html`${trusted(markup)}${data("book", JSON.stringify({ ...content.data, shown }))}${data("program", assets.script)}<script>${trusted(start)}</script>${watched.map((text) => html`<script>${trusted(text)}</script>`)}</body></html>
 `.text;
 }
 

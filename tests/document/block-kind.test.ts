@@ -89,7 +89,7 @@ describe("a kind of block that is added by its entry alone", () => {
   });
 
   it("stands in the page, and is rendered anew there after a change; its numbers are among those that a change is told by", () => {
-    const html = renderPage(prepareBook(book(), fixturePlots).content, { script: "", style: "", notices: "" });
+    const html = renderPage(prepareBook(book(), fixturePlots).content, { script: "", start: "", style: "", notices: "" });
     expect(html).toContain(`<div class="block remark"><span></span><div data-part="words" data-ref="lamp/1"><p>${line}</p></div></div>`);
     const { evaluation, blocks, graph } = book();
     const view = { book: { blocks, requirements: [] }, evaluation } as unknown as Parameters<typeof renderPart>[2];

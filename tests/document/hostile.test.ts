@@ -119,7 +119,7 @@ describe("a hostile notebook", () => {
     expect(tags.length).toBeGreaterThan(100);
     expect(tags.filter((tag) => /\son\w+=/i.test(tag.replace(/"[^"]*"/g, '""')))).toEqual([]);
     expect(tags.filter((tag) => /^<img.*src="(?!data:)/i.test(tag) || /(?:href|src)="\s*javascript:/i.test(tag))).toEqual([]);
-    expect(markup.match(/<script/g)).toHaveLength(2);
+    expect(markup.match(/<script/g)).toHaveLength(3);
   });
 
   it("leaves no HTML of its own in the Markdown, and no link but to its files", () => {
@@ -163,7 +163,8 @@ describe("a hostile notebook", () => {
       expect(await page.evaluate(() => (globalThis as { hacked?: number }).hacked)).toBeUndefined();
       expect(requests).toEqual([]);
       expect(console).toEqual([]);
-      expect(await page.locator("script").count()).toBe(2);
+      // Data, the packed program, what starts it, and the program.
+      expect(await page.locator("script").count()).toBe(4);
       expect(await page.locator("main [onerror], main [onload], main [onclick]").count()).toBe(0);
       await close();
     });

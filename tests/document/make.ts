@@ -1,10 +1,13 @@
 /** Makes the fixture's document as the build would, with page program and plots from source. */
+import { inflateRawSync } from "node:zlib";
 import { build } from "esbuild";
 import { type Book, makeBook, type Title } from "../../lib/book/book";
 import type { SheetInput } from "../../lib/book/outputs";
 import type { PlotMaker } from "../../lib/document/model/assemble";
+import type { DocumentBook } from "../../lib/document/model/book-data";
 import { publishBook } from "../../lib/document/publish";
 import type { PageAssets } from "../../lib/document/render-page";
+import { type Shown, shownAttributes } from "../../lib/document/text/show";
 import { plotData, vegaLite } from "../../lib/sheet/plot/plot";
 import { compileSpec, renderSpec } from "../../lib/sheet/plot/vega";
 import { book, design, lampSheet } from "./fixture";
@@ -18,18 +21,26 @@ export function pageAssets(): Promise<PageAssets> {
 }
 
 async function bundle(): Promise<PageAssets> {
-  const script = await build({
-    entryPoints: ["lib/document/page/main.ts"],
-    bundle: true,
-    format: "iife",
-    minify: true,
-    target: "es2022",
-    platform: "browser",
-    write: false,
-    legalComments: "none",
-  });
+  const program = async (name: string) =>
+    (
+      await build({
+        entryPoints: [`lib/document/page/${name}.ts`],
+        bundle: true,
+        format: "iife",
+        minify: true,
+        target: "es2022",
+        platform: "browser",
+        write: false,
+        legalComments: "none",
+      })
+    ).outputFiles[0]?.text ?? "";
   const style = await build({ entryPoints: ["lib/document/page/page.css"], minify: true, write: false });
-  return { script: script.outputFiles[0]?.text ?? "", style: style.outputFiles[0]?.text ?? "", notices: "package 1.0.0, MIT\n" };
+  return {
+    script: await program("main"),
+    start: await program("start"),
+    style: style.outputFiles[0]?.text ?? "",
+    notices: "package 1.0.0, MIT\n",
+  };
 }
 
 const plots: PlotMaker = {
@@ -42,6 +53,18 @@ export function fixtureBook(sheets: readonly SheetInput[] = [lampSheet], title: 
 }
 
 export { plots as fixturePlots };
+
+/** What the document holds packed under an id: its data, or its program. */
+export function packedIn(markup: string, id: string): string {
+  const [, text = ""] = new RegExp(`<script type="application/octet-stream" id="${id}">([^<]*)</script>`).exec(markup) ?? [];
+  return inflateRawSync(Buffer.from(text, "base64")).toString();
+}
+
+/** The document with the attributes that its program gives to what it shows. */
+export function withShown(markup: string): string {
+  const { shown } = JSON.parse(packedIn(markup, "book")) as DocumentBook;
+  return markup.replace(/data-shown="(\d+)"/g, (_, number) => shownAttributes(shown[Number(number)] as Shown).text);
+}
 
 export async function publishFixture(sheets?: readonly SheetInput[]): Promise<string> {
   return publishBook(fixtureBook(sheets), await pageAssets(), plots);

@@ -94,7 +94,7 @@ describe("a book", () => {
   const prepared = prepareBook(book, fixturePlots);
 
   it("holds them in the document, and in its Markdown as files", () => {
-    const document = renderPage(prepared.content, { script: "", style: "", notices: "" });
+    const document = renderPage(prepared.content, { script: "", start: "", style: "", notices: "" });
     expect(document).toContain(`<img src="data:image/png;base64,${base64(heads.png)}" alt="pasted">`);
     const pages = markdownFiles(prepared, "");
     expect(pages["lamp.md"]).toContain("![pasted](figures/lamp-1.png) ![beside](figures/lamp-2.svg)");

@@ -362,5 +362,5 @@ it("a published document fetches nothing and holds no program of the watch", asy
   const document = book.read("build/lamp.html");
   expect(document).not.toContain("connect-src");
   expect(document).not.toContain("EventSource");
-  expect(document.match(/<script/g)).toHaveLength(2);
+  expect(document.match(/<script/g)).toHaveLength(3);
 });

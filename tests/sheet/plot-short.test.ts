@@ -22,6 +22,33 @@ describe("rows of a picture", () => {
 });
 
 describe("short SVG", () => {
+  it("draws a line by its corners in tenths of a pixel, never a twentieth beside it, and no text that says nothing", () => {
+    expect(shortSvg('<path d="M0,0L10,0.04L20,0L30,-12.34L30.04,5"/>')).toBe('<path d="M0,0l20,0 10-12.3 0,17.3"/>');
+    expect(shortSvg('<path d="M1,1L2,2M5,5L4,4.5L4,9L5,5Z"/>')).toBe('<path d="M1,1l1,1M5,5l-1-0.5 0,4.5 1-4Z"/>');
+    expect(shortSvg('<g><text transform="translate(1,2)"/><text x="1"></text><text x="1">a</text></g>')).toBe(
+      '\n<g><text x="1">a</text></g>',
+    );
+
+    const wave = Array.from({ length: 400 }, (_, x) => [x, 100 + 80 * Math.sin(x / 30)] as const);
+    const [, drawn = ""] = /d="([^"]*)"/.exec(shortSvg(`<path d="M${wave.map(([x, y]) => `${x},${y}`).join("L")}"/>`)) ?? [];
+    let [x, y] = [0, 0];
+    const corners = (drawn.match(/-?[\d.]+/g) ?? []).map(Number).reduce<(readonly [number, number])[]>((found, number, index, all) => {
+      if (index % 2 === 0) return found;
+      [x, y] = [x + (all[index - 1] ?? 0), y + number];
+      found.push([x, y]);
+      return found;
+    }, []);
+    const off = wave.map(([at, height]) => {
+      const next = corners.findIndex(([right]) => right >= at - 1e-9);
+      const [right, to] = corners[next] ?? [0, 0];
+      const [left, from] = corners[Math.max(0, next - 1)] ?? [0, 0];
+      return Math.abs(height - (right === left ? to : from + ((to - from) * (at - left)) / (right - left)));
+    });
+    // A tenth by what goes and by what is rounded, a steep piece more along its height.
+    expect(Math.max(...off)).toBeLessThan(0.4);
+    expect(corners.length).toBeLessThan(200);
+  });
+
   it("makes one path of a grid, and names at a group what its marks have alike", () => {
     const line = (x: number, y: number, dx: number, dy: number) =>
       `<line transform="translate(${x},${y})" x2="${dx}" y2="${dy}" stroke="#222"/>`;

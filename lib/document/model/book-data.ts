@@ -11,6 +11,7 @@ import { kindOf } from "../../sheet/kinds";
 import type { Room } from "../../sheet/plot/room";
 import type { Box, Corner } from "../drawing/boxes";
 import { anchor, type Html, html, nothing } from "../text/html";
+import type { Shown } from "../text/show";
 import { type Working, workingsOf } from "./alternative";
 
 /** A requirement of the design file and the results that answer it. */
@@ -46,6 +47,11 @@ export interface BookData {
 /** With what was found when it was published, so that the page computes only what a change reaches. */
 export interface PublishedBook extends BookData {
   readonly found: BriefFound;
+}
+
+/** As the document holds it: what its elements show stands beside, by number. */
+export interface DocumentBook extends PublishedBook {
+  readonly shown: readonly Shown[];
 }
 
 /** A place on the map: one decision, or requirements that rest on the same decisions. */

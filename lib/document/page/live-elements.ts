@@ -17,6 +17,16 @@ export interface LivePart {
   readonly elements: Element[];
 }
 
+/** Gives the elements of the document, which say by a number what they show, the attributes that the page reads. */
+export function nameShown(shown: readonly Shown[]): void {
+  for (const element of all<HTMLElement>("[data-shown]")) {
+    const one = shown[Number(element.dataset.shown)];
+    if (one === undefined) throw new Error(`the document shows nothing by the number ${element.dataset.shown}`);
+    for (const [name, value] of Object.entries(one)) element.setAttribute(`data-${name}`, value);
+    element.removeAttribute("data-shown");
+  }
+}
+
 /** All texts of the page by what they show. */
 export function liveTexts(): LiveText[] {
   const texts = new Map<string, LiveText>();

@@ -10,15 +10,21 @@ import { shownView } from "./views";
 
 /** Shows one page from now on: that of the address, or the one that the browser has found something in, else the first. */
 export function openPages(): void {
-  show(document.querySelector(".page ~ .page:not([hidden])") ?? document.querySelector(".page"));
+  const found = document.querySelector(".page ~ .page:not([hidden])");
+  show(found ?? document.querySelector(".page"));
+  if (found !== null && addressOf(location.hash).place === "") nameFound(found);
   reveal(addressOf(location.hash).place);
   document.addEventListener("beforematch", ({ target }) => {
-    if (target instanceof Element && show(target.closest(".page")) && !isStateLink(location.hash))
-      history.replaceState(history.state, "", addressWith(target.id, shownView()));
+    if (target instanceof Element && show(target.closest(".page"))) nameFound(target);
   });
   keepPlaces();
   const y = placeIn(history.state);
   if (y !== undefined) scrollTo(0, y);
+}
+
+/** Puts what the browser has found into the address, where that names nothing else. */
+function nameFound({ id }: Element): void {
+  if (!isStateLink(location.hash)) history.replaceState(history.state, "", addressWith(id, shownView()));
 }
 
 /** Opens the page of an element, and every fold around it, and scrolls to it. */
