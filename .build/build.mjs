@@ -58,15 +58,14 @@ const built = await Promise.all([
   build({ ...node, entryPoints: { commands: "lib/cli/commands.ts" }, outdir: dist, external }),
   build({ ...node, entryPoints: { "kernel-child": "lib/kernel/child.ts" }, outdir: dist, external }),
   build({ ...node, entryPoints: { vega: "lib/sheet/plot/vega.ts" }, outdir: dist, external, minify: true }),
-  build({ ...browser, entryPoints: { page: "lib/document/page/main.ts" }, outdir: dist }),
+  build({ ...browser, entryPoints: { page: "lib/document/page/main.ts", start: "lib/document/page/start.ts" }, outdir: dist }),
   build({ ...browser, entryPoints: { page: "lib/document/page/page.css" }, outdir: dist }),
   build({ ...browser, entryPoints: { watched: "lib/document/page/watched.ts" }, outdir: dist }),
   build({ ...browser, entryPoints: { watched: "lib/document/page/watched.css" }, outdir: dist }),
-  build({ ...browser, entryPoints: { start: "lib/document/page/start.ts" }, outdir: dist }),
 ]);
 // What each bundle is made of: the notices say it, and tests/document/notices.test.ts holds them against it.
 const metafiles = built.map(({ metafile }) => metafile);
-const [page, style] = metafiles.slice(-5);
+const [page, style] = metafiles.slice(-4);
 mkdirSync(join(root, "build"), { recursive: true });
 writeFileSync(join(root, "build/bundles.json"), JSON.stringify({ package: metafiles, page: [page, style] }));
 writeFileSync(join(dist, "page-notices.txt"), noticesText(bundledPackages([page, style]), root));

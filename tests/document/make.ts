@@ -21,26 +21,20 @@ export function pageAssets(): Promise<PageAssets> {
 }
 
 async function bundle(): Promise<PageAssets> {
-  const program = async (name: string) =>
-    (
-      await build({
-        entryPoints: [`lib/document/page/${name}.ts`],
-        bundle: true,
-        format: "iife",
-        minify: true,
-        target: "es2022",
-        platform: "browser",
-        write: false,
-        legalComments: "none",
-      })
-    ).outputFiles[0]?.text ?? "";
+  const programs = await build({
+    entryPoints: ["lib/document/page/main.ts", "lib/document/page/start.ts"],
+    outdir: "unused",
+    bundle: true,
+    format: "iife",
+    minify: true,
+    target: "es2022",
+    platform: "browser",
+    write: false,
+    legalComments: "none",
+  });
   const style = await build({ entryPoints: ["lib/document/page/page.css"], minify: true, write: false });
-  return {
-    script: await program("main"),
-    start: await program("start"),
-    style: style.outputFiles[0]?.text ?? "",
-    notices: "package 1.0.0, MIT\n",
-  };
+  const [script = "", start = ""] = programs.outputFiles.map(({ text }) => text);
+  return { script, start, style: style.outputFiles[0]?.text ?? "", notices: "package 1.0.0, MIT\n" };
 }
 
 const plots: PlotMaker = {

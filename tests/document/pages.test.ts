@@ -135,6 +135,18 @@ describe.skipIf(noChromium)("the pages of the document", () => {
     await still.close();
   });
 
+  it("is shown whole, which is said, where a browser cannot unpack the program", async () => {
+    const context = await browser.newContext();
+    await context.addInitScript("delete globalThis.DecompressionStream;");
+    const page = await context.newPage();
+    await page.goto(file());
+    await expect.poll(() => page.locator("#notice").textContent()).toMatch(/^This browser cannot unpack the program/);
+    expect(await page.locator("#notice").isVisible()).toBe(true);
+    expect(await page.locator(".page[hidden]").count()).toBe(0);
+    expect(await page.getByText("A heron stands at the weir.").isVisible()).toBe(true);
+    await context.close();
+  });
+
   it("hides and shows them plainly in a browser that cannot search what is hidden", async () => {
     const context = await browser.newContext();
     await context.addInitScript("delete HTMLElement.prototype.onbeforematch; delete Element.prototype.onbeforematch;");

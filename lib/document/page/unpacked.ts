@@ -1,5 +1,5 @@
 /** Text of the document that `packed` of ../policy made small: base64 of deflated (RFC 1951) UTF-8. */
-export function unpacked(text: string): Promise<string> {
+export async function unpacked(text: string): Promise<string> {
   const bytes = Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0));
-  return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw"))).text();
+  return await new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw"))).text();
 }
